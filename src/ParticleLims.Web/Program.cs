@@ -1,0 +1,2 @@
+var application = WebApplication.CreateBuilder(args).Build();
+await application.RunAsync();
