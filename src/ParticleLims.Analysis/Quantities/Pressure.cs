@@ -3,7 +3,7 @@ using System.Globalization;
 namespace ParticleLims.Analysis.Quantities;
 
 /// <summary>A differential pressure in whole pascals; an air-jet sieving unit draws some 2 to 4 kPa (common practice, no source).</summary>
-public readonly record struct Pressure : IComparable<Pressure>
+public readonly record struct Pressure
 {
     private Pressure(long pascals) => Pascals = pascals;
 
@@ -19,8 +19,6 @@ public readonly record struct Pressure : IComparable<Pressure>
         ? new Pressure(pascals)
         : throw new ArgumentOutOfRangeException(nameof(pascals), pascals, "A differential pressure lies between 0 Pa and 200 000 Pa.");
 
-    /// <inheritdoc />
-    public int CompareTo(Pressure other) => Pascals.CompareTo(other.Pascals);
 
     /// <summary>The pressure in kilopascals with its unit, culture invariant: <c>3.2 kPa</c>.</summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Kilopascals:0.###} kPa");
