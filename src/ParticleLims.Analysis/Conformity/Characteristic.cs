@@ -1,0 +1,26 @@
+namespace ParticleLims.Analysis.Conformity;
+
+/// <summary>What a limit speaks of.</summary>
+public enum Characteristic
+{
+    /// <summary>The size in micrometres (µm) of which a share of the mass is finer.</summary>
+    Percentile,
+
+    /// <summary>The percentage passing an aperture.</summary>
+    Passing,
+
+    /// <summary>The percentage retained on an aperture, cumulative: 100 % less what passes it.</summary>
+    Retained,
+
+    /// <summary>(D90 - D10) / D50, without unit.</summary>
+    Span,
+
+    /// <summary>The Rosin-Rammler slope n of the straight line, without unit.</summary>
+    RosinRammlerSlope,
+
+    /// <summary>The Rosin-Rammler size x' of the straight line in micrometres (µm).</summary>
+    RosinRammlerSize,
+
+    /// <summary>The specific surface in m²/g. Not available yet.</summary>
+    SpecificSurface,
+}

@@ -1,0 +1,25 @@
+using ParticleLims.Analysis.Distributions;
+
+namespace ParticleLims.Analysis.Conformity;
+
+/// <summary>A value held against one limit.</summary>
+public sealed record LimitVerdict
+{
+    /// <summary>The limit's place in the request, from 0.</summary>
+    public required int Limit { get; init; }
+
+    /// <summary>The unrounded value in the characteristic's unit; null where there is none. With another relation than equal, a bound.</summary>
+    public double? Value { get; init; }
+
+    /// <summary>Whether the value is this, below it or above it.</summary>
+    public Relation Relation { get; init; }
+
+    /// <summary>The value with the limit's decimals; a bound is rounded to the side on which it stays true. Null where there is no value.</summary>
+    public string? Rounded { get; init; }
+
+    /// <summary>The verdict on the unrounded value.</summary>
+    public required Verdict Verdict { get; init; }
+
+    /// <summary>The verdict a reader of the rounded value would give; it may differ next to a limit.</summary>
+    public required Verdict VerdictAsRounded { get; init; }
+}

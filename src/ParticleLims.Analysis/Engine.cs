@@ -1,0 +1,122 @@
+using ParticleLims.Analysis.Conformity;
+using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Findings;
+using ParticleLims.Analysis.ModelFits;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
+
+namespace ParticleLims.Analysis;
+
+/// <summary>
+/// From weighings to percentages, sizes and verdicts. Pure: no clock, no culture, no randomness; the same request gives the same bits
+/// on every machine, because beyond exact fractions only IEEE 754 additions, multiplications, divisions and square roots are used.
+/// </summary>
+public static class Engine
+{
+    /// <summary>The engine's version. It changes whenever any request could give other bits than before.</summary>
+    public const string Version = "1.0.0";
+
+    /// <summary>Evaluates a request, or refuses it in words.</summary>
+    /// <exception cref="ArgumentNullException">The request is null.</exception>
+    /// <exception cref="ArgumentException">One of its lists is null.</exception>
+    public static EvaluationOutcome Evaluate(EvaluationRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        if (request.Cuts is null || request.Limits is null || request.Settings?.Percentiles is null)
+        {
+            throw new ArgumentException("A request has cuts, limits and settings with percentiles, if only empty ones.", nameof(request));
+        }
+
+        var log = new FindingLog();
+        RequestCheck.Run(request, log);
+        if (log.HasRefusal)
+        {
+            return new Refused(log.Refusals);
+        }
+
+        var table = WeighedTables.Of(request, log);
+        return log.HasRefusal ? new Refused(log.Refusals) : new Evaluated(Describe(request, table, log));
+    }
+
+    /// <summary>Judges the mean of replicates: several results of one sample against its limits.</summary>
+    /// <param name="replicates">One result or more, in any order.</param>
+    /// <param name="limits">The limits; each is judged by simple acceptance.</param>
+    /// <param name="rounding">What happens to a tie when a value is printed.</param>
+    /// <exception cref="ArgumentException">There is no result.</exception>
+    public static ReplicateVerdicts JudgeReplicates(
+        IReadOnlyList<EvaluationResult> replicates, IReadOnlyList<LimitInput> limits, Rounding rounding = Rounding.HalfEven)
+    {
+        ArgumentNullException.ThrowIfNull(replicates);
+        ArgumentNullException.ThrowIfNull(limits);
+        if (replicates.Count == 0)
+        {
+            throw new ArgumentException("Replicates are one result or more.", nameof(replicates));
+        }
+
+        var log = new FindingLog();
+        LimitCheck.Run(limits, log);
+        return new ReplicateVerdicts
+        {
+            Engine = Version,
+            Verdicts = log.HasRefusal ? [] : limits.Select((limit, index) => JudgeMean(index, limit, replicates, rounding, log)).ToList(),
+            Findings = log.All,
+        };
+    }
+
+    private static EvaluationResult Describe(EvaluationRequest request, WeighedTable table, FindingLog log)
+    {
+        var curve = CurveOf(request, table, log);
+        var models = RosinRammlerLine.Fit(curve.Points, log) is { } line ? new[] { line } : [];
+        RunChecks.Run(request, table, log);
+        return new EvaluationResult
+        {
+            Engine = Version,
+            Cuts = table.Cuts,
+            Fractions = curve.Classes(),
+            RecoveryPercent = table.RecoveryPercent,
+            TransferLosses = table.TransferLosses,
+            Percentiles = request.Settings.Percentiles.Select(curve.Percentile).ToList(),
+            Span = curve.Span(),
+            Curve = curve,
+            Models = models,
+            Verdicts = request.Limits.Select((limit, index) => SimpleAcceptance.Judge(
+                index, limit, CharacteristicReading.Read(curve, models, limit), request.Settings.Rounding)).ToList(),
+            Findings = log.All,
+        };
+    }
+
+    private static DistributionCurve CurveOf(EvaluationRequest request, WeighedTable table, FindingLog log)
+    {
+        var measured = table.Cuts.Select(cut => cut.PassingPercent).ToArray();
+        var repaired = MonotoneRepair.Apply(measured);
+        if (!measured.SequenceEqual(repaired))
+        {
+            MonotoneCheck.Report(table.Cuts, request.WeighingStandardUncertainty.GetValueOrDefault(), log);
+        }
+
+        var points = table.Cuts.Select((cut, i) => new CurvePoint
+        {
+            Aperture = cut.UsedAperture,
+            MeasuredPercent = measured[i],
+            PassingPercent = repaired[i],
+        }).ToList();
+        return new DistributionCurve(points, request.Settings.Interpolation);
+    }
+
+    private static LimitVerdict JudgeMean(
+        int index, LimitInput limit, IReadOnlyList<EvaluationResult> replicates, Rounding rounding, FindingLog log)
+    {
+        var values = replicates.Select(result => CharacteristicReading.Read(result.Curve, result.Models, limit)).ToList();
+        var verdict = SimpleAcceptance.Judge(index, limit, ReplicateMean.Of(values), rounding);
+        if (limit.RepeatabilityLimit is not { } apart || !ReplicateMean.AreApart(values, apart))
+        {
+            return verdict;
+        }
+
+        log.Find(
+            FindingCodes.ReplicatesApart,
+            $"The replicates lie further apart than the repeatability limit of {Ratio.FromDecimal(apart).ToString(limit.Digits, rounding)}: their mean is no result.",
+            $"limits[{index}]");
+        return verdict with { Verdict = Verdict.Undecided, VerdictAsRounded = Verdict.Undecided };
+    }
+}

@@ -1,0 +1,36 @@
+using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Findings;
+
+namespace ParticleLims.Analysis;
+
+/// <summary>Refuses, rather than leaves out, what a request may ask for and this version cannot do.</summary>
+internal static class NotAvailableYet
+{
+    public static void Check(EvaluationRequest request, FindingLog log)
+    {
+        var settings = request.Settings;
+        Refuse(request.Uncertainty is not null, "The uncertainty of the result", "uncertainty", log);
+        Refuse(
+            settings.Interpolation is Interpolation.RosinRammler or Interpolation.LogNormal or Interpolation.MonotoneCubic,
+            "This interpolation",
+            "settings.interpolation",
+            log);
+        Refuse(settings.Apertures == ApertureChoice.Effective, "The use of effective apertures", "settings.apertures", log);
+        Refuse(settings.TrueDensityGramsPerCubicCentimetre is not null, "The specific surface", "settings.trueDensityGramsPerCubicCentimetre", log);
+        Refuse(settings.ShapeFactor is not null, "The specific surface", "settings.shapeFactor", log);
+        for (var i = 0; i < request.Cuts.Count; i++)
+        {
+            var cut = request.Cuts[i];
+            Refuse(cut.PassingStandardUncertaintyPercent is not null, "The uncertainty of the result", $"cuts[{i}].passingStandardUncertaintyPercent", log);
+            Refuse(cut.ApertureStandardUncertainty is not null, "The uncertainty of the result", $"cuts[{i}].apertureStandardUncertaintyMicrometres", log);
+        }
+    }
+
+    private static void Refuse(bool asked, string what, string member, FindingLog log)
+    {
+        if (asked)
+        {
+            log.Refuse(FindingCodes.NotAvailableYet, $"{what} is not available yet.", member);
+        }
+    }
+}

@@ -1,0 +1,34 @@
+using ParticleLims.Analysis.Quantities;
+
+namespace ParticleLims.Analysis.Weighings;
+
+/// <summary>What was weighed (or is given) at one aperture. Which members are needed depends on the procedure.</summary>
+public sealed record CutInput
+{
+    /// <summary>The sieve's nominal aperture.</summary>
+    public required Aperture Aperture { get; init; }
+
+    /// <summary>The empty sieve, t. Needed unless the distribution is given.</summary>
+    public Mass? Empty { get; init; }
+
+    /// <summary>
+    /// The sieve with the powder before sieving, b. Separate portions: needed. Carried residue: needed on the finest
+    /// aperture, optional above it. Nested stack: not allowed.
+    /// </summary>
+    public Mass? Loaded { get; init; }
+
+    /// <summary>The sieve with its residue after sieving, a. Needed unless the distribution is given.</summary>
+    public Mass? After { get; init; }
+
+    /// <summary>The percentage passing, from 0 to 100 %. Only for a given distribution, and needed there.</summary>
+    public decimal? PassingPercent { get; init; }
+
+    /// <summary>The standard uncertainty of the percentage passing, in percent. Not available yet.</summary>
+    public decimal? PassingStandardUncertaintyPercent { get; init; }
+
+    /// <summary>The effective aperture from a reference-material check. Not used while the settings say nominal.</summary>
+    public Aperture? EffectiveAperture { get; init; }
+
+    /// <summary>The standard uncertainty of the aperture. Not available yet.</summary>
+    public Aperture? ApertureStandardUncertainty { get; init; }
+}

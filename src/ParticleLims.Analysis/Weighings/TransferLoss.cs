@@ -1,0 +1,19 @@
+using ParticleLims.Analysis.Quantities;
+
+namespace ParticleLims.Analysis.Weighings;
+
+/// <summary>What was lost when a residue was carried on from one sieve to the next coarser one.</summary>
+public sealed record TransferLoss
+{
+    /// <summary>The sieve it came from.</summary>
+    public required Aperture From { get; init; }
+
+    /// <summary>The sieve it went to.</summary>
+    public required Aperture To { get; init; }
+
+    /// <summary>The loss, (a - t) of the finer sieve less (b - t) of the coarser one; negative where it seemed to grow.</summary>
+    public required Mass Lost { get; init; }
+
+    /// <summary>The loss in percent of the test portion, exactly.</summary>
+    public required Ratio PercentOfPortion { get; init; }
+}

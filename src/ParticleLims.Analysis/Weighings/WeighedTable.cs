@@ -1,0 +1,13 @@
+using ParticleLims.Analysis.Quantities;
+
+namespace ParticleLims.Analysis.Weighings;
+
+/// <summary>What the weighings of one run say, finest aperture first.</summary>
+internal sealed record WeighedTable
+{
+    public required IReadOnlyList<MeasuredCut> Cuts { get; init; }
+
+    public Ratio? RecoveryPercent { get; init; }
+
+    public IReadOnlyList<TransferLoss> TransferLosses { get; init; } = [];
+}
