@@ -42,4 +42,10 @@ public sealed record EvaluationResult
 
     /// <summary>One verdict for each limit, in the order of the request.</summary>
     public required IReadOnlyList<LimitVerdict> Verdicts { get; init; }
+
+    /// <summary>
+    /// Every number of the result as text: masses in µg, apertures in nm, exact fractions, doubles so that they read back to the same bits.
+    /// Two evaluations agree bit for bit if and only if these texts are the same. The words of the findings are not part of it.
+    /// </summary>
+    public string ToCanonicalText() => CanonicalText.Of(this);
 }

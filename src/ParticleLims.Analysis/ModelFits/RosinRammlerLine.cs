@@ -18,12 +18,12 @@ internal static class RosinRammlerLine
         var usable = points.Where(point => point.MeasuredPercent > Ratio.Zero && point.MeasuredPercent < Ratio.Hundred).ToList();
         if (usable.Count < 2)
         {
-            log.Note(FindingCodes.NoFit, "No Rosin-Rammler line: it needs two points between 0 % and 100 %.");
+            Missing(points.Count, log);
             return null;
         }
 
         var line = StraightLine.Through(usable.ConvertAll(point => (LogSize(point), RosinRammlerNet.Ordinate(point.MeasuredPercent))));
-        var logSize = -line.Intercept / line.Slope;
+        var logSize = line.MeanX - (line.MeanY / line.Slope);
         if (!(line.Slope > 0) || !(Math.Abs(logSize) < 100))
         {
             log.Note(FindingCodes.NoFit, "No Rosin-Rammler line: the points do not rise with the aperture.");
@@ -31,6 +31,15 @@ internal static class RosinRammlerLine
         }
 
         return Describe(line, logSize, points.Count - usable.Count);
+    }
+
+    /// <summary>Nobody expects a line through the one sieve of a one-sieve test.</summary>
+    private static void Missing(int points, FindingLog log)
+    {
+        if (points > 1)
+        {
+            log.Note(FindingCodes.NoFit, "No Rosin-Rammler line: it needs two points between 0 % and 100 %.");
+        }
     }
 
     private static FittedModel Describe(StraightLine line, double logSize, int leftOut)

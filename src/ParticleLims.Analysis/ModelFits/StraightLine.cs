@@ -1,7 +1,7 @@
 namespace ParticleLims.Analysis.ModelFits;
 
 /// <summary>
-/// Ordinary least squares y = intercept + slope x, both sums taken about the means
+/// Ordinary least squares y = intercept + slope x, both sums taken about the means, in the order of the points
 /// (docs/science/straight-line-fit.md).
 /// </summary>
 internal sealed record StraightLine
@@ -16,6 +16,8 @@ internal sealed record StraightLine
     /// <summary>Square of the correlation coefficient; one for a level set of points on a line.</summary>
     public required double RSquared { get; init; }
 
+    public required double MeanX { get; init; }
+
     public required double MeanY { get; init; }
 
     /// <summary>Sum of squares of x about its mean.</summary>
@@ -29,9 +31,16 @@ internal sealed record StraightLine
     /// <summary>Needs at least two points of different abscissa.</summary>
     public static StraightLine Through(IReadOnlyList<(double X, double Y)> points)
     {
-        var meanX = points.Average(point => point.X);
-        var meanY = points.Average(point => point.Y);
-        double xx = 0, xy = 0, yy = 0;
+        double meanX = 0, meanY = 0, xx = 0, xy = 0, yy = 0, residuals = 0;
+        foreach (var (x, y) in points)
+        {
+            meanX += x;
+            meanY += y;
+        }
+
+        meanX /= points.Count;
+        meanY /= points.Count;
+
         foreach (var (x, y) in points)
         {
             var (dx, dy) = (x - meanX, y - meanY);
@@ -42,13 +51,18 @@ internal sealed record StraightLine
 
         var slope = xy / xx;
         var intercept = meanY - (slope * meanX);
-        var residuals = points.Sum(point => Square(point.Y - meanY - (slope * (point.X - meanX))));
+        foreach (var (x, y) in points)
+        {
+            residuals += Square(y - meanY - (slope * (x - meanX)));
+        }
+
         return new StraightLine
         {
             Slope = slope,
             Intercept = intercept,
             ResidualSum = residuals,
             RSquared = yy > 0 ? Math.Min(1, slope * xy / yy) : 1,
+            MeanX = meanX,
             MeanY = meanY,
             SumXX = xx,
             Count = points.Count,

@@ -1,0 +1,49 @@
+using CsCheck;
+using ParticleLims.Analysis.Distributions;
+
+namespace ParticleLims.Analysis.Tests.Distributions;
+
+/// <summary>Against the platform's own functions, which are good to a unit in the last place but not the same on every machine.</summary>
+public sealed class ElementaryFunctionTests
+{
+    private const double TwoUnits = 4.5e-16;
+
+    [Fact]
+    public void The_logarithm_is_good_to_the_last_digits() =>
+        Gen.Double[-30, 30].Sample(
+            power =>
+            {
+                var x = Math.Pow(10, power);
+                NaturalLogarithm.Of(x).ShouldBe(Math.Log(x), TwoUnits * Math.Max(Math.Abs(Math.Log(x)), 1e-300));
+            },
+            iter: 20_000);
+
+    [Fact]
+    public void The_logarithm_near_one_loses_nothing() =>
+        Gen.Double[-16, -1].Sample(power =>
+        {
+            var f = Math.Pow(10, power);
+            NaturalLogarithm.OfOnePlus(f).ShouldBe(f - (f * f / 2) + (f * f * f / 3) - (f * f * f * f / 4) + (Math.Pow(f, 5) / 5), f * f * f * f * f * f + (f * TwoUnits));
+        });
+
+    [Fact]
+    public void The_exponential_is_good_to_the_last_digits() =>
+        Gen.Double[-100, 100].Sample(x => Exponential.Of(x).ShouldBe(Math.Exp(x), 2 * TwoUnits * Math.Exp(x)), iter: 20_000);
+
+    [Fact]
+    public void Known_values_are_met()
+    {
+        NaturalLogarithm.Of(1).ShouldBe(0);
+        NaturalLogarithm.Of(2).ShouldBe(0.6931471805599453);
+        NaturalLogarithm.Of(10).ShouldBe(2.302585092994046);
+        Exponential.Of(0).ShouldBe(1);
+        Exponential.Of(1).ShouldBe(2.718281828459045, TwoUnits * 2);
+    }
+
+    [Fact]
+    public void An_exponent_out_of_range_is_refused()
+    {
+        Should.Throw<ArgumentOutOfRangeException>(() => Exponential.Of(701));
+        Should.Throw<ArgumentOutOfRangeException>(() => Exponential.Of(double.NaN));
+    }
+}

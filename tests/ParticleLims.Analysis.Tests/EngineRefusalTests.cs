@@ -1,0 +1,143 @@
+using ParticleLims.Analysis.Conformity;
+using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Findings;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
+
+namespace ParticleLims.Analysis.Tests;
+
+public sealed class EngineRefusalTests
+{
+    private static readonly EvaluationRequest Two = Requests.Given((45m, 50m), (63m, 97m));
+
+    [Fact]
+    public void Fewer_than_one_cut_is_refused() =>
+        Requests.Of(Procedure.SeparatePortions).Refusal().ShouldBe(new Finding
+        {
+            Code = FindingCodes.NoCuts,
+            Severity = FindingSeverity.Refusal,
+            Message = "There is no cut: an evaluation needs at least one sieve.",
+            Member = "cuts",
+        });
+
+    [Fact]
+    public void More_cuts_than_an_evaluation_takes_are_refused() =>
+        Requests.Given(Enumerable.Range(1, 101).Select(i => ((decimal)i, 50m)).ToArray()).Refusal().Code.ShouldBe(FindingCodes.TooMany);
+
+    [Fact]
+    public void An_aperture_twice_is_refused()
+    {
+        var refusal = Requests.Given((45m, 50m), (63m, 97m), (45.000m, 51m)).Refusal();
+        refusal.Code.ShouldBe(FindingCodes.ApertureTwice);
+        refusal.Member.ShouldBe("cuts[2].apertureMicrometres");
+        refusal.Message.ShouldContain("45 µm");
+    }
+
+    [Fact]
+    public void A_cut_without_an_aperture_is_refused() =>
+        (Two with { Cuts = [new CutInput { Aperture = default, PassingPercent = 1m }] }).Refusal().Code.ShouldBe(FindingCodes.ApertureMissing);
+
+    [Fact]
+    public void A_negative_and_an_impossible_mass_are_refused()
+    {
+        Requests.Of(Procedure.SeparatePortions, Requests.Cut(63m, -300m, 320m, 300.5m)).Refusal().Code.ShouldBe(FindingCodes.MassNegative);
+        Requests.Of(Procedure.SeparatePortions, Requests.Cut(63m, 300m, 1_000_001m, 300.5m)).Refusal().Code.ShouldBe(FindingCodes.MassTooLarge);
+    }
+
+    [Fact]
+    public void Every_missing_mass_is_named_at_once()
+    {
+        var cut = new CutInput { Aperture = Aperture.FromMicrometres(63m) };
+        Requests.Of(Procedure.SeparatePortions, cut).Refusals().Select(finding => (finding.Code, finding.Member)).ShouldBe(
+        [
+            (FindingCodes.MassMissing, "cuts[0].emptyGrams"),
+            (FindingCodes.MassMissing, "cuts[0].afterGrams"),
+            (FindingCodes.MassMissing, "cuts[0].loadedGrams"),
+        ]);
+    }
+
+    [Fact]
+    public void What_has_no_meaning_for_the_procedure_is_refused()
+    {
+        (Two with { Portion = Mass.FromGrams(50m) }).Refusal().Member.ShouldBe("portionGrams");
+        (Two with { Collected = Mass.FromGrams(50m) }).Refusal().Member.ShouldBe("collectedGrams");
+        (Two with { Cuts = [Requests.Passing(45m, 50m) with { Empty = Mass.FromGrams(1m) }] }).Refusal().Member.ShouldBe("cuts[0].emptyGrams");
+        var weighed = Requests.Of(Procedure.SeparatePortions, Requests.Cut(63m, 300m, 320m, 300.5m) with { PassingPercent = 3m });
+        weighed.Refusal().Member.ShouldBe("cuts[0].passingPercent");
+    }
+
+    [Fact]
+    public void A_given_distribution_needs_percentages_from_0_to_100()
+    {
+        (Two with { Cuts = [new CutInput { Aperture = Aperture.FromMicrometres(45m) }] }).Refusal().Code.ShouldBe(FindingCodes.PassingMissing);
+        Requests.Given((45m, 100.1m)).Refusal().Code.ShouldBe(FindingCodes.PercentOutsideRange);
+        Requests.Given((45m, -0.1m)).Refusal().Code.ShouldBe(FindingCodes.PercentOutsideRange);
+    }
+
+    [Fact]
+    public void A_percentile_outside_0_to_100_is_refused_where_it_stands()
+    {
+        var request = Two with { Settings = new EvaluationSettings { Percentiles = [50m, 100m] } };
+        request.Refusal().Member.ShouldBe("settings.percentiles[1]");
+    }
+
+    [Fact]
+    public void A_choice_that_has_no_name_is_refused()
+    {
+        (Two with { Procedure = (Procedure)9 }).Refusal().Member.ShouldBe("procedure");
+        (Two with { Settings = new EvaluationSettings { Interpolation = (Interpolation)9 } }).Refusal().Code.ShouldBe(FindingCodes.UnknownChoice);
+    }
+
+    [Fact]
+    public void Limits_that_cannot_be_judged_are_refused()
+    {
+        Codes(new LimitInput { Characteristic = Characteristic.Percentile, Lower = 1m }).ShouldBe([FindingCodes.LimitIncomplete]);
+        Codes(new LimitInput { Characteristic = Characteristic.Passing, Lower = 1m }).ShouldBe([FindingCodes.LimitIncomplete]);
+        Codes(new LimitInput { Characteristic = Characteristic.Span }).ShouldBe([FindingCodes.LimitBounds]);
+        Codes(new LimitInput { Characteristic = Characteristic.Span, Lower = 2m, Upper = 1m }).ShouldBe([FindingCodes.LimitBounds]);
+        Codes(new LimitInput { Characteristic = Characteristic.Span, Lower = 2m, Percent = 50m }).ShouldBe([FindingCodes.NotApplicable]);
+        Codes(new LimitInput { Characteristic = Characteristic.Span, Lower = 2m, Digits = 10 }).ShouldBe([FindingCodes.DigitsOutsideRange]);
+        Codes(new LimitInput { Characteristic = (Characteristic)99, Lower = 2m }).ShouldBe([FindingCodes.UnknownChoice]);
+    }
+
+    [Fact]
+    public void What_this_version_cannot_do_is_refused_and_not_left_out()
+    {
+        NotYet(Two with { Uncertainty = new UncertaintyInput { BalanceRepeatability = Mass.Zero, Readability = Mass.Zero } }, "uncertainty");
+        NotYet(Two with { Settings = new EvaluationSettings { Apertures = ApertureChoice.Effective } }, "settings.apertures");
+        NotYet(Two with { Settings = new EvaluationSettings { TrueDensityGramsPerCubicCentimetre = 2.71m } }, "settings.trueDensityGramsPerCubicCentimetre");
+        NotYet(Two with { Settings = new EvaluationSettings { ShapeFactor = 1m } }, "settings.shapeFactor");
+        NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.Guarded }] }, "limits[0].rule");
+        NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.FourState }] }, "limits[0].rule");
+        NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.SpecificSurface, Lower = 1m }] }, "limits[0].characteristic");
+        NotYet(Two with { Cuts = [Requests.Passing(45m, 50m) with { PassingStandardUncertaintyPercent = 0.3m }] }, "cuts[0].passingStandardUncertaintyPercent");
+        NotYet(
+            Two with { Cuts = [Requests.Passing(45m, 50m) with { ApertureStandardUncertainty = Aperture.FromMicrometres(0.7m) }] },
+            "cuts[0].apertureStandardUncertaintyMicrometres");
+    }
+
+    [Fact]
+    public void An_effective_aperture_beside_the_nominal_setting_is_noted()
+    {
+        var cut = Requests.Passing(45m, 50m) with { EffectiveAperture = Aperture.FromMicrometres(44.6m) };
+        var result = (Two with { Cuts = [cut] }).Result();
+        result.Findings.ShouldHaveSingleItem().Code.ShouldBe(FindingCodes.EffectiveApertureUnused);
+        result.Cuts[0].UsedAperture.ShouldBe(Aperture.FromMicrometres(45m));
+    }
+
+    [Fact]
+    public void A_request_without_its_lists_is_a_programming_error()
+    {
+        Should.Throw<ArgumentNullException>(() => Engine.Evaluate(null!));
+        Should.Throw<ArgumentException>(() => Engine.Evaluate(Two with { Cuts = null! }));
+    }
+
+    private static IEnumerable<string> Codes(LimitInput limit) => (Two with { Limits = [limit] }).Refusals().Select(finding => finding.Code);
+
+    private static void NotYet(EvaluationRequest request, string member)
+    {
+        var refusal = request.Refusal();
+        refusal.Code.ShouldBe("not-available-yet");
+        refusal.Member.ShouldBe(member);
+    }
+}
