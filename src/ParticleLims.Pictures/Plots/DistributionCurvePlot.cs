@@ -75,12 +75,12 @@ public sealed class DistributionCurvePlot : IPlot
 
         if (_curve.Gates.Count > 0)
         {
-            yield return new(layout.Compact ? "limit" : "specification limit", new PlotPen(PlotInk.Gate, size * 0.32), null, PlotInk.Gate);
+            yield return new("limit", new PlotPen(PlotInk.Gate, size * 0.32), null, PlotInk.Gate);
         }
 
         if (_curve.Percentiles.Count > 0)
         {
-            yield return new(layout.Compact ? "size" : "size read from the curve", null, PlotMarker.Diamond, PlotInk.Percentile);
+            yield return new(layout.Compact ? "read" : "read from the curve", null, PlotMarker.Diamond, PlotInk.Percentile);
         }
     }
 
@@ -121,18 +121,28 @@ public sealed class DistributionCurvePlot : IPlot
         public void Draw()
         {
             var line = Line(points);
+            var gates = new GateDrawing(surface, layout, area, across.Position, up.Position);
             using (surface.Clip(area))
             {
                 DrawOthers();
                 DrawModel();
-                DrawGates();
+                foreach (var gate in curve.Gates)
+                {
+                    gates.Draw(gate);
+                }
+
                 surface.Polyline(line, new PlotPen(PlotInk.Curve, _size * 0.15));
             }
 
             var board = new LabelBoard(area);
             board.Avoid(line);
+            foreach (var wall in gates.Walls)
+            {
+                board.Avoid(wall);
+            }
+
             DrawPercentiles(board);
-            LabelGates(board);
+            LabelGates(gates, board);
             DrawPoints();
         }
 
@@ -163,30 +173,13 @@ public sealed class DistributionCurvePlot : IPlot
             surface.Polyline([.. sizes.Select(size => Place(size, model.PassingPercent(size)))], new PlotPen(PlotInk.Model, _size * 0.12, PlotDash.Dashed));
         }
 
-        private void DrawGates()
+        private void LabelGates(GateDrawing gates, LabelBoard board)
         {
-            var drawing = Gates();
-            foreach (var gate in curve.Gates)
+            foreach (var gate in layout.Compact ? [] : curve.Gates)
             {
-                drawing.Draw(gate);
+                gates.Label(board, gate);
             }
         }
-
-        private void LabelGates(LabelBoard board)
-        {
-            if (layout.Compact)
-            {
-                return;
-            }
-
-            var drawing = Gates();
-            foreach (var gate in curve.Gates)
-            {
-                drawing.Label(board, gate);
-            }
-        }
-
-        private GateDrawing Gates() => new(surface, layout, area, across.Position, up.Position);
 
         private void DrawPercentiles(LabelBoard board)
         {

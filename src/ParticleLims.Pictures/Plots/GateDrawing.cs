@@ -6,6 +6,10 @@ namespace ParticleLims.Pictures.Plots;
 internal sealed class GateDrawing(IPlotSurface surface, PlotLayout layout, PlotArea area, Func<double, double> x, Func<double, double> y)
 {
     private readonly double _size = layout.TextSize;
+    private readonly List<PlotArea> _walls = [];
+
+    /// <summary>The places that the gates drawn so far cover.</summary>
+    public IReadOnlyList<PlotArea> Walls => _walls;
 
     private double Wall => _size * 1.5;
 
@@ -70,7 +74,9 @@ internal sealed class GateDrawing(IPlotSurface surface, PlotLayout layout, PlotA
     {
         if (width > 0 && height > 0)
         {
-            surface.Shape(new PlotArea(left, top, width, height).Corners(), PlotInk.Gate);
+            var wall = new PlotArea(left, top, width, height);
+            _walls.Add(wall);
+            surface.Shape(wall.Corners(), PlotInk.Gate);
         }
     }
 

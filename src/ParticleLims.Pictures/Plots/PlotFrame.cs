@@ -18,7 +18,7 @@ internal sealed class PlotFrame
         var (size, line) = (layout.TextSize, layout.LineHeight);
         var left = (labelEms * size) + (size * 0.7);
         var width = layout.Width - left - (size * 0.9);
-        _legend = new Legend(legend, layout, layout.Width - left - (size * 0.2));
+        _legend = new Legend(legend, layout, layout.Width - (size * 0.3));
         var top = _legend.Height + line + (size * 0.55);
         Area = new PlotArea(left, top, width, layout.Height - top - (line * 2.15));
     }
@@ -35,7 +35,7 @@ internal sealed class PlotFrame
         }
 
         DrawNames(surface);
-        _legend.Draw(surface, new(Area.Left, 0));
+        _legend.Draw(surface, new(_layout.TextSize * 0.1, 0));
     }
 
     private double Thin => _layout.TextSize * 0.065;

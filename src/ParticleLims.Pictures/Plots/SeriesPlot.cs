@@ -120,7 +120,7 @@ public sealed class SeriesPlot : IPlot
         {
             var half = TextExtent.Width(_series.Points[i].Label, layout.TextSize) / 2;
             var place = scale.Position(across[i]);
-            var fits = place - half > free && place + half < layout.Width;
+            var fits = place - half > Math.Max(free, 0) && place + half < layout.Width;
             ticks.Add(new Tick(across[i], fits ? _series.Points[i].Label : string.Empty));
             free = fits ? place + half + layout.TextSize : free;
         }
