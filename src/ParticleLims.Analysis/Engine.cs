@@ -94,6 +94,7 @@ public static class Engine
             MonotoneCheck.Report(table.Cuts, request.WeighingStandardUncertainty.GetValueOrDefault(), log);
         }
 
+        CurveEnds.Report(request.Settings.Interpolation, table.Cuts, repaired, log);
         var points = table.Cuts.Select((cut, i) => new CurvePoint
         {
             Aperture = cut.UsedAperture,

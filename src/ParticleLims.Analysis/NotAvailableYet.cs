@@ -1,4 +1,3 @@
-using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
 
 namespace ParticleLims.Analysis;
@@ -10,11 +9,6 @@ internal static class NotAvailableYet
     {
         var settings = request.Settings;
         Refuse(request.Uncertainty is not null, "The uncertainty of the result", "uncertainty", log);
-        Refuse(
-            settings.Interpolation is Interpolation.RosinRammler or Interpolation.LogNormal or Interpolation.MonotoneCubic,
-            "This interpolation",
-            "settings.interpolation",
-            log);
         Refuse(settings.Apertures == ApertureChoice.Effective, "The use of effective apertures", "settings.apertures", log);
         Refuse(settings.TrueDensityGramsPerCubicCentimetre is not null, "The specific surface", "settings.trueDensityGramsPerCubicCentimetre", log);
         Refuse(settings.ShapeFactor is not null, "The specific surface", "settings.shapeFactor", log);

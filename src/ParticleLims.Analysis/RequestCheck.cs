@@ -11,6 +11,7 @@ internal static class RequestCheck
 {
     private const int MostCuts = 100;
     private const int MostPercentiles = 100;
+    private static readonly Aperture Coarsest = Aperture.FromMicrometres(1_000_000m);
 
     public static void Run(EvaluationRequest request, FindingLog log)
     {
@@ -56,6 +57,10 @@ internal static class RequestCheck
             if (aperture.Nanometres <= 0)
             {
                 log.Refuse(FindingCodes.ApertureMissing, $"Cut {i + 1} has no aperture.", $"cuts[{i}].apertureMicrometres");
+            }
+            else if (aperture > Coarsest)
+            {
+                log.Refuse(FindingCodes.ApertureTooLarge, $"An aperture is at most {Coarsest}, not {aperture}.", $"cuts[{i}].apertureMicrometres");
             }
             else if (!seen.Add(aperture))
             {

@@ -38,6 +38,11 @@ public sealed class EngineRefusalTests
         (Two with { Cuts = [new CutInput { Aperture = default, PassingPercent = 1m }] }).Refusal().Code.ShouldBe(FindingCodes.ApertureMissing);
 
     [Fact]
+    public void An_aperture_beyond_one_metre_is_refused() =>
+        (Two with { Cuts = [new CutInput { Aperture = Aperture.FromNanometres(1_000_000_001), PassingPercent = 1m }] })
+            .Refusal().Code.ShouldBe(FindingCodes.ApertureTooLarge);
+
+    [Fact]
     public void A_negative_and_an_impossible_mass_are_refused()
     {
         Requests.Of(Procedure.SeparatePortions, Requests.Cut(63m, -300m, 320m, 300.5m)).Refusal().Code.ShouldBe(FindingCodes.MassNegative);

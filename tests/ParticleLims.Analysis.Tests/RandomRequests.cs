@@ -9,8 +9,8 @@ namespace ParticleLims.Analysis.Tests;
 /// <summary>Requests at random: sensible ones for the properties, and every kind of nonsense for the refusals.</summary>
 internal static class RandomRequests
 {
-    /// <summary>The rules this version has.</summary>
-    public static readonly Gen<Interpolation> CurveRule = OneOf(Interpolation.Linear, Interpolation.LogLinear);
+    /// <summary>All five rules.</summary>
+    public static readonly Gen<Interpolation> CurveRule = OneOf(Enum.GetValues<Interpolation>());
 
     private static readonly Gen<decimal> Micrometres = Gen.Int[1_000, 4_000_000].Select(nanometres => nanometres / 1000m);
 

@@ -18,7 +18,10 @@ public sealed class DistributionCurve
         {
             Interpolation.Linear => new LinearRule(points),
             Interpolation.LogLinear => new LogLinearRule(points),
-            _ => throw new ArgumentOutOfRangeException(nameof(interpolation), interpolation, "This interpolation is not available yet."),
+            Interpolation.RosinRammler => new NetRule(points, Net.RosinRammler),
+            Interpolation.LogNormal => new NetRule(points, Net.LogNormal),
+            Interpolation.MonotoneCubic => new MonotoneCubicRule(points),
+            _ => throw new ArgumentOutOfRangeException(nameof(interpolation), interpolation, "The interpolation is none of the named ones."),
         };
     }
 

@@ -15,6 +15,6 @@ public enum Interpolation
     /// <summary>Straight in the log-normal net: ln x against the normal quantile of Q.</summary>
     LogNormal,
 
-    /// <summary>A monotone cubic in ln x (Fritsch and Carlson).</summary>
+    /// <summary>A piecewise cubic in ln x that does not overshoot (Fritsch and Carlson; Fritsch and Butland).</summary>
     MonotoneCubic,
 }

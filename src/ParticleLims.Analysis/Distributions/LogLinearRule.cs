@@ -7,22 +7,30 @@ internal sealed class LogLinearRule(IReadOnlyList<CurvePoint> points) : CurveRul
 {
     public override double SizeAt(int segment, Ratio percent)
     {
-        var (low, high) = (points[segment], points[segment + 1]);
-        var part = ((percent - low.PassingPercent) / (high.PassingPercent - low.PassingPercent)).ToDouble();
-        var size = Micrometres(low) * Exponential.Of(part * LogWidth(low, high));
-        return Math.Clamp(size, Micrometres(low), Micrometres(high));
+        var (low, high) = (points[segment].PassingPercent, points[segment + 1].PassingPercent);
+        return SizeAtPart(segment, ((percent - low) / (high - low)).ToDouble());
     }
 
     public override double PercentAt(int segment, double micrometres)
     {
-        var (low, high) = (points[segment], points[segment + 1]);
-        var part = NaturalLogarithm.Of(micrometres / Micrometres(low)) / LogWidth(low, high);
-        var (bottom, top) = (low.PassingPercent.ToDouble(), high.PassingPercent.ToDouble());
-        return Math.Clamp(bottom + (part * (top - bottom)), bottom, top);
+        var (bottom, top) = (points[segment].PassingPercent.ToDouble(), points[segment + 1].PassingPercent.ToDouble());
+        return Math.Clamp(bottom + (PartAt(segment, micrometres) * (top - bottom)), bottom, top);
     }
 
-    private static double LogWidth(CurvePoint low, CurvePoint high) =>
-        NaturalLogarithm.Of(Ratio.Of(high.Aperture.Nanometres, low.Aperture.Nanometres).ToDouble());
+    /// <summary>The size at a part, from 0 to 1, of the segment's width in ln x.</summary>
+    public double SizeAtPart(int segment, double part)
+    {
+        var (low, high) = (Micrometres(points[segment]), Micrometres(points[segment + 1]));
+        return Math.Clamp(low * Exponential.Of(part * LogWidth(segment)), low, high);
+    }
+
+    /// <summary>The part, from 0 to 1, of the segment's width in ln x at a size.</summary>
+    public double PartAt(int segment, double micrometres) =>
+        NaturalLogarithm.Of(micrometres / Micrometres(points[segment])) / LogWidth(segment);
+
+    /// <summary>ln x2 - ln x1.</summary>
+    public double LogWidth(int segment) => NaturalLogarithm.Of(
+        Ratio.Of(points[segment + 1].Aperture.Nanometres, points[segment].Aperture.Nanometres).ToDouble());
 
     private static double Micrometres(CurvePoint point) => Ratio.Of(point.Aperture.Nanometres, 1_000).ToDouble();
 }

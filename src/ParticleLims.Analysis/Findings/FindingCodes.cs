@@ -18,6 +18,9 @@ public static class FindingCodes
     /// <summary>Refusal: a cut without an aperture.</summary>
     public const string ApertureMissing = "aperture-missing";
 
+    /// <summary>Refusal: an aperture beyond one metre.</summary>
+    public const string ApertureTooLarge = "aperture-too-large";
+
     /// <summary>Refusal: the same aperture on two cuts.</summary>
     public const string ApertureTwice = "aperture-twice";
 

@@ -40,7 +40,7 @@ public sealed record FittedModel
 
     /// <summary>The model's percentage passing a size in micrometres (µm) above 0; from 0 to 100 %.</summary>
     public double PassingPercentAt(double micrometres) =>
-        100 * (1 - Exponential.Of(-Exponential.Of(Math.Clamp(Slope * NaturalLogarithm.Of(micrometres / SizeMicrometres), -700, 6.5))));
+        Net.RosinRammler.Percent(Slope * NaturalLogarithm.Of(micrometres / SizeMicrometres));
 
     /// <summary>The model's size in micrometres (µm) of which so many percent of the mass is finer; between 0 and 100 %.</summary>
     public double SizeAtPercent(double percent) =>

@@ -22,7 +22,7 @@ internal static class RosinRammlerLine
             return null;
         }
 
-        var line = StraightLine.Through(usable.ConvertAll(point => (LogSize(point), RosinRammlerNet.Ordinate(point.MeasuredPercent))));
+        var line = StraightLine.Through(usable.ConvertAll(point => (LogSize(point), Net.RosinRammler.Ordinate(point.MeasuredPercent))));
         var logSize = line.MeanX - (line.MeanY / line.Slope);
         if (!(line.Slope > 0) || !(Math.Abs(logSize) < 100))
         {

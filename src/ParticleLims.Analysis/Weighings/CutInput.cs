@@ -32,3 +32,13 @@ public sealed record CutInput
     /// <summary>The standard uncertainty of the aperture. Not available yet.</summary>
     public Aperture? ApertureStandardUncertainty { get; init; }
 }
+
+/// <summary>The receiver below a nested stack.</summary>
+public sealed record ReceiverInput
+{
+    /// <summary>The empty receiver.</summary>
+    public required Mass Empty { get; init; }
+
+    /// <summary>The receiver with what passed the finest sieve.</summary>
+    public required Mass After { get; init; }
+}

@@ -1,7 +1,8 @@
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
 
-namespace ParticleLims.Analysis.Weighings;
+namespace ParticleLims.Analysis;
 
 /// <summary>
 /// Tells where passing decreases from one aperture to the next coarser one, which only independent portions can do. A decrease greater than
