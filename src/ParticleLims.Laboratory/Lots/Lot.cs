@@ -68,6 +68,15 @@ public sealed class Lot : IVersioned
         }
     }
 
+    /// <summary>The value had a cause in the laboratory: the lot waits for results again.</summary>
+    public void EndHold()
+    {
+        if (State == LotState.OnHold)
+        {
+            State = LotState.AwaitingResults;
+        }
+    }
+
     /// <summary>The quality manager's decision.</summary>
     /// <exception cref="RefusedException">The lot was decided already, or has no results yet.</exception>
     public void Decide(LotState decision)
