@@ -72,7 +72,7 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     private async Task<string> RunAsync(string program, string[] arguments, CancellationToken cancellation)
     {
         var settings = new NpgsqlConnectionStringBuilder(connectionString);
-        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false };
         start.Environment["PGHOST"] = settings.Host;
         start.Environment["PGPORT"] = settings.Port.ToString(CultureInfo.InvariantCulture);
         start.Environment["PGUSER"] = settings.Username;
@@ -93,9 +93,9 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
         {
             return Process.Start(start)!;
         }
-        catch (System.ComponentModel.Win32Exception)
+        catch (System.ComponentModel.Win32Exception fault)
         {
-            throw new InvalidOperationException($"{start.FileName} is not installed, so no backup could be made before migrating. Install the PostgreSQL client programs on this machine.");
+            throw new InvalidOperationException($"{start.FileName} is not installed, so no backup could be made before migrating. Install the PostgreSQL client programs on this machine.", fault);
         }
     }
 }

@@ -76,9 +76,9 @@ public sealed class SqliteEngine(string databaseFile) : IDatabaseEngine
         {
             held = new FileStream(databaseFile + ".migrating", FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
         }
-        catch (IOException)
+        catch (IOException fault)
         {
-            throw new InvalidOperationException("Another program is migrating this database. Start again when it is done.");
+            throw new InvalidOperationException("Another program is migrating this database. Start again when it is done.", fault);
         }
 
         // Under our own lock nobody migrates: a row here was left by a program that was killed, and would be waited for without end.
