@@ -15,12 +15,4 @@ internal static class AppendOnlyTriggers
         migration.Sql($"CREATE TRIGGER {table}_no_delete BEFORE DELETE ON {table} BEGIN SELECT RAISE(ABORT, {words}); END;");
         migration.Sql($"CREATE TRIGGER {table}_no_replace BEFORE INSERT ON {table} WHEN EXISTS (SELECT 1 FROM {table} WHERE {key} = NEW.{key}) BEGIN SELECT RAISE(ABORT, {words}); END;");
     }
-
-    public static void Drop(MigrationBuilder migration, string table)
-    {
-        foreach (var end in (string[])["no_update", "no_delete", "no_replace"])
-        {
-            migration.Sql($"DROP TRIGGER IF EXISTS {table}_{end};");
-        }
-    }
 }

@@ -24,6 +24,9 @@ public sealed class RecordEvent
     /// <summary>Old and new values as JSON: <c>[{"thing","id","change","values":{"Name":[old,new]}}]</c>.</summary>
     public required string Changes { get; init; }
 
+    /// <summary>Subject, person and code as they are searched: upper case. Derived, so the hash leaves it out.</summary>
+    public required string SearchText { get; init; }
+
     /// <summary>The hash of the event before, hexadecimal; 64 zeros on the first.</summary>
     public required string PreviousHash { get; init; }
 

@@ -60,7 +60,7 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         {
             Sequence = (last?.Sequence ?? 0) + 1, At = scope.Now, PersonId = scope.By.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal,
             Code = scope.Deed.Kind.Code, SubjectKind = kind, SubjectId = id, SubjectLabel = label, Reason = scope.Deed.Reason?.Trim(),
-            Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
+            SearchText = $"{label} {scope.By.Name} {scope.Deed.Kind.Code}".ToUpperInvariant(), Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
         };
         var sealedEvent = Draft(RecordChain.HashOf(Draft(string.Empty)));
         scope.Data.Add(sealedEvent);

@@ -8,7 +8,23 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Settings;
 
 /// <summary>The laboratory's name and address as people write them.</summary>
-public sealed record LaboratoryIdentity(string Name, string Address, string Contact, string TimeZone);
+public sealed record LaboratoryIdentity(string Name, string Address, string Contact, string TimeZone, string PublicAddress)
+{
+    /// <summary>Refuses an identity that certificates could not carry.</summary>
+    /// <exception cref="RefusedException">Says what is missing.</exception>
+    public void Check()
+    {
+        if (string.IsNullOrWhiteSpace(Name) || !TimeZoneInfo.TryFindSystemTimeZoneById(TimeZone, out _))
+        {
+            throw new RefusedException("laboratory", "The laboratory has a name and a known time zone such as Europe/Dublin.", "name");
+        }
+
+        if (!Uri.TryCreate(PublicAddress, UriKind.Absolute, out var address) || address.Scheme is not ("http" or "https"))
+        {
+            throw new RefusedException("public-address", "The public address starts with https:// (or http:// inside a closed network).", "publicAddress");
+        }
+    }
+}
 
 /// <summary>Sets up an empty laboratory by a one-time link that expires: its name and its first administrator. There is no default account.</summary>
 public sealed class LaboratorySetUp(WritePath writing, IDbContextFactory<LaboratoryContext> contexts, IPasswordHasher<Person> hasher)
@@ -68,14 +84,10 @@ public sealed class LaboratorySetUp(WritePath writing, IDbContextFactory<Laborat
     private async Task<Guid> OpenAsync(DeedScope scope, LaboratoryIdentity identity, NewPerson administrator, bool demonstration, CancellationToken cancellation)
     {
         await RefuseSecondTimeAsync(scope.Data, cancellation);
-        if (string.IsNullOrWhiteSpace(identity.Name) || !TimeZoneInfo.TryFindSystemTimeZoneById(identity.TimeZone, out _))
-        {
-            throw new RefusedException("laboratory", "The laboratory has a name and a known time zone such as Europe/Dublin.", "name");
-        }
-
+        identity.Check();
         scope.Data.Add(new LaboratorySettings
         {
-            Name = identity.Name.Trim(), Address = identity.Address.Trim(), Contact = identity.Contact.Trim(), TimeZone = identity.TimeZone, Demonstration = demonstration,
+            Name = identity.Name.Trim(), Address = identity.Address.Trim(), Contact = identity.Contact.Trim(), TimeZone = identity.TimeZone, PublicAddress = identity.PublicAddress.TrimEnd('/'), Demonstration = demonstration,
         });
         scope.About("Laboratory", LaboratorySettings.OnlyId, identity.Name.Trim());
         return await Accounts.AddAsync(scope, administrator with { Roles = [Role.Administrator] }, hasher, cancellation);

@@ -23,6 +23,9 @@ public sealed class LaboratorySettings : IVersioned
     /// <summary>IANA name of the time zone in which times are shown and printed.</summary>
     public required string TimeZone { get; set; }
 
+    /// <summary>The address under which the public check of certificates is reached, without a slash at the end; QR codes carry it.</summary>
+    public required string PublicAddress { get; set; }
+
     /// <summary>Whether one person may review and release their own work; every record made so says it.</summary>
     public bool OnePersonLaboratory { get; set; }
 

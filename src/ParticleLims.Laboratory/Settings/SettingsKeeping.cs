@@ -19,12 +19,9 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(IdentityDeed, actor, Reason: reason), async (scope, token) =>
         {
             var settings = await FindAsync(scope, version, token);
-            if (string.IsNullOrWhiteSpace(identity.Name) || !TimeZoneInfo.TryFindSystemTimeZoneById(identity.TimeZone, out _))
-            {
-                throw new RefusedException("laboratory", "The laboratory has a name and a known time zone such as Europe/Dublin.", "name");
-            }
-
+            identity.Check();
             (settings.Name, settings.Address, settings.Contact, settings.TimeZone) = (identity.Name.Trim(), identity.Address.Trim(), identity.Contact.Trim(), identity.TimeZone);
+            settings.PublicAddress = identity.PublicAddress.TrimEnd('/');
             return true;
         }, cancellation);
 
