@@ -23,7 +23,7 @@ public sealed record FittedModel
     /// <summary>The standard error of the position in micrometres (µm); null with two points.</summary>
     public double? SizeStandardError { get; init; }
 
-    /// <summary>The standard error of the shape; null with two points.</summary>
+    /// <summary>The standard error of the shape, without unit; null with two points.</summary>
     public double? SlopeStandardError { get; init; }
 
     /// <summary>The square of the correlation coefficient in the net, from 0 to 1.</summary>

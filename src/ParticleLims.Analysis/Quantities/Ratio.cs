@@ -96,7 +96,7 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
             BigInteger.Parse(text.AsSpan(stroke + 1), NumberStyles.None, CultureInfo.InvariantCulture));
     }
 
-    /// <summary>The nearest double, ties to the even significand.</summary>
+    /// <summary>The ratio as the nearest double, ties to the even significand.</summary>
     public double ToDouble()
     {
         if (Numerator.IsZero)
