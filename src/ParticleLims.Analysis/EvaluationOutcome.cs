@@ -24,6 +24,6 @@ public sealed record Refused : EvaluationOutcome
 {
     internal Refused(IReadOnlyList<Finding> findings) => Findings = findings;
 
-    /// <summary>At least one finding, all of severity refusal, in the order of the request.</summary>
+    /// <summary>At least one finding, all of severity refusal, in the order they were found.</summary>
     public IReadOnlyList<Finding> Findings { get; }
 }

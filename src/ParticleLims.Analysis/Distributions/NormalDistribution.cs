@@ -21,7 +21,7 @@ internal static class NormalDistribution
     }
 
     /// <summary>
-    /// The z below which the probability is p; relative accuracy about 1e-16. Algorithm AS 241, PPND16 (Wichura, Applied Statistics 37
+    /// The z below which the probability is p; accuracy about 1e-15. Algorithm AS 241, PPND16 (Wichura, Applied Statistics 37
     /// (1988) 477).
     /// </summary>
     /// <param name="p">The probability, strictly between 0 and 1.</param>

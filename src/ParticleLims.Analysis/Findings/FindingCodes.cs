@@ -84,6 +84,12 @@ public static class FindingCodes
     /// <summary>Note: the recovery with a collector is a lower bound.</summary>
     public const string RecoveryIsLowerBound = "recovery-lower-bound";
 
+    /// <summary>Finding: the method limits the recovery, and it was not weighed.</summary>
+    public const string RecoveryUnknown = "recovery-unknown";
+
+    /// <summary>Finding: the method limits the transfer losses, and not every transfer was weighed.</summary>
+    public const string TransferLossUnknown = "transfer-loss-unknown";
+
     /// <summary>Note: powder was lost (or seemed to be gained) between two sieves.</summary>
     public const string TransferLoss = "transfer-loss";
 

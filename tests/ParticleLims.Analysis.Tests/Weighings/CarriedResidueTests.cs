@@ -46,6 +46,19 @@ public sealed class CarriedResidueTests
     }
 
     [Fact]
+    public void A_limit_on_what_was_not_weighed_is_a_finding()
+    {
+        var result = (Requests.Of(
+            Procedure.CarriedResidue,
+            Requests.Cut(32m, 300m, 325m, 315m),
+            Requests.Cut(63m, 310m, null, 312.9m)) with
+        {
+            Settings = new EvaluationSettings { MaximumTransferLossPercent = 1m, MinimumRecoveryPercent = 99m },
+        }).Result();
+        result.Findings.Select(finding => finding.Code).ShouldBe([FindingCodes.RecoveryUnknown, FindingCodes.TransferLossUnknown]);
+    }
+
+    [Fact]
     public void A_residue_that_grew_from_sieve_to_sieve_is_refused()
     {
         var refusal = Requests.Of(
