@@ -29,7 +29,7 @@ public sealed partial class SciencePageTests
         foreach (var page in SciencePages.Names.Where(name => name != "README.md"))
         {
             SciencePages.Text(page).ShouldContain("**Source", Case.Sensitive, page);
-            SciencePages.Text(page).ShouldContain("**Outside.**", Case.Sensitive, page);
+            SciencePages.Text(page).ShouldContain("**Outside", Case.Sensitive, page);
         }
     }
 
