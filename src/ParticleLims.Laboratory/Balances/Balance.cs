@@ -1,0 +1,86 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Balances;
+
+/// <summary>A balance on the network.</summary>
+public sealed class Balance : IEquipment, IVersioned
+{
+    public Guid Id { get; init; }
+    public required string Serial { get; init; }
+    public required string Name { get; set; }
+    public required string Place { get; set; }
+
+    /// <summary>The smallest step of its display.</summary>
+    public Mass Readability { get; init; }
+    public Mass Capacity { get; init; }
+
+    /// <summary>Standard deviation of repeated weighings, from its calibration.</summary>
+    public Mass Repeatability { get; set; }
+
+    /// <summary>Where its lines come from.</summary>
+    public required string Host { get; set; }
+    public int Port { get; set; }
+
+    /// <summary>The name of the reading format.</summary>
+    public required string ReadingFormat { get; set; }
+
+    /// <summary>The weight of the daily check and how far the display may be from it.</summary>
+    public Mass CheckWeight { get; set; }
+    public Mass CheckTolerance { get; set; }
+    public EquipmentState State { get; set; }
+    public string? StateReason { get; set; }
+    public DateOnly? InspectionDueOn { get; set; }
+    public long Version { get; set; }
+
+    /// <inheritdoc />
+    public string Label => $"balance {Name} ({Serial})";
+}
+
+/// <summary>A daily check with a check weight, written once.</summary>
+public sealed class BalanceCheck
+{
+    public Guid Id { get; init; }
+    public Guid BalanceId { get; init; }
+    public DateTimeOffset At { get; init; }
+
+    /// <summary>The laboratory's local day.</summary>
+    public DateOnly Day { get; init; }
+    public required string PersonName { get; init; }
+    public Mass Nominal { get; init; }
+    public Mass Shown { get; init; }
+    public bool Passed { get; init; }
+    public required string RawLine { get; init; }
+}
+
+internal sealed class BalanceTables : IEntityTypeConfiguration<Balance>, IEntityTypeConfiguration<BalanceCheck>
+{
+    public void Configure(EntityTypeBuilder<Balance> builder)
+    {
+        builder.ToTable("balances").HasIndex(balance => balance.Serial).IsUnique();
+        builder.Property(balance => balance.Serial).HasMaxLength(60);
+        builder.Ignore(balance => balance.Label);
+    }
+
+    public void Configure(EntityTypeBuilder<BalanceCheck> builder)
+    {
+        builder.ToTable("balance_checks").HasIndex(check => new { check.BalanceId, check.Day });
+        builder.HasOne<Balance>().WithMany().HasForeignKey(check => check.BalanceId);
+    }
+}
+
+/// <summary>Names the tables.</summary>
+public static class BalancesTables
+{
+    extension(LaboratoryContext data)
+    {
+        /// <summary>All balances.</summary>
+        public DbSet<Balance> Balances => data.Set<Balance>();
+
+        /// <summary>All daily checks.</summary>
+        public DbSet<BalanceCheck> BalanceChecks => data.Set<BalanceCheck>();
+    }
+}

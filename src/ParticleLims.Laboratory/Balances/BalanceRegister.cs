@@ -1,0 +1,108 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Balances;
+
+/// <summary>A balance as it is registered.</summary>
+public sealed record BalanceCard(
+    string Serial, string Name, string Place, Mass Readability, Mass Capacity, Mass Repeatability, string Host, int Port, string ReadingFormat, Mass CheckWeight, Mass CheckTolerance);
+
+/// <summary>The register of balances and their daily checks.</summary>
+public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimeProvider clock)
+{
+    private static readonly DeedKind RegisterDeed = new("balances.register", "Balance registered", Permission.KeepEquipment);
+    private static readonly DeedKind MoveDeed = new("balances.change-address", "Balance's address changed", Permission.KeepEquipment);
+    private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
+
+    /// <summary>Registers a balance; it awaits its commissioning.</summary>
+    public Task<Guid> RegisterAsync(Actor actor, BalanceCard card, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key), async (scope, token) =>
+        {
+            var serial = card.Serial.Trim();
+            if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name) || card.Readability <= Mass.Zero || card.Capacity <= card.Readability || card.Port is < 1 or > 65535)
+            {
+                throw new RefusedException("balance-incomplete", "A balance has a serial number, a name, a readability above 0 g, a capacity above that and a port from 1 to 65535.", "serial");
+            }
+
+            if (await scope.Data.Balances.AnyAsync(balance => balance.Serial == serial, token))
+            {
+                throw new RefusedException("balance-serial-used", $"There is a balance {serial} already.", "serial");
+            }
+
+            var added = new Balance
+            {
+                Id = scope.NewId(), Serial = serial, Name = card.Name.Trim(), Place = card.Place.Trim(), Readability = card.Readability, Capacity = card.Capacity, Repeatability = card.Repeatability,
+                Host = card.Host.Trim(), Port = card.Port, ReadingFormat = card.ReadingFormat, CheckWeight = card.CheckWeight, CheckTolerance = card.CheckTolerance,
+            };
+            scope.Data.Add(added);
+            EquipmentLife<Balance>.Note(scope, added.Id, RegisterDeed.Words, card.Place);
+            scope.About(nameof(Balance), added.Id, added.Label);
+            return added.Id;
+        }, cancellation);
+
+    /// <summary>Changes where a balance's lines come from.</summary>
+    public Task<bool> ChangeAddressAsync(Actor actor, Guid id, string host, int port, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(MoveDeed, actor), async (scope, token) =>
+        {
+            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            DeedScope.RequireVersion(balance, version, balance.Label);
+            (balance.Host, balance.Port) = port is >= 1 and <= 65535 ? (host.Trim(), port) : throw new RefusedException("port", "A port lies between 1 and 65535.", "port");
+            scope.About(nameof(Balance), balance.Id, balance.Label);
+            return true;
+        }, cancellation);
+
+    /// <summary>The daily check: the check weight is on the pan. A check that fails takes the balance out of service at once. Answers whether it passed.</summary>
+    public Task<bool> CheckAsync(Actor actor, Guid id, BalanceReading shown, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(CheckDeed, actor, key), async (scope, token) =>
+        {
+            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            shown.RequireUsable(balance.Id, scope.Now);
+            var off = shown.Mass - balance.CheckWeight;
+            var passed = Mass.FromMicrograms(Math.Abs(off.Micrograms)) <= balance.CheckTolerance;
+            var check = new BalanceCheck
+            {
+                Id = scope.NewId(), BalanceId = balance.Id, At = scope.Now, Day = await LocalDayAsync(scope.Data, scope.Now, token), PersonName = scope.By.Name,
+                Nominal = balance.CheckWeight, Shown = shown.Mass, Passed = passed, RawLine = shown.RawLine,
+            };
+            scope.Data.Add(check);
+            if (!passed)
+            {
+                balance.Move(EquipmentState.OutOfService, $"daily check {off} off", EquipmentState.InService);
+                EquipmentLife<Balance>.Note(scope, balance.Id, "Taken out of service", $"The daily check was {off} off; {balance.CheckTolerance} is allowed.");
+            }
+
+            scope.About(nameof(Balance), balance.Id, balance.Label);
+            return passed;
+        }, cancellation);
+
+    /// <summary>All balances.</summary>
+    public Task<List<Balance>> AllAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Balances.OrderBy(balance => balance.Name).ToListAsync(token), cancellation);
+
+    /// <summary>The checks of a balance, newest first, at most a hundred.</summary>
+    public Task<List<BalanceCheck>> ChecksAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.BalanceChecks.Where(check => check.BalanceId == id).OrderByDescending(check => check.At).Take(100).ToListAsync(token), cancellation);
+
+    /// <summary>Why a balance must not be used now; null when it may.</summary>
+    public Task<string?> UnfitReasonAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
+            await data.Balances.FirstOrDefaultAsync(balance => balance.Id == id, token) is { } balance ? await UnfitReasonAsync(data, balance, clock.GetUtcNow(), token) : "There is no such balance.", cancellation);
+
+    /// <summary>Why a balance must not be used at that instant: its state, its calibration, or no passed check today.</summary>
+    internal static async Task<string?> UnfitReasonAsync(LaboratoryContext data, Balance balance, DateTimeOffset now, CancellationToken cancellation)
+    {
+        var today = await LocalDayAsync(data, now, cancellation);
+        return balance.UnfitReason(today) is { } reason
+            ? reason
+            : await data.BalanceChecks.AnyAsync(check => check.BalanceId == balance.Id && check.Day == today && check.Passed, cancellation)
+                ? null
+                : $"The {balance.Label} has not been checked today. Put its check weight on the pan and do the daily check first.";
+    }
+
+    private static async Task<DateOnly> LocalDayAsync(LaboratoryContext data, DateTimeOffset now, CancellationToken cancellation) =>
+        (await SettingsKeeping.OfAsync(data, cancellation)).LocalDay(now);
+}

@@ -1,0 +1,47 @@
+using System.Security.Cryptography;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Certificates;
+
+/// <summary>A certificate as a list shows it.</summary>
+public sealed record CertificateRow(
+    Guid Id, string Number, int Revision, Guid LotId, string LotNumber, string ProductCode, string CustomerName, DateTimeOffset IssuedAt, string IssuedByName, CertificateState State, string? StateReason, string FileHash, long Version);
+
+/// <summary>The file of a certificate.</summary>
+public sealed record CertificateDownload(string FileName, byte[] Pdf);
+
+/// <summary>Finds and hands out issued certificates. A customer sees only its own.</summary>
+public sealed class CertificateShelf(ReadPath reading)
+{
+    /// <summary>Certificates, newest first; of one lot when asked.</summary>
+    public Task<List<CertificateRow>> AllAsync(Actor actor, Guid? lotId, string? numberOrLotPart, int most, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeCertificates, (data, by, token) =>
+        {
+            var part = numberOrLotPart?.Trim().ToUpperInvariant() ?? string.Empty;
+            return Visible(data.Certificates, by).Where(one => lotId == null || one.LotId == lotId)
+                .Where(one => part.Length == 0 || one.SearchText.Contains(part))
+                .OrderByDescending(one => one.IssuedAt).Take(most)
+                .Select(one => new CertificateRow(one.Id, one.Number, one.Revision, one.LotId, one.LotNumber, one.ProductCode, one.CustomerName, one.IssuedAt, one.IssuedByName, one.State, one.StateReason, one.FileHash, one.Version))
+                .ToListAsync(token);
+        }, cancellation);
+
+    /// <summary>The stored bytes; null when there is none that this actor may see.</summary>
+    /// <exception cref="RefusedException">The stored bytes are not those that were issued.</exception>
+    public Task<CertificateDownload?> DownloadAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeCertificates, async (data, by, token) =>
+        {
+            var found = await Visible(data.Certificates, by).Where(one => one.Id == id).Join(data.CertificateFiles, one => one.Id, file => file.CertificateId, (one, file) => new { one.Number, one.Revision, one.FileHash, file.Pdf }).FirstOrDefaultAsync(token);
+            if (found is null)
+            {
+                return null;
+            }
+
+            return Convert.ToHexStringLower(SHA256.HashData(found.Pdf)) == found.FileHash
+                ? new CertificateDownload($"{found.Number}.pdf", found.Pdf)
+                : throw new RefusedException("file-changed", $"The stored file of {found.Number} is not the one that was issued. Tell the administrator at once.");
+        }, cancellation);
+
+    private static IQueryable<Certificate> Visible(IQueryable<Certificate> certificates, Standing by) =>
+        by.May(Permission.SeeLaboratory) ? certificates : certificates.Where(one => one.CustomerId != null && one.CustomerId == by.CustomerId);
+}

@@ -1,0 +1,91 @@
+using System.Globalization;
+using ParticleLims.Analysis.Conformity;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Dispositions;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
+using ParticleLims.Laboratory.Settings;
+
+namespace ParticleLims.Laboratory.Certificates;
+
+/// <summary>The sentences of a certificate.</summary>
+internal static class CertificateWords
+{
+    /// <summary>The decision rule in words (ISO/IEC 17025 7.8.6.2; ILAC-G8:09/2019 4.2.1).</summary>
+    public const string SimpleAcceptance =
+        "Simple acceptance (ILAC-G8:09/2019, 4.2.1): a value within the limits or on a limit conforms. Measurement uncertainty is not taken into account; for a value at a limit the risk of a wrong statement can reach 50 %. Verdicts are taken on unrounded values.";
+
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.Conforms => "conforms",
+        Verdict.ConformsWithinGuardBand => "conforms, within the guard band",
+        Verdict.DoesNotConformWithinGuardBand => "does not conform, within the guard band",
+        Verdict.DoesNotConform => "does not conform",
+        Verdict.Undecided => "undecided",
+        _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, "Not a verdict."),
+    };
+
+    public static string Basis(MethodVersion method, SampleResult result)
+    {
+        var portions = result.Replicates.SelectMany(replicate => replicate.Evaluation.Result.Cuts.Select(cut => cut.Portion)).OfType<Mass>().Where(portion => portion > Mass.Zero).ToList();
+        var mean = portions.Count == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $", mean {portions.Average(portion => portion.Grams):0.000} g");
+        return method.Procedure switch
+        {
+            SievingProcedure.SeparatePortions => $"percent of the test portion on each sieve{mean}",
+            SievingProcedure.CarriedResidue => $"percent of the one test portion carried from sieve to sieve{mean}",
+            SievingProcedure.NestedStack => $"percent of the sum of the fractions{Recovery(result)}",
+            _ => throw new ArgumentOutOfRangeException(nameof(method), method.Procedure, "Not a procedure."),
+        };
+    }
+
+    public static string Values(EvaluatedRun replicate, IReadOnlyList<JudgedLimit> limits) =>
+        string.Join(", ", limits.Zip(replicate.Evaluation.Result.Verdicts, (judged, verdict) => $"{judged.Limit.Words} {new JudgedLimit(judged.Limit, verdict).Printed}{(judged.Limit.Unit == "1" ? string.Empty : " " + judged.Limit.Unit)}"));
+
+    public static IReadOnlyList<string> Conditions(MethodVersion method, List<Run> runs, Sample sample)
+    {
+        var means = runs.SelectMany(run => run.Intervals).Select(interval => interval.PressureMean).OfType<Pressure>().ToList();
+        var lines = new List<string>
+        {
+            method.Procedure == SievingProcedure.NestedStack
+                ? string.Create(CultureInfo.InvariantCulture, $"Dry sieving, nested stack over a receiver, {method.Seconds} s.")
+                : string.Create(CultureInfo.InvariantCulture, $"Dry air-jet sieving, {method.Seconds} s on each sieve."),
+        };
+        if (means.Count > 0)
+        {
+            lines.Add(string.Create(CultureInfo.InvariantCulture, $"Differential pressure {means.Min(pressure => pressure.Kilopascals):0.0} to {means.Max(pressure => pressure.Kilopascals):0.0} kPa (means over the intervals)."));
+        }
+
+        lines.Add($"Sample divided by: {sample.Division.Words()}.");
+        lines.Add(method.Reading == CurveReading.LogLinear ? "Sizes read from the curve by straight lines over the logarithm of the aperture." : "Sizes read from the curve by straight lines over the aperture.");
+        return lines;
+    }
+
+    public static string Conformity(SampleResult result, string specification, LotState state)
+    {
+        var outside = result.Limits.Where(judged => judged.Verdict.Verdict != Verdict.Conforms).Select(judged => judged.Limit.Words).ToList();
+        var version = string.Create(CultureInfo.InvariantCulture, $"{specification} version {result.Specification.Number}");
+        return outside.Count == 0
+            ? $"All results listed conform to specification {version}."
+            : $"The results listed conform to specification {version} except: {string.Join(", ", outside)}." + (state == LotState.ReleasedByConcession ? " The lot was released by concession." : string.Empty);
+    }
+
+    public static IReadOnlyList<string> Remarks(LotEvidence evidence, LaboratorySettings settings)
+    {
+        var left = evidence.AllRuns.Where(run => !run.Counts).Select(run => $"Run {run.Number} was {run.State.Words()}: {run.StateReason}").ToList();
+        return
+        [
+            .. left,
+            .. evidence.Investigations.Select(one => $"Investigation {one.Number}: {one.What}. {one.ConclusionWords}"),
+            .. evidence.Dispositions.Where(one => one.Decision == LotState.ReleasedByConcession).Select(one => $"Concession: {one.Reason}"),
+            .. settings.OnePersonLaboratory ? ["This laboratory works with one person: the same person may have performed, reviewed and released."] : Array.Empty<string>(),
+        ];
+    }
+
+    private static string Recovery(SampleResult result)
+    {
+        var recoveries = result.Replicates.Select(replicate => replicate.Evaluation.Result.RecoveryPercent).OfType<Ratio>().ToList();
+        return recoveries.Count == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $", recovery {recoveries.Average(recovery => recovery.ToDouble()):0.00} % of the test portion");
+    }
+}

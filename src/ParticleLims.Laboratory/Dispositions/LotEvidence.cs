@@ -1,0 +1,97 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Conformity;
+using ParticleLims.Laboratory.Investigations;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Dispositions;
+
+/// <summary>Everything that a decision on a lot rests on, and what stands in its way.</summary>
+public sealed record LotEvidence
+{
+    public required Lot Lot { get; init; }
+    public required IReadOnlyList<SampleResult> Results { get; init; }
+    public required IReadOnlyList<Run> AllRuns { get; init; }
+    public required IReadOnlyList<Investigation> Investigations { get; init; }
+    public required IReadOnlyList<Disposition> Dispositions { get; init; }
+    public required ConcessionProposal? Proposal { get; init; }
+
+    /// <summary>The canonical content that a signature binds; the page shows it in words.</summary>
+    public required string Content { get; init; }
+
+    /// <summary>SHA-256 of <see cref="Content"/>.</summary>
+    public string ContentHash => RecordChain.HashOf(Content);
+
+    /// <summary>What stands in the way of any result, each in a sentence.</summary>
+    public IEnumerable<string> ResultBlockers
+    {
+        get
+        {
+            if (Results.Count == 0)
+            {
+                yield return "No sample of this lot has been booked in.";
+            }
+
+            foreach (var result in Results.Where(result => !result.Accepted))
+            {
+                yield return result.Complete ? $"Sample {result.SampleCode}: not every run has been accepted by a second person." : $"Sample {result.SampleCode}: not every replicate is in.";
+            }
+
+            foreach (var open in Investigations.Where(investigation => investigation.State != InvestigationState.Closed))
+            {
+                yield return $"Investigation {open.Number} is open.";
+            }
+
+            foreach (var replicate in Results.SelectMany(result => result.Replicates).Where(replicate => !replicate.Evaluation.SameBits))
+            {
+                yield return $"Run {replicate.Run.Number}: computing it again does not give the stored evaluation.";
+            }
+        }
+    }
+
+    /// <summary>What stands in the way of a release.</summary>
+    public IReadOnlyList<string> ReleaseBlockers =>
+    [
+        .. ResultBlockers,
+        .. from result in Results
+           from judged in result.Limits
+           where judged.Verdict.Verdict is not Verdict.Conforms
+           select judged.Verdict.Verdict == Verdict.Undecided
+               ? $"{judged.Limit.Words}: the data cannot tell whether it conforms ({judged.Printed})."
+               : $"{judged.Limit.Words} does not conform ({judged.Printed} {judged.Limit.Unit}).",
+    ];
+
+    /// <summary>What stands in the way of a release by concession.</summary>
+    public IReadOnlyList<string> ConcessionBlockers =>
+        [.. ResultBlockers, .. Proposal is null ? ["Nobody has proposed a concession; the laboratory manager can."] : Array.Empty<string>()];
+
+    internal static async Task<LotEvidence> OfAsync(LaboratoryContext data, Lot lot, CancellationToken cancellation)
+    {
+        var results = await RunReading.ResultsOfLotAsync(data, lot.Id, cancellation);
+        var runs = await data.Runs.AsNoTracking().Include(run => run.Weighings).Where(run => run.LotId == lot.Id).OrderBy(run => run.Number).ToListAsync(cancellation);
+        var investigations = await data.Investigations.AsNoTracking().Include(one => one.Notes).Where(one => one.LotId == lot.Id).OrderBy(one => one.OpenedAt).ToListAsync(cancellation);
+        var dispositions = await data.Dispositions.AsNoTracking().Where(one => one.LotId == lot.Id).OrderBy(one => one.At).ToListAsync(cancellation);
+        var proposal = await data.ConcessionProposals.AsNoTracking().Where(one => one.LotId == lot.Id).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
+        return new LotEvidence
+        {
+            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal,
+            Content = Canonical(lot, results, runs, investigations),
+        };
+    }
+
+    private static string Canonical(Lot lot, IEnumerable<SampleResult> results, IEnumerable<Run> runs, IEnumerable<Investigation> investigations) => JsonSerializer.Serialize(new
+    {
+        lot = lot.Number,
+        results = results.Select(result => new
+        {
+            sample = result.SampleCode,
+            specification = result.Specification.Id,
+            limits = result.Limits.Select(judged => new { judged.Limit.Words, judged.Limit.Lower, judged.Limit.Upper, judged.Printed, verdict = judged.Verdict.Verdict.ToString() }),
+        }),
+        runs = runs.Select(run => new { run.Number, state = run.State.ToString(), run.EvaluationId }),
+        investigations = investigations.Select(one => new { one.Number, one.What, state = one.State.ToString(), conclusion = one.Conclusion?.ToString() }),
+    });
+}

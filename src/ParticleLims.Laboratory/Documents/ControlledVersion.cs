@@ -1,0 +1,111 @@
+using System.Globalization;
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Documents;
+
+/// <summary>The life of one version of a method or a specification.</summary>
+public enum DocumentState
+{
+    Draft,
+    InApproval,
+    InForce,
+    Superseded,
+}
+
+/// <summary>A method or a specification: a name under which versions follow each other.</summary>
+public interface IControlledDocument
+{
+    Guid Id { get; }
+    string Code { get; }
+    string Title { get; }
+}
+
+/// <summary>One version of a controlled document. A draft can be changed by people who write documents; from approval on nothing changes but its state.</summary>
+public abstract class ControlledVersion : IVersioned
+{
+    public Guid Id { get; init; }
+
+    /// <summary>The method or specification that it is a version of.</summary>
+    public Guid DocumentId { get; init; }
+
+    /// <summary>1, 2, 3, … within the document.</summary>
+    public int Number { get; init; }
+    public DocumentState State { get; private set; } = DocumentState.Draft;
+    public Guid AuthorId { get; init; }
+    public required string AuthorName { get; init; }
+    public DateTimeOffset WrittenAt { get; init; }
+
+    /// <summary>What changed against the version before, in the author's words.</summary>
+    public required string WhatChanged { get; init; }
+    public Guid? ApprovedById { get; private set; }
+    public string? ApprovedByName { get; private set; }
+
+    /// <summary>From this instant on the version is in force.</summary>
+    public DateTimeOffset? InForceFrom { get; private set; }
+    public long Version { get; set; }
+
+    /// <summary>Whether a new sample may use it at that instant.</summary>
+    public bool IsInForceAt(DateTimeOffset instant) => State == DocumentState.InForce && InForceFrom <= instant;
+
+    /// <summary>The version as people name it: "M-GC-45 version 2".</summary>
+    public string LabelIn(IControlledDocument document)
+    {
+        ArgumentNullException.ThrowIfNull(document);
+        return string.Create(CultureInfo.InvariantCulture, $"{document.Code} version {Number}");
+    }
+
+    /// <summary>A newer draft takes this one's place before it was ever in force.</summary>
+    public void GiveWay(string label)
+    {
+        RequireState(DocumentState.Draft, label);
+        State = DocumentState.Superseded;
+    }
+
+    /// <summary>The author hands the draft over for approval.</summary>
+    public void HandOver(string label)
+    {
+        RequireState(DocumentState.Draft, label);
+        State = DocumentState.InApproval;
+    }
+
+    /// <summary>The approver hands it back.</summary>
+    public void HandBack(string label)
+    {
+        RequireState(DocumentState.InApproval, label);
+        State = DocumentState.Draft;
+    }
+
+    /// <summary>Another person approves; the version that was in force is superseded.</summary>
+    public void Approve(DeedScope scope, bool onePersonLaboratory, ControlledVersion? inForce, string label)
+    {
+        ArgumentNullException.ThrowIfNull(scope);
+        RequireState(DocumentState.InApproval, label);
+        SeparationOfDuties.Require(scope, onePersonLaboratory, AuthorId, $"wrote {label}");
+        (State, ApprovedById, ApprovedByName, InForceFrom) = (DocumentState.InForce, scope.PersonId, scope.By.Name, scope.Now);
+        inForce?.State = DocumentState.Superseded;
+    }
+
+    private void RequireState(DocumentState needed, string label)
+    {
+        if (State != needed)
+        {
+            throw new RefusedException("document-state", $"{label} is {State.Words()}, not {needed.Words()}.");
+        }
+    }
+}
+
+/// <summary>Document states in words.</summary>
+public static class DocumentStateWords
+{
+    /// <summary>The state as people say it.</summary>
+    public static string Words(this DocumentState state) => state switch
+    {
+        DocumentState.Draft => "a draft",
+        DocumentState.InApproval => "in approval",
+        DocumentState.InForce => "in force",
+        DocumentState.Superseded => "superseded",
+        _ => throw new ArgumentOutOfRangeException(nameof(state), state, "Not a state."),
+    };
+}

@@ -1,0 +1,77 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Equipment;
+
+/// <summary>The life of a sieve or a balance after it is registered: into service, out of it by anyone at once, back only by whoever keeps equipment.</summary>
+public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
+    where T : class, IEquipment, IVersioned
+{
+    private static readonly string Kind = typeof(T).Name;
+    private static readonly DeedKind CommissionDeed = new("equipment.commission", "Commissioned", Permission.KeepEquipment);
+    private static readonly DeedKind InspectDeed = new("equipment.inspect", "Inspected", Permission.KeepEquipment);
+    private static readonly DeedKind StopDeed = new("equipment.out-of-service", "Taken out of service", Permission.StopEquipment, ReasonRequired: true);
+    private static readonly DeedKind ReturnDeed = new("equipment.return", "Returned to service", Permission.KeepEquipment, ReasonRequired: true);
+    private static readonly DeedKind ScrapDeed = new("equipment.scrap", "Scrapped", Permission.KeepEquipment, ReasonRequired: true);
+
+    /// <summary>Puts a new item into service after its first inspection.</summary>
+    public Task<bool> CommissionAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(CommissionDeed, actor), id, version, evidence, (item, _) =>
+        {
+            RequireEvidence(evidence);
+            item.Move(EquipmentState.InService, null, EquipmentState.AwaitingCommissioning);
+            item.InspectionDueOn = dueOn;
+        }, cancellation);
+
+    /// <summary>Records an inspection or calibration that was passed, and when the next is due.</summary>
+    public Task<bool> InspectAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(InspectDeed, actor), id, version, evidence, (item, _) =>
+        {
+            RequireEvidence(evidence);
+            item.InspectionDueOn = dueOn;
+        }, cancellation);
+
+    /// <summary>Takes an item out of service at once; anyone of the staff may.</summary>
+    public Task<bool> StopAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(StopDeed, actor, Reason: reason), id, version, reason, (item, _) => item.Move(EquipmentState.OutOfService, reason, EquipmentState.InService, EquipmentState.AwaitingCommissioning), cancellation);
+
+    /// <summary>Puts it back with the evidence that it is fit.</summary>
+    public Task<bool> ReturnAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(ReturnDeed, actor, Reason: evidence), id, version, evidence, (item, _) =>
+        {
+            item.Move(EquipmentState.InService, null, EquipmentState.OutOfService);
+            item.InspectionDueOn = dueOn;
+        }, cancellation);
+
+    /// <summary>Scraps it; it stays in the register.</summary>
+    public Task<bool> ScrapAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(ScrapDeed, actor, Reason: reason), id, version, reason, (item, _) => item.Move(EquipmentState.Scrapped, reason, EquipmentState.OutOfService), cancellation);
+
+    /// <summary>What happened to it, newest first.</summary>
+    public Task<List<EquipmentEvent>> HistoryAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.EquipmentEvents.Where(one => one.EquipmentId == id).OrderByDescending(one => one.At).ToListAsync(token), cancellation);
+
+    private Task<bool> ChangeAsync(Deed deed, Guid id, long version, string note, Action<T, DeedScope> change, CancellationToken cancellation) =>
+        writing.CarryOutAsync(deed, async (scope, token) =>
+        {
+            var item = await scope.FindAsync<T>(id, "piece of equipment", token);
+            DeedScope.RequireVersion(item, version, item.Label);
+            change(item, scope);
+            scope.About(Kind, item.Id, item.Label);
+            Note(scope, item.Id, deed.Kind.Words, note);
+            return true;
+        }, cancellation);
+
+    /// <summary>Adds a line to an item's history within a running deed.</summary>
+    internal static void Note(DeedScope scope, Guid id, string what, string note) =>
+        scope.Data.Add(new EquipmentEvent { Id = scope.NewId(), EquipmentId = id, At = scope.Now, PersonName = scope.By.Name, What = what, Note = note.Trim() });
+
+    private static void RequireEvidence(string evidence)
+    {
+        if (string.IsNullOrWhiteSpace(evidence) || evidence.Trim().Length < 5)
+        {
+            throw new RefusedException("evidence-missing", "Say on what evidence: the document's number, or what was looked at and found.", "evidence");
+        }
+    }
+}

@@ -1,0 +1,68 @@
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Equipment;
+
+/// <summary>The state of a sieve or a balance. "Due" and "overdue" are computed, not stored.</summary>
+public enum EquipmentState
+{
+    AwaitingCommissioning,
+    InService,
+    OutOfService,
+    Scrapped,
+}
+
+/// <summary>A numbered piece of equipment with a state.</summary>
+public interface IEquipment
+{
+    Guid Id { get; }
+    string Serial { get; }
+
+    /// <summary>What it is, for people: "63 µm sieve TS-063-2".</summary>
+    string Label { get; }
+    EquipmentState State { get; set; }
+
+    /// <summary>Why it is out of service or scrapped.</summary>
+    string? StateReason { get; set; }
+
+    /// <summary>The last day on which its inspection or calibration still counts.</summary>
+    DateOnly? InspectionDueOn { get; set; }
+}
+
+/// <summary>States in words, and what may follow what.</summary>
+public static class EquipmentStates
+{
+    /// <summary>The state as people say it.</summary>
+    public static string Words(this EquipmentState state) => state switch
+    {
+        EquipmentState.AwaitingCommissioning => "awaiting commissioning",
+        EquipmentState.InService => "in service",
+        EquipmentState.OutOfService => "out of service",
+        EquipmentState.Scrapped => "scrapped",
+        _ => throw new ArgumentOutOfRangeException(nameof(state), state, "Not a state."),
+    };
+
+    /// <summary>Why the item must not be used today, and who can put it right; null when it may.</summary>
+    public static string? UnfitReason(this IEquipment item, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        if (item.State != EquipmentState.InService)
+        {
+            var why = item.StateReason is { } reason ? $" ({reason})" : string.Empty;
+            return $"The {item.Label} is {item.State.Words()}{why}. Take another one; the laboratory manager can put it back.";
+        }
+
+        return item.InspectionDueOn < today
+            ? $"The {item.Label} was due for inspection on {item.InspectionDueOn:yyyy-MM-dd}. Take another one; the laboratory manager can inspect it."
+            : null;
+    }
+
+    internal static void Move(this IEquipment item, EquipmentState to, string? reason, params EquipmentState[] from)
+    {
+        if (!from.Contains(item.State))
+        {
+            throw new RefusedException("equipment-state", $"The {item.Label} is {item.State.Words()}; it cannot become {to.Words()}.");
+        }
+
+        (item.State, item.StateReason) = (to, reason?.Trim());
+    }
+}

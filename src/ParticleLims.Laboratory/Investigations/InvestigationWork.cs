@@ -1,0 +1,79 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+
+namespace ParticleLims.Laboratory.Investigations;
+
+/// <summary>Investigations: opened by a value, noted in, concluded by the quality manager's signature.</summary>
+public sealed class InvestigationWork(WritePath writing, ReadPath reading)
+{
+    private static readonly DeedKind NoteDeed = new("investigations.note", "Noted in an investigation", Permission.Investigate);
+    private static readonly DeedKind FullDeed = new("investigations.full-phase", "Full phase of an investigation opened", Permission.Investigate, ReasonRequired: true);
+    private static readonly DeedKind ConcludeDeed = new("investigations.conclude", "Investigation concluded", Permission.ConcludeInvestigations, ReasonRequired: true);
+
+    /// <summary>Adds what was looked at and found.</summary>
+    public Task<bool> NoteAsync(Actor actor, Guid id, string words, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(NoteDeed, actor, key), async (scope, token) =>
+        {
+            var investigation = await FindAsync(scope, id, token);
+            investigation.RequireOpen();
+            if (string.IsNullOrWhiteSpace(words))
+            {
+                throw new RefusedException("note-empty", "Write what was looked at and what was found.", "words");
+            }
+
+            scope.Data.Add(new InvestigationNote { Id = scope.NewId(), InvestigationId = investigation.Id, At = scope.Now, PersonName = scope.By.Name, Words = words.Trim() });
+            return true;
+        }, cancellation);
+
+    /// <summary>Goes on to the full phase.</summary>
+    public Task<bool> GoFullAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(FullDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var investigation = await FindAsync(scope, id, token);
+            DeedScope.RequireVersion(investigation, version, investigation.Number);
+            investigation.GoFull();
+            return true;
+        }, cancellation);
+
+    /// <summary>Concludes by signature. When a laboratory cause was found the lot awaits results again; else it stays on hold for the decision.</summary>
+    public Task<bool> ConcludeAsync(Actor actor, Guid id, InvestigationConclusion conclusion, string reason, SecretProof proof, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ConcludeDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var investigation = await FindAsync(scope, id, token);
+            DeedScope.RequireVersion(investigation, version, investigation.Number);
+            investigation.Conclude(scope, conclusion, reason);
+            if (conclusion == InvestigationConclusion.LaboratoryCause)
+            {
+                (await scope.FindAsync<Lot>(investigation.LotId, "lot", token)).EndHold();
+            }
+
+            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
+            return true;
+        }, cancellation);
+
+    /// <summary>All investigations of a lot, or all there are, newest first.</summary>
+    public Task<List<Investigation>> AllAsync(Actor actor, Guid? lotId, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At))
+            .Where(investigation => lotId == null || investigation.LotId == lotId).OrderByDescending(investigation => investigation.OpenedAt).Take(500).ToListAsync(token), cancellation);
+
+    /// <summary>Opens an investigation and holds the lot, within the deed that showed the value.</summary>
+    internal static async Task OpenAsync(DeedScope scope, Lot lot, (Guid Id, string Number) run, string what, CancellationToken cancellation)
+    {
+        lot.HoldForInvestigation();
+        scope.Data.Add(new Investigation
+        {
+            Id = scope.NewId(), Number = await scope.NextNumberAsync("I", cancellation), LotId = lot.Id, LotNumber = lot.Number, RunId = run.Id, RunNumber = run.Number, What = what, OpenedAt = scope.Now,
+        });
+    }
+
+    private static async Task<Investigation> FindAsync(DeedScope scope, Guid id, CancellationToken cancellation)
+    {
+        var investigation = await scope.Data.Investigations.Include(one => one.Notes).FirstOrDefaultAsync(one => one.Id == id, cancellation)
+            ?? throw new RefusedException("not-found", "There is no such investigation.");
+        scope.About("Investigation", investigation.Id, $"{investigation.Number} of lot {investigation.LotNumber}");
+        return investigation;
+    }
+}

@@ -1,0 +1,52 @@
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Dispositions;
+using ParticleLims.Laboratory.Documents;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Investigations;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Review;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Specifications;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory;
+
+/// <summary>What a laboratory can do, as a list of abilities.</summary>
+public static class LaboratoryServices
+{
+    /// <summary>Adds them all. The storage and the certificate's drawing are added beside.</summary>
+    public static IServiceCollection AddLaboratory(this IServiceCollection services)
+    {
+        services.TryAddSingleton(TimeProvider.System);
+        services.TryAddSingleton<IPasswordHasher<Person>>(_ => new PasswordHasher<Person>(Microsoft.Extensions.Options.Options.Create(PasswordHashing)));
+        services.AddSingleton<DatabaseOpening>();
+        services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>();
+        services.AddSingleton<IAuthority, Authority>().AddSingleton<SignOn>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
+        services.AddSingleton<Accounts>().AddSingleton<ApiTokens>();
+        services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
+        services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
+        services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
+        services.AddSingleton<SpecificationKeeping>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
+        services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>();
+        services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>();
+        services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
+        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunSieving>().AddSingleton<RunSubmission>().AddSingleton<RunReading>().AddSingleton<TareHistory>();
+        services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
+        return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
+    }
+
+    /// <summary>PBKDF2-HMAC-SHA512 with 210 000 iterations (OWASP Password Storage Cheat Sheet).</summary>
+    private static PasswordHasherOptions PasswordHashing => new() { IterationCount = 210_000 };
+}

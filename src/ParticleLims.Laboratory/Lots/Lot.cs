@@ -1,0 +1,136 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Lots;
+
+/// <summary>The state of a lot.</summary>
+public enum LotState
+{
+    AwaitingResults,
+    AwaitingDisposition,
+    Released,
+    OnHold,
+    Rejected,
+    ReleasedByConcession,
+}
+
+/// <summary>A made quantity that is released or not as a whole.</summary>
+public sealed class Lot : IVersioned
+{
+    public Guid Id { get; init; }
+
+    /// <summary>The mill's number; unique.</summary>
+    public required string Number { get; init; }
+
+    /// <summary>The number as it is searched: upper case.</summary>
+    public required string SearchNumber { get; init; }
+    public Guid ProductId { get; init; }
+    public Guid? CustomerId { get; init; }
+
+    /// <summary>In kilograms.</summary>
+    public decimal QuantityKilograms { get; init; }
+    public DateOnly MadeOn { get; init; }
+
+    /// <summary>The customer's order or item number, as given.</summary>
+    public string? CustomerReference { get; init; }
+    public DateTimeOffset BookedInAt { get; init; }
+    public LotState State { get; private set; } = LotState.AwaitingResults;
+    public long Version { get; set; }
+
+    /// <summary>All results are in: the lot waits for its decision. A held lot stays held.</summary>
+    public void ResultsAreIn()
+    {
+        if (State == LotState.AwaitingResults)
+        {
+            State = LotState.AwaitingDisposition;
+        }
+    }
+
+    /// <summary>A result was taken back or a new sample came: results are awaited again.</summary>
+    public void AwaitResults()
+    {
+        if (State == LotState.AwaitingDisposition)
+        {
+            State = LotState.AwaitingResults;
+        }
+    }
+
+    /// <summary>A value is out of specification: held at once, whoever enters it.</summary>
+    public void HoldForInvestigation()
+    {
+        if (State is LotState.AwaitingResults or LotState.AwaitingDisposition)
+        {
+            State = LotState.OnHold;
+        }
+    }
+
+    /// <summary>The value had a cause in the laboratory: the lot waits for results again.</summary>
+    public void EndHold()
+    {
+        if (State == LotState.OnHold)
+        {
+            State = LotState.AwaitingResults;
+        }
+    }
+
+    /// <summary>The quality manager's decision.</summary>
+    /// <exception cref="RefusedException">The lot was decided already, or has no results yet.</exception>
+    public void Decide(LotState decision)
+    {
+        if (State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession)
+        {
+            throw new RefusedException("lot-decided", $"Lot {Number} is {State.Words()} already.");
+        }
+
+        if (decision is LotState.Released or LotState.ReleasedByConcession && State == LotState.AwaitingResults)
+        {
+            throw new RefusedException("lot-awaits-results", $"Lot {Number} still awaits results.");
+        }
+
+        State = decision;
+    }
+}
+
+/// <summary>Lot states in words.</summary>
+public static class LotStateWords
+{
+    /// <summary>The state as people say it.</summary>
+    public static string Words(this LotState state) => state switch
+    {
+        LotState.AwaitingResults => "awaiting results",
+        LotState.AwaitingDisposition => "awaiting disposition",
+        LotState.Released => "released",
+        LotState.OnHold => "on hold",
+        LotState.Rejected => "rejected",
+        LotState.ReleasedByConcession => "released by concession",
+        _ => throw new ArgumentOutOfRangeException(nameof(state), state, "Not a state."),
+    };
+}
+
+internal sealed class LotTable : IEntityTypeConfiguration<Lot>
+{
+    public void Configure(EntityTypeBuilder<Lot> builder)
+    {
+        builder.ToTable("lots").HasIndex(lot => lot.SearchNumber).IsUnique();
+        builder.Property(lot => lot.Number).HasMaxLength(60);
+        builder.Property(lot => lot.SearchNumber).HasMaxLength(60);
+        builder.HasIndex(lot => new { lot.State, lot.BookedInAt });
+        builder.HasIndex(lot => new { lot.BookedInAt, lot.Id });
+        builder.HasOne<Product>().WithMany().HasForeignKey(lot => lot.ProductId);
+        builder.HasOne<Customer>().WithMany().HasForeignKey(lot => lot.CustomerId);
+    }
+}
+
+/// <summary>Names the table.</summary>
+public static class LotsTable
+{
+    extension(LaboratoryContext data)
+    {
+        /// <summary>All lots.</summary>
+        public DbSet<Lot> Lots => data.Set<Lot>();
+    }
+}

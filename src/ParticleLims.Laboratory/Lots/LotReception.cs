@@ -1,0 +1,49 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Lots;
+
+/// <summary>A lot as it is booked in.</summary>
+public sealed record NewLot(string Number, Guid ProductId, Guid? CustomerId, decimal QuantityKilograms, DateOnly MadeOn, string? CustomerReference = null);
+
+/// <summary>Books lots in.</summary>
+public sealed class LotReception(WritePath writing)
+{
+    private static readonly DeedKind BookInDeed = new("lots.book-in", "Lot booked in", Permission.BookIn);
+
+    /// <summary>Books a lot in; its number was never used before.</summary>
+    public Task<Guid> BookInAsync(Actor actor, NewLot lot, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(BookInDeed, actor, key), async (scope, token) =>
+        {
+            var number = lot.Number.Trim();
+            if (number.Length is 0 or > 60)
+            {
+                throw new RefusedException("lot-number", "A lot has a number of 1 to 60 characters.", "number");
+            }
+
+            if (lot.QuantityKilograms is <= 0m or > 10_000_000m)
+            {
+                throw new RefusedException("lot-quantity", "A lot weighs more than 0 kg and at most 10 000 000 kg.", "quantityKilograms");
+            }
+
+            var search = SearchForm(number);
+            if (await scope.Data.Lots.FirstOrDefaultAsync(other => other.SearchNumber == search, token) is { } used)
+            {
+                throw new RefusedException("lot-number-used", $"Lot {used.Number} was booked in on {used.BookedInAt:yyyy-MM-dd} already. Check the number on the sample's label.", "number");
+            }
+
+            await scope.FindAsync<Product>(lot.ProductId, "product", token);
+            var added = new Lot
+            {
+                Id = scope.NewId(), Number = number, SearchNumber = search, ProductId = lot.ProductId, CustomerId = lot.CustomerId, QuantityKilograms = lot.QuantityKilograms,
+                MadeOn = lot.MadeOn, CustomerReference = string.IsNullOrWhiteSpace(lot.CustomerReference) ? null : lot.CustomerReference.Trim(), BookedInAt = scope.Now,
+            };
+            scope.Data.Add(added);
+            scope.About("Lot", added.Id, added.Number);
+            return added.Id;
+        }, cancellation);
+
+    /// <summary>A lot number as it is compared and searched: upper case on both databases.</summary>
+    public static string SearchForm(string number) => number.Trim().ToUpperInvariant();
+}

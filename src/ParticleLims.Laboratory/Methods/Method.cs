@@ -1,0 +1,114 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Documents;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Methods;
+
+/// <summary>How the powder meets the sieves (ISO 2591-1; the words for air jet are ours).</summary>
+public enum SievingProcedure
+{
+    /// <summary>Air jet, a new test portion for each sieve.</summary>
+    SeparatePortions,
+    /// <summary>Air jet, one test portion; the residue is carried on to the next sieve.</summary>
+    CarriedResidue,
+    /// <summary>All sieves at once over a receiver.</summary>
+    NestedStack,
+}
+
+/// <summary>How the curve is read between its points.</summary>
+public enum CurveReading
+{
+    Linear,
+    LogLinear,
+}
+
+/// <summary>A written instruction for sieving a product; what it says stands in its versions.</summary>
+public sealed class Method : IControlledDocument
+{
+    public Guid Id { get; init; }
+
+    /// <summary>For example <c>M-GC-45</c>.</summary>
+    public required string Code { get; init; }
+    public required string Title { get; init; }
+    public Guid ProductId { get; init; }
+    public List<MethodVersion> Versions { get; } = [];
+}
+
+/// <summary>One version of a method.</summary>
+public sealed class MethodVersion : ControlledVersion
+{
+    public SievingProcedure Procedure { get; init; }
+    public Mass PortionLeast { get; init; }
+    public Mass PortionMost { get; init; }
+
+    /// <summary>Seconds on each sieve, or of the whole stack.</summary>
+    public int Seconds { get; init; }
+
+    /// <summary>Air jet: the band of differential pressure; null for the stack.</summary>
+    public Pressure? PressureLowest { get; init; }
+    public Pressure? PressureHighest { get; init; }
+    public int Replicates { get; init; }
+
+    /// <summary>Percentiles in percent passing, ascending, joined by commas: <c>10,50,90</c>.</summary>
+    public required string Percentiles { get; init; }
+    public CurveReading Reading { get; init; }
+
+    /// <summary>Nested stack: the least recovery in percent (common practice, no source: 98 to 99 %).</summary>
+    public decimal? LeastRecoveryPercent { get; init; }
+
+    /// <summary>Carried residue: the most that a transfer may lose, percent of the test portion.</summary>
+    public decimal? MostTransferLossPercent { get; init; }
+
+    /// <summary>The most by which replicates may differ in any passing, percentage points; null asks nothing.</summary>
+    public decimal? RepeatabilityLimitPercent { get; init; }
+    public List<MethodSieve> Sieves { get; } = [];
+
+    /// <summary>The percentiles as numbers.</summary>
+    public IReadOnlyList<decimal> PercentileList => [.. Percentiles.Split(',').Select(one => decimal.Parse(one, System.Globalization.CultureInfo.InvariantCulture))];
+}
+
+/// <summary>A sieve that a method asks for, the finest first.</summary>
+public sealed class MethodSieve
+{
+    public Guid MethodVersionId { get; init; }
+
+    /// <summary>1 is the finest.</summary>
+    public int Position { get; init; }
+    public Aperture Aperture { get; init; }
+}
+
+internal sealed class MethodTables : IEntityTypeConfiguration<Method>, IEntityTypeConfiguration<MethodVersion>, IEntityTypeConfiguration<MethodSieve>
+{
+    public void Configure(EntityTypeBuilder<Method> builder)
+    {
+        builder.ToTable("methods").HasIndex(method => method.Code).IsUnique();
+        builder.Property(method => method.Code).HasMaxLength(40);
+        builder.HasMany(method => method.Versions).WithOne().HasForeignKey(version => version.DocumentId);
+        builder.HasOne<Product>().WithMany().HasForeignKey(method => method.ProductId);
+    }
+
+    public void Configure(EntityTypeBuilder<MethodVersion> builder)
+    {
+        builder.ToTable("method_versions").HasIndex(version => new { version.DocumentId, version.Number }).IsUnique();
+        builder.Ignore(version => version.PercentileList);
+        builder.HasMany(version => version.Sieves).WithOne().HasForeignKey(sieve => sieve.MethodVersionId);
+    }
+
+    public void Configure(EntityTypeBuilder<MethodSieve> builder) => builder.ToTable("method_sieves").HasKey(sieve => new { sieve.MethodVersionId, sieve.Position });
+}
+
+/// <summary>Names the tables.</summary>
+public static class MethodsTables
+{
+    extension(LaboratoryContext data)
+    {
+        /// <summary>All methods.</summary>
+        public DbSet<Method> Methods => data.Set<Method>();
+
+        /// <summary>All versions of methods.</summary>
+        public DbSet<MethodVersion> MethodVersions => data.Set<MethodVersion>();
+    }
+}

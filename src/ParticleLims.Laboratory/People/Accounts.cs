@@ -1,0 +1,141 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.People;
+
+/// <summary>A new account.</summary>
+public sealed record NewPerson(string SignOnName, string FullName, IReadOnlyList<Role> Roles, string Password, string? Pin = null, Guid? CustomerId = null);
+
+/// <summary>A person as the administrator's list shows it.</summary>
+public sealed record PersonRow(Guid Id, string SignOnName, string FullName, IReadOnlyList<Role> Roles, bool Active, Guid? CustomerId, long Version);
+
+/// <summary>Accounts: created, given roles, disabled.</summary>
+public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHasher<Person> hasher)
+{
+    private static readonly DeedKind CreateDeed = new("people.create", "Account created", Permission.KeepPeople);
+    private static readonly DeedKind RolesDeed = new("people.set-roles", "Roles changed", Permission.KeepPeople, ReasonRequired: true);
+    private static readonly DeedKind DisableDeed = new("people.disable", "Account disabled", Permission.KeepPeople, ReasonRequired: true);
+    private static readonly DeedKind PasswordDeed = new("people.change-password", "Password changed", null);
+
+    /// <summary>Creates an account.</summary>
+    public Task<Guid> CreateAsync(Actor actor, NewPerson person, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(CreateDeed, actor, key), (scope, token) => AddAsync(scope, person, hasher, token), cancellation);
+
+    /// <summary>Sets the roles that a person holds.</summary>
+    public Task<bool> SetRolesAsync(Actor actor, Guid personId, IReadOnlyList<Role> roles, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(RolesDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var person = await FindAsync(scope, personId, version, token);
+            if (roles.Contains(Role.Customer) && (roles.Count > 1 || person.CustomerId is null))
+            {
+                throw new RefusedException("customer-role", "A customer's contact holds the role Customer alone and belongs to one customer.", "roles");
+            }
+
+            person.Roles.RemoveAll(held => !roles.Contains(held.Role));
+            person.Roles.AddRange(roles.Except(person.Roles.Select(held => held.Role)).Select(role => new PersonRole { PersonId = person.Id, Role = role, GrantedAt = scope.Now }));
+            person.SecurityStamp = NewStamp();
+            return true;
+        }, cancellation);
+
+    /// <summary>Disables an account; its sessions end and its name is never given again.</summary>
+    public Task<bool> DisableAsync(Actor actor, Guid personId, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(DisableDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var person = await FindAsync(scope, personId, version, token);
+            if (person.Id == scope.By.PersonId)
+            {
+                throw new RefusedException("own-account", "Nobody disables their own account. Ask another administrator.");
+            }
+
+            person.Active = false;
+            person.SecurityStamp = NewStamp();
+            return true;
+        }, cancellation);
+
+    /// <summary>A person changes their own password; other sessions end.</summary>
+    public async Task<bool> ChangePasswordAsync(Actor actor, SecretProof proof, string newPassword, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(proof);
+        return await writing.CarryOutAsync(new Deed(PasswordDeed, actor), async (scope, token) =>
+        {
+            if (proof.Used || proof.PersonId != scope.PersonId)
+            {
+                throw new RefusedException("secret-not-proved", "Give your present password first.");
+            }
+
+            proof.Used = true;
+            var person = await scope.FindAsync<Person>(scope.PersonId, "person", token);
+            PasswordRules.Require(newPassword, person.UserName!, person.FullName);
+            person.PasswordHash = hasher.HashPassword(person, newPassword);
+            person.SecurityStamp = NewStamp();
+            scope.About("Person", person.Id, person.FullName);
+            return true;
+        }, cancellation);
+    }
+
+    /// <summary>Everybody, for the administrator.</summary>
+    public Task<List<PersonRow>> AllAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.KeepPeople, (data, _, token) => data.Set<Person>().OrderBy(person => person.FullName)
+            .Select(person => new PersonRow(person.Id, person.UserName!, person.FullName, person.Roles.Select(role => role.Role).ToList(), person.Active, person.CustomerId, person.Version))
+            .ToListAsync(token), cancellation);
+
+    /// <summary>Adds a person within a deed that is already running: here and when a laboratory is set up.</summary>
+    internal static async Task<Guid> AddAsync(DeedScope scope, NewPerson wanted, IPasswordHasher<Person> hasher, CancellationToken cancellation)
+    {
+        var name = wanted.SignOnName.Trim();
+        if (name.Length is < 3 or > 40 || !name.All(letter => char.IsAsciiLetterOrDigit(letter) || letter is '.' or '-'))
+        {
+            throw new RefusedException("sign-on-name", "A sign-on name has 3 to 40 letters, digits, dots or hyphens.", "signOnName");
+        }
+
+        if (string.IsNullOrWhiteSpace(wanted.FullName) || wanted.Roles.Count == 0)
+        {
+            throw new RefusedException("person-incomplete", "A person has a full name and at least one role.", "fullName");
+        }
+
+        if (wanted.Roles.Contains(Role.Customer) != (wanted.CustomerId is not null) || (wanted.CustomerId is not null && wanted.Roles.Count > 1))
+        {
+            throw new RefusedException("customer-role", "A customer's contact holds the role Customer alone and belongs to one customer.", "roles");
+        }
+
+        if (await scope.Data.Set<Person>().AnyAsync(person => person.NormalizedUserName == SignOn.Normal(name), cancellation))
+        {
+            throw new RefusedException("sign-on-name-used", $"The sign-on name “{name}” belongs or belonged to somebody. Names are never given again: choose another.", "signOnName");
+        }
+
+        PasswordRules.Require(wanted.Password, name, wanted.FullName);
+        var person = new Person
+        {
+            Id = scope.NewId(), UserName = name, NormalizedUserName = SignOn.Normal(name), FullName = wanted.FullName.Trim(), CustomerId = wanted.CustomerId,
+            SecurityStamp = NewStamp(), CreatedAt = scope.Now,
+        };
+        person.PasswordHash = hasher.HashPassword(person, wanted.Password);
+        person.PinHash = wanted.Pin is { } pin ? hasher.HashPassword(person, RequiredPin(pin)) : null;
+        person.Roles.AddRange(wanted.Roles.Distinct().Select(role => new PersonRole { PersonId = person.Id, Role = role, GrantedAt = scope.Now }));
+        scope.Data.Add(person);
+        if (scope.Subject is null)
+        {
+            scope.About("Person", person.Id, person.FullName);
+        }
+
+        return person.Id;
+    }
+
+    private static string RequiredPin(string pin) => pin.Length == 6 && pin.All(char.IsAsciiDigit)
+        ? pin
+        : throw new RefusedException("pin", string.Create(CultureInfo.InvariantCulture, $"A PIN has 6 digits, not {pin.Length} characters."), "pin");
+
+    private static string NewStamp() => Convert.ToHexString(RandomNumberGenerator.GetBytes(20));
+
+    private static async Task<Person> FindAsync(DeedScope scope, Guid personId, long version, CancellationToken cancellation)
+    {
+        var person = await scope.Data.Set<Person>().Include(person => person.Roles).FirstOrDefaultAsync(person => person.Id == personId, cancellation)
+            ?? throw new RefusedException("not-found", "There is no such person.");
+        DeedScope.RequireVersion(person, version, person.FullName);
+        scope.About("Person", person.Id, person.FullName);
+        return person;
+    }
+}

@@ -1,0 +1,51 @@
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.People;
+
+/// <summary>What a person is in the laboratory; one person may hold several.</summary>
+public enum Role
+{
+    /// <summary>Books in and carries out runs at the bench.</summary>
+    Technician,
+    /// <summary>A senior technician who looks at other people's runs.</summary>
+    Reviewer,
+    /// <summary>Decides on lots and issues certificates.</summary>
+    QualityManager,
+    /// <summary>Keeps equipment, methods and products.</summary>
+    LaboratoryManager,
+    /// <summary>Keeps people, terminals and settings; by itself no data entry, review or release.</summary>
+    Administrator,
+    /// <summary>Sees its own certificates.</summary>
+    Customer,
+}
+
+/// <summary>Which role holds which permission: the one table.</summary>
+public static class RolePermissions
+{
+    private static readonly Permission[] Staff = [Permission.SeeLaboratory, Permission.SeeCertificates, Permission.StopEquipment, Permission.Evaluate];
+
+    /// <summary>The permissions of each role.</summary>
+    public static IReadOnlyDictionary<Role, IReadOnlySet<Permission>> All { get; } = new Dictionary<Role, IReadOnlySet<Permission>>
+    {
+        [Role.Technician] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances]),
+        [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
+        [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.ReadRecord]),
+        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.CheckBalances, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
+        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepSettings, Permission.ReadRecord]),
+        [Role.Customer] = Set([Permission.SeeCertificates]),
+    };
+
+    /// <summary>The role in words.</summary>
+    public static string Words(this Role role) => role switch
+    {
+        Role.Technician => "Laboratory technician",
+        Role.Reviewer => "Reviewer",
+        Role.QualityManager => "Quality manager",
+        Role.LaboratoryManager => "Laboratory manager",
+        Role.Administrator => "Administrator",
+        Role.Customer => "Customer",
+        _ => throw new ArgumentOutOfRangeException(nameof(role), role, "Not a role."),
+    };
+
+    private static HashSet<Permission> Set(Permission[] permissions) => [.. permissions];
+}

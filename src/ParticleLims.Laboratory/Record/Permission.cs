@@ -1,0 +1,48 @@
+namespace ParticleLims.Laboratory.Record;
+
+/// <summary>What a deed or a page needs. Which role holds which stands in <c>RolePermissions</c>.</summary>
+public enum Permission
+{
+    /// <summary>Read lots, samples, runs, results and equipment.</summary>
+    SeeLaboratory,
+    /// <summary>Book in lots and samples.</summary>
+    BookIn,
+    /// <summary>Carry out runs.</summary>
+    CarryOutRuns,
+    /// <summary>Accept, return or invalidate somebody else's run.</summary>
+    ReviewRuns,
+    /// <summary>Decide on lots.</summary>
+    DecideLots,
+    /// <summary>Propose a concession for the quality manager to decide on.</summary>
+    ProposeConcession,
+    /// <summary>Issue and withdraw certificates.</summary>
+    IssueCertificates,
+    /// <summary>Read and download certificates; a customer only its own.</summary>
+    SeeCertificates,
+    /// <summary>Write products and customers.</summary>
+    KeepProducts,
+    /// <summary>Write drafts of methods and specifications.</summary>
+    WriteDocuments,
+    /// <summary>Approve methods and specifications written by somebody else.</summary>
+    ApproveDocuments,
+    /// <summary>Register sieves and balances, put them into service.</summary>
+    KeepEquipment,
+    /// <summary>Take equipment out of service.</summary>
+    StopEquipment,
+    /// <summary>Do the daily check of a balance.</summary>
+    CheckBalances,
+    /// <summary>Add to an investigation.</summary>
+    Investigate,
+    /// <summary>Conclude an investigation.</summary>
+    ConcludeInvestigations,
+    /// <summary>Create people, grant roles, issue tokens.</summary>
+    KeepPeople,
+    /// <summary>Change the laboratory's settings.</summary>
+    KeepSettings,
+    /// <summary>Read the audit trail.</summary>
+    ReadRecord,
+    /// <summary>Ask the engine to evaluate without storing.</summary>
+    Evaluate,
+    /// <summary>Held by the program alone: setting up, starting, migrating.</summary>
+    ActAsProgram,
+}

@@ -1,0 +1,81 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace ParticleLims.Laboratory.Record;
+
+/// <summary>Who, what it means, when, over exactly which content.</summary>
+public sealed class Signature
+{
+    public Guid Id { get; init; }
+    public Guid PersonId { get; init; }
+
+    /// <summary>The printed name as it was at signing.</summary>
+    public required string PrintedName { get; init; }
+
+    /// <summary>The function, for example "Quality manager".</summary>
+    public required string Function { get; init; }
+
+    /// <summary>The meaning: performed, reviewed, approved, released, held, rejected, …</summary>
+    public required string Meaning { get; init; }
+    public DateTimeOffset At { get; init; }
+    public required string SubjectKind { get; init; }
+    public Guid SubjectId { get; init; }
+
+    /// <summary>The canonical content that was shown and signed.</summary>
+    public required string Content { get; init; }
+
+    /// <summary>SHA-256 of <see cref="Content"/>, hexadecimal.</summary>
+    public required string ContentHash { get; init; }
+}
+
+internal sealed class SignatureTable : IEntityTypeConfiguration<Signature>
+{
+    public void Configure(EntityTypeBuilder<Signature> builder)
+    {
+        builder.ToTable("signatures").HasKey(signature => signature.Id);
+        builder.Property(signature => signature.ContentHash).HasMaxLength(64);
+        builder.HasIndex(signature => signature.SubjectId);
+    }
+}
+
+/// <summary>Proof that a person has just given the secret again; good for one signature of that person.</summary>
+public sealed class SecretProof
+{
+    internal SecretProof(Guid personId) => PersonId = personId;
+
+    internal Guid PersonId { get; }
+
+    internal bool Used { get; set; }
+}
+
+/// <summary>Asks a person for the secret. Implemented by People.</summary>
+public interface ISecretCheck
+{
+    /// <summary>Proves the secret or refuses; failures are counted, throttled and recorded.</summary>
+    /// <exception cref="RefusedException">Wrong, or too many wrong ones.</exception>
+    Task<SecretProof> ProveAsync(Actor actor, string password, CancellationToken cancellation);
+}
+
+/// <summary>Signing inside a deed.</summary>
+public static class Signing
+{
+    /// <summary>Binds the person's signature to the content. The content is what the page showed.</summary>
+    public static Signature Sign(this DeedScope scope, SecretProof proof, string meaning, (string Kind, Guid Id) subject, string content)
+    {
+        ArgumentNullException.ThrowIfNull(scope);
+        ArgumentNullException.ThrowIfNull(proof);
+        if (proof.Used || proof.PersonId != scope.PersonId)
+        {
+            throw new RefusedException("secret-not-proved", "A signature asks for your password again.");
+        }
+
+        proof.Used = true;
+        var signature = new Signature
+        {
+            Id = scope.NewId(), PersonId = scope.PersonId, PrintedName = scope.By.Name, Function = scope.By.Function, Meaning = meaning, At = scope.Now,
+            SubjectKind = subject.Kind, SubjectId = subject.Id, Content = content, ContentHash = RecordChain.HashOf(content),
+        };
+        scope.Data.Add(signature);
+        return signature;
+    }
+}

@@ -1,0 +1,90 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Record;
+
+/// <summary>
+/// The one way in which anything is written: opens the transaction, checks who acts, runs the deed, appends its one event and commits
+/// both together. What was not committed was not done, and the caller hears it.
+/// </summary>
+public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDatabaseEngine engine, IAuthority authority, TimeProvider clock)
+{
+    /// <summary>Carries out a deed and returns its answer, or the first answer when the key was used before.</summary>
+    /// <exception cref="RefusedException">In words; nothing was written.</exception>
+    public async Task<T> CarryOutAsync<T>(Deed deed, Func<DeedScope, CancellationToken, Task<T>> act, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(deed);
+        ArgumentNullException.ThrowIfNull(act);
+        await using var data = await contexts.CreateDbContextAsync(cancellation);
+        await using var transaction = await engine.BeginWritingAsync(data, cancellation);
+        var by = await authority.StandingOfAsync(data, deed.By, cancellation);
+        if (deed.Kind.Needs is { } needed)
+        {
+            by.Require(needed);
+        }
+
+        if (deed.Key is { } key && await data.Set<IdempotencyEntry>().FindAsync([key], cancellation) is { } before)
+        {
+            return Repeat<T>(before, deed);
+        }
+
+        RequireReason(deed);
+        var scope = new DeedScope(data, deed, by, Now());
+        var answer = await act(scope, cancellation);
+        await AppendEventAsync(scope, JsonSerializer.Serialize(answer), cancellation);
+        await SaveAsync(data, scope, cancellation);
+        await transaction.CommitAsync(cancellation);
+        return answer;
+    }
+
+    private static T Repeat<T>(IdempotencyEntry before, Deed deed) =>
+        before.Code == deed.Kind.Code && before.PersonId == deed.By.PersonId
+            ? JsonSerializer.Deserialize<T>(before.Answer)!
+            : throw new RefusedException("key-used", "This idempotency key was used for another deed. Use a new key for each deed.");
+
+    private static void RequireReason(Deed deed)
+    {
+        if (deed.Kind.ReasonRequired && (deed.Reason?.Trim().Length ?? 0) < 5)
+        {
+            throw new RefusedException("reason-missing", "Say why in a few words (at least five letters): the reason stays in the record.", "reason");
+        }
+    }
+
+    private static async Task AppendEventAsync(DeedScope scope, string answer, CancellationToken cancellation)
+    {
+        var (kind, id, label) = scope.Subject ?? throw new InvalidOperationException($"The deed {scope.Deed.Kind.Code} did not say what it is about.");
+        var last = await scope.Data.Events.AsNoTracking().OrderByDescending(one => one.Sequence).Select(one => new { one.Sequence, one.Hash }).FirstOrDefaultAsync(cancellation);
+        var changes = ChangeList.Close(scope.Data);
+        RecordEvent Draft(string hash) => new()
+        {
+            Sequence = (last?.Sequence ?? 0) + 1, At = scope.Now, PersonId = scope.By.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal,
+            Code = scope.Deed.Kind.Code, SubjectKind = kind, SubjectId = id, SubjectLabel = label, Reason = scope.Deed.Reason?.Trim(),
+            SearchText = $"{label} {scope.By.Name} {scope.Deed.Kind.Code}".ToUpperInvariant(), Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
+        };
+        var sealedEvent = Draft(RecordChain.HashOf(Draft(string.Empty)));
+        scope.Data.Add(sealedEvent);
+        if (scope.Deed.Key is { } key)
+        {
+            scope.Data.Add(new IdempotencyEntry { Key = key, Code = scope.Deed.Kind.Code, PersonId = scope.By.PersonId, Answer = answer, EventSequence = sealedEvent.Sequence, At = scope.Now });
+        }
+    }
+
+    private static async Task SaveAsync(LaboratoryContext data, DeedScope scope, CancellationToken cancellation)
+    {
+        try
+        {
+            await data.SaveChangesAsync(cancellation);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            throw new StaleVersionException(scope.Subject!.Value.Label);
+        }
+    }
+
+    private DateTimeOffset Now()
+    {
+        var now = clock.GetUtcNow();
+        return new DateTimeOffset(now.UtcTicks - (now.UtcTicks % TimeSpan.TicksPerMicrosecond), TimeSpan.Zero);
+    }
+}

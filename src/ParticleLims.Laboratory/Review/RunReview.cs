@@ -1,0 +1,107 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Investigations;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Settings;
+
+namespace ParticleLims.Laboratory.Review;
+
+/// <summary>A second person looks at a submitted run: accepts it by signature, returns it, or invalidates it with a cause.</summary>
+public sealed class RunReview(WritePath writing)
+{
+    private static readonly DeedKind AcceptDeed = new("review.accept", "Run accepted", Permission.ReviewRuns);
+    private static readonly DeedKind ReturnDeed = new("review.return", "Run returned", Permission.ReviewRuns, ReasonRequired: true);
+    private static readonly DeedKind InvalidateDeed = new("review.invalidate", "Run invalidated", Permission.ReviewRuns, ReasonRequired: true);
+
+    /// <summary>Accepts. When the lot's last replicate is accepted, the lot waits for its decision.</summary>
+    public Task<bool> AcceptAsync(Actor actor, Guid runId, SecretProof proof, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(AcceptDeed, actor), async (scope, token) =>
+        {
+            var run = await FindAsync(scope, runId, version, token);
+            var alone = await RequireSecondPersonAsync(scope, run, token);
+            run.Accept();
+            var evaluation = await scope.FindAsync<Evaluation>(run.EvaluationId!.Value, "evaluation", token);
+            var content = JsonSerializer.Serialize(new { run.Number, run.SampleCode, run.LotNumber, evaluation.Input, evaluation.Result, weighings = run.Weighings.OrderBy(weighing => weighing.At).Select(weighing => new { weighing.Id, weighing.RawLine }) });
+            var signature = scope.Sign(proof, alone ? "reviewed (one-person laboratory)" : "reviewed", ("Run", run.Id), content);
+            Write(scope, run, ReviewOutcome.Accepted, null, signature.Id);
+            if ((await RunReading.ResultsOfLotAsync(scope.Data, run.LotId, token)).TrueForAll(result => result.Accepted))
+            {
+                (await scope.FindAsync<Lot>(run.LotId, "lot", token)).ResultsAreIn();
+            }
+
+            return true;
+        }, cancellation);
+
+    /// <summary>Returns the run to the bench with a reason; it goes on.</summary>
+    public Task<bool> ReturnAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ReturnDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var run = await FindAsync(scope, runId, version, token);
+            await RequireSecondPersonAsync(scope, run, token);
+            await RequireNoOpenInvestigationAsync(scope, run, token);
+            run.Return(reason.Trim());
+            Write(scope, run, ReviewOutcome.Returned, reason, null);
+            return true;
+        }, cancellation);
+
+    /// <summary>Invalidates the run with an assignable cause; it stays readable, counts in nothing, and a new one is planned. A value out of specification is never invalidated unless its investigation found a cause in the laboratory.</summary>
+    public Task<bool> InvalidateAsync(Actor actor, Guid runId, string cause, SecretProof proof, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(InvalidateDeed, actor, Reason: cause), async (scope, token) =>
+        {
+            var run = await FindAsync(scope, runId, version, token);
+            await RequireSecondPersonAsync(scope, run, token);
+            await RequireNoOpenInvestigationAsync(scope, run, token);
+            await RequireCauseAsync(scope, run, token);
+            var lot = await scope.FindAsync<Lot>(run.LotId, "lot", token);
+            if (lot.State is not (LotState.AwaitingResults or LotState.AwaitingDisposition))
+            {
+                throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: its runs stay as they are.");
+            }
+
+            run.Invalidate(cause.Trim());
+            lot.AwaitResults();
+            scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));
+            var signature = scope.Sign(proof, "invalidated", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+            Write(scope, run, ReviewOutcome.Invalidated, cause, signature.Id);
+            return true;
+        }, cancellation);
+
+    private static async Task<Run> FindAsync(DeedScope scope, Guid runId, long version, CancellationToken cancellation)
+    {
+        var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, cancellation) ?? throw new RefusedException("not-found", "There is no such run.");
+        DeedScope.RequireVersion(run, version, run.Label);
+        scope.About("Run", run.Id, run.Label);
+        return run;
+    }
+
+    private static async Task<bool> RequireSecondPersonAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
+        var workers = run.Weighings.Select(weighing => (Guid?)weighing.PersonId).Append(run.StartedById).Append(run.SubmittedById).ToHashSet();
+        return SeparationOfDuties.Require(scope, onePerson, workers.Contains(scope.PersonId) ? scope.PersonId : null, $"took part in run {run.Number}");
+    }
+
+    private static async Task RequireNoOpenInvestigationAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        var open = await scope.Data.Investigations.Where(one => one.RunId == run.Id && one.State != InvestigationState.Closed).Select(one => one.Number).FirstOrDefaultAsync(cancellation);
+        if (open is not null)
+        {
+            throw new RefusedException("investigation-open", $"Run {run.Number} is under investigation {open}. Until that is concluded it stays as it is.");
+        }
+    }
+
+    private static async Task RequireCauseAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        var conclusion = await scope.Data.Investigations.Where(one => one.RunId == run.Id).OrderByDescending(one => one.OpenedAt).Select(one => one.Conclusion).FirstOrDefaultAsync(cancellation);
+        if (conclusion is InvestigationConclusion.Confirmed or InvestigationConclusion.Inconclusive)
+        {
+            throw new RefusedException("no-laboratory-cause", $"The investigation of run {run.Number} found no cause in the laboratory: its result stands.");
+        }
+    }
+
+    private static void Write(DeedScope scope, Run run, ReviewOutcome outcome, string? reason, Guid? signatureId) =>
+        scope.Data.Add(new ReviewEntry { Id = scope.NewId(), RunId = run.Id, At = scope.Now, ReviewerId = scope.PersonId, ReviewerName = scope.By.Name, Outcome = outcome, Reason = reason?.Trim(), SignatureId = signatureId });
+}

@@ -1,0 +1,102 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Runs;
+
+/// <summary>What a mass must be to be believed at its step. The refusal names the weighings it compares and says what to do.</summary>
+public static class Plausibility
+{
+    /// <summary>An empty sieve this far from its own history is another sieve (common practice, no source).</summary>
+    public static readonly Mass AnotherSieve = Mass.FromMicrograms(1_000_000);
+
+    /// <summary>Three standard uncertainties of the difference of two weighings: repeatability and the rounding of the display (GUM 4.3.7).</summary>
+    public static Mass Tolerance(Balance balance)
+    {
+        ArgumentNullException.ThrowIfNull(balance);
+        double repeatability = balance.Repeatability.Micrograms, readability = balance.Readability.Micrograms;
+        return Mass.FromMicrograms((long)Math.Ceiling(3 * Math.Sqrt(2 * ((repeatability * repeatability) + (readability * readability / 12)))));
+    }
+
+    /// <summary>Refuses a mass that cannot be right.</summary>
+    /// <exception cref="RefusedException">Says what is wrong and what to do.</exception>
+    public static void Require(Run run, MethodVersion method, RunStep step, Mass mass, Mass tolerance, Mass? usualTare)
+    {
+        Refuse(mass <= Mass.Zero, "mass-not-positive", $"The balance shows {mass}. Put the {step.Weighing!.Value.Words()} on the pan, or set the balance to zero first.");
+        switch (step.Weighing)
+        {
+            case WeighingKind.Empty:
+                RequireUsualTare(run, step, mass, usualTare);
+                break;
+            case WeighingKind.Loaded:
+                RequirePowder(run, method, step, mass, tolerance);
+                break;
+            case WeighingKind.ContainerLoaded:
+                RequirePortion(method, mass - Standing(run, WeighingKind.ContainerEmpty, 0));
+                break;
+            case WeighingKind.After when method.Procedure == SievingProcedure.NestedStack:
+                RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), tolerance, "empty sieve");
+                RequireWithin(mass - Standing(run, WeighingKind.Empty, step.Position), PortionOf(run), tolerance, "residue");
+                break;
+            case WeighingKind.After:
+                RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), tolerance, "empty sieve");
+                RequireNotGained(mass, Standing(run, WeighingKind.Loaded, step.Position), tolerance);
+                break;
+            case WeighingKind.ReceiverAfter:
+                RequireNotBelow(mass, Standing(run, WeighingKind.ReceiverEmpty, 0), tolerance, "empty receiver");
+                RequireWithin(mass - Standing(run, WeighingKind.ReceiverEmpty, 0), PortionOf(run), tolerance, "fines");
+                break;
+        }
+    }
+
+    private static void RequireUsualTare(Run run, RunStep step, Mass mass, Mass? usualTare)
+    {
+        if (usualTare is not { } usual)
+        {
+            return;
+        }
+
+        var off = mass - usual;
+        Refuse(Mass.FromMicrograms(Math.Abs(off.Micrograms)) > AnotherSieve, "sieve-tare", $"This sieve weighs {mass}; sieve {run.Sieves.Single(sieve => sieve.Position == step.Position).SieveSerial} usually weighs {usual}. It is {off} off: another sieve is on the pan, or something lies on it.");
+    }
+
+    private static void RequirePowder(Run run, MethodVersion method, RunStep step, Mass mass, Mass tolerance)
+    {
+        var powder = mass - Standing(run, WeighingKind.Empty, step.Position);
+        if (method.Procedure == SievingProcedure.SeparatePortions || step.Position == 1)
+        {
+            RequirePortion(method, powder);
+            return;
+        }
+
+        var carried = Standing(run, WeighingKind.After, step.Position - 1) - Standing(run, WeighingKind.Empty, step.Position - 1);
+        Refuse(powder - carried > tolerance, "mass-gained", $"Mass gained: the residue carried over from the sieve before was {carried}, now {powder} lies on this sieve. Check that it was brushed empty and that nothing else lies on the pan.");
+        Refuse(Mass.Zero - powder > tolerance, "mass-lost", $"The sieve with powder weighs {mass}, less than the empty sieve. Check that the right sieve is on the pan.");
+    }
+
+    private static void RequirePortion(MethodVersion method, Mass portion) =>
+        Refuse(portion < method.PortionLeast || portion > method.PortionMost, "portion-range", $"The test portion is {portion}; the method asks for {method.PortionLeast} to {method.PortionMost}. Add or take away powder and weigh again.");
+
+    private static void RequireNotGained(Mass after, Mass loaded, Mass tolerance) =>
+        Refuse(after - loaded > tolerance, "mass-gained", $"Mass gained: {loaded} before sieving, {after} after it. Check that the right sieve is on the pan and weigh again.");
+
+    private static void RequireNotBelow(Mass after, Mass empty, Mass tolerance, string what) =>
+        Refuse(empty - after > tolerance, "below-empty", $"It weighs {after}, less than the {what} ({empty}). Check that the right piece is on the pan and weigh again.");
+
+    private static void RequireWithin(Mass part, Mass portion, Mass tolerance, string what) =>
+        Refuse(part - portion > tolerance, "mass-gained", $"Mass gained: the {what} weighs {part}, more than the test portion of {portion}. Check what is on the pan and weigh again.");
+
+    private static Mass PortionOf(Run run) => Standing(run, WeighingKind.ContainerLoaded, 0) - Standing(run, WeighingKind.ContainerEmpty, 0);
+
+    private static Mass Standing(Run run, WeighingKind kind, int position) =>
+        run.Find(kind, position)?.Mass ?? throw new RefusedException("step-order", $"The {kind.Words()} has not been weighed yet.");
+
+    private static void Refuse(bool when, string code, string words)
+    {
+        if (when)
+        {
+            throw new RefusedException(code, words, "reading");
+        }
+    }
+}

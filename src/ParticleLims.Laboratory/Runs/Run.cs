@@ -1,0 +1,176 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Runs;
+
+/// <summary>The state of a run.</summary>
+public enum RunState
+{
+    Planned,
+    InProgress,
+    Submitted,
+    Returned,
+    Accepted,
+    Invalidated,
+    Abandoned,
+}
+
+/// <summary>One determination on one sample by one method.</summary>
+public sealed class Run : IVersioned
+{
+    public Guid Id { get; init; }
+
+    /// <summary>For example <c>R-26-00123</c>.</summary>
+    public required string Number { get; init; }
+    public Guid SampleId { get; init; }
+    public required string SampleCode { get; init; }
+    public Guid LotId { get; init; }
+    public required string LotNumber { get; init; }
+    public Guid ProductId { get; init; }
+    public required string ProductCode { get; init; }
+    public Guid MethodVersionId { get; init; }
+    public Guid SpecificationVersionId { get; init; }
+
+    /// <summary>1 to the method's number of replicates.</summary>
+    public int Replicate { get; init; }
+
+    /// <summary>The run that this one takes the place of.</summary>
+    public Guid? ReplacesRunId { get; init; }
+    public RunState State { get; private set; } = RunState.Planned;
+    public Guid? BalanceId { get; private set; }
+    public DateTimeOffset PlannedAt { get; init; }
+    public DateTimeOffset? StartedAt { get; private set; }
+    public Guid? StartedById { get; private set; }
+    public string? StartedByName { get; private set; }
+    public DateTimeOffset? SubmittedAt { get; private set; }
+    public Guid? SubmittedById { get; private set; }
+    public string? SubmittedByName { get; private set; }
+
+    /// <summary>The evaluation made at the last submission.</summary>
+    public Guid? EvaluationId { get; private set; }
+
+    /// <summary>How many findings the reviewer has to look at.</summary>
+    public int Findings { get; private set; }
+
+    /// <summary>Why it was returned, invalidated or abandoned.</summary>
+    public string? StateReason { get; private set; }
+    public List<RunSieve> Sieves { get; } = [];
+    public List<Weighing> Weighings { get; } = [];
+    public List<SievingInterval> Intervals { get; } = [];
+    public long Version { get; set; }
+
+    /// <summary>For people: "R-26-00123 (lot 4711, replicate 1)".</summary>
+    public string Label => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Number} (lot {LotNumber}, replicate {Replicate})");
+
+    /// <summary>Whether it may still count in a result.</summary>
+    public bool Counts => State is not (RunState.Invalidated or RunState.Abandoned);
+
+    /// <summary>The weighings that stand: those that no later one supersedes.</summary>
+    public IEnumerable<Weighing> StandingWeighings
+    {
+        get
+        {
+            var superseded = Weighings.Select(weighing => weighing.SupersedesId).OfType<Guid>().ToHashSet();
+            return Weighings.Where(weighing => !superseded.Contains(weighing.Id));
+        }
+    }
+
+    /// <summary>The standing weighing of a kind at a position; null while it has not been taken.</summary>
+    public Weighing? Find(WeighingKind kind, int position) => StandingWeighings.FirstOrDefault(weighing => weighing.Kind == kind && weighing.Position == position);
+
+    /// <summary>A technician takes the run up with one balance.</summary>
+    public void Start(DeedScope scope, Guid balanceId)
+    {
+        ArgumentNullException.ThrowIfNull(scope);
+        Require(RunState.Planned);
+        (State, BalanceId, StartedAt, StartedById, StartedByName) = (RunState.InProgress, balanceId, scope.Now, scope.PersonId, scope.By.Name);
+    }
+
+    /// <summary>Refuses unless weighing and sieving go on.</summary>
+    public void RequireGoingOn() => Require(RunState.InProgress, RunState.Returned);
+
+    /// <summary>All weighings are in and evaluated.</summary>
+    public void Submit(DeedScope scope, Guid evaluationId, int findings)
+    {
+        ArgumentNullException.ThrowIfNull(scope);
+        RequireGoingOn();
+        (State, SubmittedAt, SubmittedById, SubmittedByName) = (RunState.Submitted, scope.Now, scope.PersonId, scope.By.Name);
+        (EvaluationId, Findings) = (evaluationId, findings);
+    }
+
+    /// <summary>The reviewer accepts.</summary>
+    public void Accept()
+    {
+        Require(RunState.Submitted);
+        State = RunState.Accepted;
+    }
+
+    /// <summary>The reviewer hands it back; it goes on.</summary>
+    public void Return(string reason)
+    {
+        Require(RunState.Submitted);
+        (State, StateReason) = (RunState.Returned, reason);
+    }
+
+    /// <summary>An assignable cause was found: it counts in nothing and stays readable.</summary>
+    public void Invalidate(string cause)
+    {
+        Require(RunState.Submitted, RunState.Accepted);
+        (State, StateReason) = (RunState.Invalidated, cause);
+    }
+
+    /// <summary>Given up with a reason; it stays in the lot's history.</summary>
+    public void Abandon(string reason)
+    {
+        Require(RunState.Planned, RunState.InProgress, RunState.Returned);
+        (State, StateReason) = (RunState.Abandoned, reason);
+    }
+
+    /// <summary>The run that takes the place of this one.</summary>
+    internal Run Replacement(DeedScope scope, string number) => new()
+    {
+        Id = scope.NewId(), Number = number, SampleId = SampleId, SampleCode = SampleCode, LotId = LotId, LotNumber = LotNumber, ProductId = ProductId, ProductCode = ProductCode,
+        MethodVersionId = MethodVersionId, SpecificationVersionId = SpecificationVersionId, Replicate = Replicate, ReplacesRunId = Id, PlannedAt = scope.Now,
+    };
+
+    private void Require(params RunState[] states)
+    {
+        if (!states.Contains(State))
+        {
+            throw new RefusedException("run-state", $"Run {Number} is {State.Words()}; this cannot be done with it now.");
+        }
+    }
+}
+
+/// <summary>An individual sieve in its place in a run, the finest first.</summary>
+public sealed class RunSieve
+{
+    public Guid RunId { get; init; }
+
+    /// <summary>1 is the finest.</summary>
+    public int Position { get; init; }
+    public Aperture Aperture { get; init; }
+    public Guid SieveId { get; init; }
+    public required string SieveSerial { get; init; }
+
+    /// <summary>What made it fit for use when the run started: state, inspection due, as shown then.</summary>
+    public required string FitnessThen { get; init; }
+}
+
+/// <summary>Run states in words.</summary>
+public static class RunStateWords
+{
+    /// <summary>The state as people say it.</summary>
+    public static string Words(this RunState state) => state switch
+    {
+        RunState.Planned => "planned",
+        RunState.InProgress => "in progress",
+        RunState.Submitted => "submitted",
+        RunState.Returned => "returned",
+        RunState.Accepted => "accepted",
+        RunState.Invalidated => "invalidated",
+        RunState.Abandoned => "abandoned",
+        _ => throw new ArgumentOutOfRangeException(nameof(state), state, "Not a state."),
+    };
+}

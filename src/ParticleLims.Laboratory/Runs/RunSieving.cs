@@ -1,0 +1,72 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Runs;
+
+/// <summary>The differential pressure over an interval, as read by hand.</summary>
+public sealed record PressureSeen(Pressure Lowest, Pressure Mean, Pressure Highest)
+{
+    /// <summary>Refuses what contradicts itself.</summary>
+    public void Check()
+    {
+        if (Lowest.Pascals > Mean.Pascals || Mean.Pascals > Highest.Pascals)
+        {
+            throw new RefusedException("pressure-order", "The mean pressure lies between the lowest and the highest.", "pressure");
+        }
+    }
+}
+
+/// <summary>Starts and stops the sieving of a run. The start stands on disk, so the countdown goes on after a restart; several stretches add up.</summary>
+public sealed class RunSieving(WritePath writing)
+{
+    private static readonly DeedKind BeginDeed = new("runs.sieve-begin", "Sieving begun", Permission.CarryOutRuns);
+    private static readonly DeedKind EndDeed = new("runs.sieve-end", "Sieving ended", Permission.CarryOutRuns);
+
+    /// <summary>Begins a stretch on the sieve whose turn it is.</summary>
+    public Task<DateTimeOffset> BeginAsync(Actor actor, Guid runId, int position, string key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(BeginDeed, actor, key), async (scope, token) =>
+        {
+            var (run, method) = await FindAsync(scope, runId, token);
+            if (RunPlan.Next(run, method) != RunStep.Sieve(position))
+            {
+                throw new RefusedException("step-order", "Sieving is not the run's next step. Look at the run anew.");
+            }
+
+            if (run.Intervals.Exists(interval => interval.EndedAt is null))
+            {
+                throw new RefusedException("sieving-goes-on", "Sieving is going on already, perhaps begun at another terminal.");
+            }
+
+            scope.Data.Add(new SievingInterval { Id = scope.NewId(), RunId = run.Id, Position = position, StartedAt = scope.Now, PersonName = scope.By.Name });
+            scope.Data.Entry(run).State = EntityState.Modified;
+            return scope.Now;
+        }, cancellation);
+
+    /// <summary>Ends the stretch that is going on; answers the seconds that it lasted, at most what the plan left.</summary>
+    public Task<int> EndAsync(Actor actor, Guid runId, int position, PressureSeen? pressure, string key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(EndDeed, actor, key), async (scope, token) =>
+        {
+            pressure?.Check();
+            var (run, method) = await FindAsync(scope, runId, token);
+            var interval = run.Intervals.Find(interval => interval.Position == position && interval.EndedAt is null)
+                ?? throw new RefusedException("sieving-not-going-on", "No sieving is going on at this sieve. It may have been ended at another terminal.");
+            var left = method.Seconds - RunPlan.SecondsSieved(run, position);
+
+            // The unit stops by its own timer, so time beyond the plan is time in which nothing was sieved.
+            interval.Seconds = (int)Math.Min(Math.Floor((scope.Now - interval.StartedAt).TotalSeconds), left);
+            interval.EndedAt = scope.Now;
+            (interval.PressureLowest, interval.PressureMean, interval.PressureHighest) = (pressure?.Lowest, pressure?.Mean, pressure?.Highest);
+            scope.Data.Entry(run).State = EntityState.Modified;
+            return interval.Seconds;
+        }, cancellation);
+
+    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
+    {
+        var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, cancellation) ?? throw new RefusedException("not-found", "There is no such run.");
+        scope.About("Run", run.Id, run.Label);
+        run.RequireGoingOn();
+        return (run, await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation));
+    }
+}

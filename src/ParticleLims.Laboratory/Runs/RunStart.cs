@@ -1,0 +1,110 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Sieves;
+
+namespace ParticleLims.Laboratory.Runs;
+
+/// <summary>Takes a planned run up with named individual sieves and one balance, or gives a run up.</summary>
+public sealed class RunStart(WritePath writing)
+{
+    private static readonly DeedKind StartDeed = new("runs.start", "Run started", Permission.CarryOutRuns);
+    private static readonly DeedKind AbandonDeed = new("runs.abandon", "Run abandoned", Permission.CarryOutRuns, ReasonRequired: true);
+
+    /// <summary>Starts a planned run. Every sieve and the balance are fit for use at this moment, or the refusal says which is not and who can put it right.</summary>
+    /// <param name="actor">Who starts it.</param>
+    /// <param name="runId">The planned run.</param>
+    /// <param name="balanceId">The balance for all its weighings.</param>
+    /// <param name="sieveIds">One sieve for each aperture of the method, the finest first.</param>
+    /// <param name="version">The run's version as it was read.</param>
+    /// <param name="key">The idempotency key.</param>
+    /// <param name="cancellation">Ends the deed before it is written.</param>
+    public Task<bool> StartAsync(Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(StartDeed, actor, key), async (scope, token) =>
+        {
+            var run = await scope.FindAsync<Run>(runId, "run", token);
+            scope.About("Run", run.Id, run.Label);
+            DeedScope.RequireVersion(run, version, run.Label);
+            var method = await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, token);
+            await RequireHazardsAsync(scope, run, token);
+            var balance = await scope.FindAsync<Balance>(balanceId, "balance", token);
+            Refuse(await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), "balance-unfit");
+            var today = (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now);
+            run.Sieves.AddRange(await ChosenAsync(scope, run, method, sieveIds, today, token));
+            run.Start(scope, balance.Id);
+            return true;
+        }, cancellation);
+
+    /// <summary>Gives a run up with a reason; it stays in the lot's history and a new one is planned in its place, unless the lot is held.</summary>
+    public Task<bool> AbandonAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(AbandonDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var run = await scope.FindAsync<Run>(runId, "run", token);
+            scope.About("Run", run.Id, run.Label);
+            DeedScope.RequireVersion(run, version, run.Label);
+            run.Abandon(reason.Trim());
+            if ((await scope.FindAsync<Lot>(run.LotId, "lot", token)).State is LotState.AwaitingResults or LotState.AwaitingDisposition)
+            {
+                scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));
+            }
+
+            return true;
+        }, cancellation);
+
+    private static async Task RequireHazardsAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        if ((await scope.FindAsync<Product>(run.ProductId, "product", cancellation)).Hazards is null)
+        {
+            throw new RefusedException("hazards-missing", "No hazard data is recorded for this product. Do not open, split or sieve the sample until its hazards are known and recorded.");
+        }
+    }
+
+    private static async Task<List<RunSieve>> ChosenAsync(DeedScope scope, Run run, MethodVersion method, IReadOnlyList<Guid> sieveIds, DateOnly today, CancellationToken cancellation)
+    {
+        var wanted = method.Sieves.OrderBy(sieve => sieve.Position).ToList();
+        if (sieveIds.Count != wanted.Count || sieveIds.Distinct().Count() != sieveIds.Count)
+        {
+            throw new RefusedException("sieves-chosen", $"The method asks for {wanted.Count} different sieves.", "sieves");
+        }
+
+        var chosen = new List<RunSieve>();
+        foreach (var (place, id) in wanted.Zip(sieveIds))
+        {
+            var sieve = await scope.FindAsync<TestSieve>(id, "sieve", cancellation);
+            if (sieve.Aperture != place.Aperture)
+            {
+                throw new RefusedException("sieve-wrong", $"The {sieve.Label} has not the aperture {place.Aperture} that the method asks for here.", "sieves");
+            }
+
+            Refuse(sieve.UnfitReason(today), "sieve-unfit");
+            await RequireFreeAsync(scope, run, sieve, cancellation);
+            chosen.Add(new RunSieve
+            {
+                RunId = run.Id, Position = place.Position, Aperture = sieve.Aperture, SieveId = sieve.Id, SieveSerial = sieve.Serial,
+                FitnessThen = $"{sieve.Standard}; {sieve.State.Words()}; inspection due {sieve.InspectionDueOn:yyyy-MM-dd}",
+            });
+        }
+
+        return chosen;
+    }
+
+    private static async Task RequireFreeAsync(DeedScope scope, Run run, TestSieve sieve, CancellationToken cancellation)
+    {
+        var other = await scope.Data.Runs.Where(one => one.State == RunState.InProgress && one.Id != run.Id && one.Sieves.Any(used => used.SieveId == sieve.Id))
+            .Select(one => one.Number).FirstOrDefaultAsync(cancellation);
+        Refuse(other is null ? null : $"The {sieve.Label} is in use in run {other}. Take another one, or finish that run first.", "sieve-in-use");
+    }
+
+    private static void Refuse(string? reason, string code)
+    {
+        if (reason is not null)
+        {
+            throw new RefusedException(code, reason, "equipment");
+        }
+    }
+}

@@ -1,0 +1,74 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Runs;
+
+internal sealed class RunMapping
+    : IEntityTypeConfiguration<Run>, IEntityTypeConfiguration<RunSieve>, IEntityTypeConfiguration<Weighing>, IEntityTypeConfiguration<SievingInterval>, IEntityTypeConfiguration<Evaluation>
+{
+    public void Configure(EntityTypeBuilder<Run> builder)
+    {
+        builder.ToTable("runs").HasIndex(run => run.Number).IsUnique();
+        builder.Property(run => run.Number).HasMaxLength(20);
+        builder.Ignore(run => run.Label).Ignore(run => run.Counts).Ignore(run => run.StandingWeighings);
+        builder.HasIndex(run => run.SampleId);
+        builder.HasIndex(run => run.LotId);
+        builder.HasIndex(run => new { run.State, run.PlannedAt });
+        builder.HasIndex(run => new { run.ProductId, run.SubmittedAt });
+        builder.HasOne<Lot>().WithMany().HasForeignKey(run => run.LotId);
+        builder.HasOne<MethodVersion>().WithMany().HasForeignKey(run => run.MethodVersionId);
+        builder.HasOne<Balance>().WithMany().HasForeignKey(run => run.BalanceId);
+        builder.HasMany(run => run.Sieves).WithOne().HasForeignKey(sieve => sieve.RunId);
+        builder.HasMany(run => run.Weighings).WithOne().HasForeignKey(weighing => weighing.RunId);
+        builder.HasMany(run => run.Intervals).WithOne().HasForeignKey(interval => interval.RunId);
+    }
+
+    public void Configure(EntityTypeBuilder<RunSieve> builder)
+    {
+        builder.ToTable("run_sieves").HasKey(sieve => new { sieve.RunId, sieve.Position });
+        builder.HasOne<TestSieve>().WithMany().HasForeignKey(sieve => sieve.SieveId);
+    }
+
+    public void Configure(EntityTypeBuilder<Weighing> builder)
+    {
+        builder.ToTable("weighings").HasIndex(weighing => weighing.RunId);
+        builder.HasIndex(weighing => weighing.SupersedesId).IsUnique();
+        builder.Property(weighing => weighing.RawLine).HasMaxLength(200);
+    }
+
+    public void Configure(EntityTypeBuilder<SievingInterval> builder) => builder.ToTable("sieving_intervals").HasIndex(interval => interval.RunId);
+
+    public void Configure(EntityTypeBuilder<Evaluation> builder)
+    {
+        builder.ToTable("evaluations").HasIndex(evaluation => evaluation.RunId);
+        builder.Property(evaluation => evaluation.ResultHash).HasMaxLength(64);
+    }
+}
+
+/// <summary>Names the tables.</summary>
+public static class RunsTables
+{
+    extension(LaboratoryContext data)
+    {
+        /// <summary>All runs.</summary>
+        public DbSet<Run> Runs => data.Set<Run>();
+
+        /// <summary>All weighings.</summary>
+        public DbSet<Weighing> Weighings => data.Set<Weighing>();
+
+        /// <summary>All evaluations.</summary>
+        public DbSet<Evaluation> Evaluations => data.Set<Evaluation>();
+    }
+}
+
+/// <summary>Loads runs with their parts.</summary>
+public static class WholeRuns
+{
+    /// <summary>With sieves, weighings and intervals.</summary>
+    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).AsSplitQuery();
+}

@@ -1,0 +1,100 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Sieves;
+
+namespace ParticleLims.Laboratory.Runs;
+
+/// <summary>What the terminal may say after a weighing: it is on disk.</summary>
+public sealed record WeighingTaken(Guid Id, DateTimeOffset At);
+
+/// <summary>Takes the weighings of a run, each durable before it is answered.</summary>
+public sealed class RunWeighing(WritePath writing)
+{
+    private static readonly DeedKind TakeDeed = new("runs.weigh", "Weighing taken", Permission.CarryOutRuns);
+    private static readonly DeedKind AgainDeed = new("runs.weigh-again", "Weighing taken again", Permission.CarryOutRuns, ReasonRequired: true);
+
+    /// <summary>Takes the weighing of the step that is next. The same key again answers the first weighing; another tab that is behind is refused.</summary>
+    public Task<WeighingTaken> TakeAsync(Actor actor, Guid runId, RunStep step, BalanceReading reading, string key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(TakeDeed, actor, key), async (scope, token) =>
+        {
+            var (run, method) = await FindAsync(scope, runId, token);
+            RequireNext(run, method, step);
+            await RequireFitAsync(scope, run, step.Position, token);
+            return await AddAsync(scope, run, method, step, reading, null, token);
+        }, cancellation);
+
+    /// <summary>Takes a mistaken weighing again with a reason; both stay.</summary>
+    public Task<WeighingTaken> TakeAgainAsync(Actor actor, Guid runId, Guid weighingId, BalanceReading reading, string reason, string key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason), async (scope, token) =>
+        {
+            var (run, method) = await FindAsync(scope, runId, token);
+            var mistaken = run.StandingWeighings.FirstOrDefault(weighing => weighing.Id == weighingId)
+                ?? throw new RefusedException("weighing-superseded", "This weighing was taken again already. Look at the run anew.");
+            if (!RunPlan.MayWeighAgain(run, method, mistaken))
+            {
+                throw new RefusedException("weighing-past", $"The {mistaken.Kind.Words()} cannot be weighed again: the powder has moved on since. Abandon the run with a reason, or go on and tell the reviewer.");
+            }
+
+            return await AddAsync(scope, run, method, RunStep.Weigh(mistaken.Kind, mistaken.Position), reading, mistaken, token);
+        }, cancellation);
+
+    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
+    {
+        var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, cancellation) ?? throw new RefusedException("not-found", "There is no such run.");
+        scope.About("Run", run.Id, run.Label);
+        run.RequireGoingOn();
+        return (run, await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation));
+    }
+
+    private static void RequireNext(Run run, MethodVersion method, RunStep step)
+    {
+        if (step.Weighing is { } kind && run.Find(kind, step.Position) is { } taken)
+        {
+            throw new RefusedException("step-done", $"This was weighed at {taken.At.UtcDateTime:HH:mm:ss} UTC by {taken.PersonName} from {taken.Terminal}. The run has gone on; look at it anew.");
+        }
+
+        if (RunPlan.Next(run, method) != step || step.Kind != RunStepKind.Weigh)
+        {
+            throw new RefusedException("step-order", "This is not the run's next step. Look at the run anew: it may have gone on at another terminal.");
+        }
+    }
+
+    private static async Task RequireFitAsync(DeedScope scope, Run run, int position, CancellationToken cancellation)
+    {
+        var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
+        var unfit = await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, cancellation);
+        if (unfit is null && run.Sieves.Find(sieve => sieve.Position == position) is { } used)
+        {
+            var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
+            unfit = (await scope.FindAsync<TestSieve>(used.SieveId, "sieve", cancellation)).UnfitReason(today);
+        }
+
+        if (unfit is not null)
+        {
+            throw new RefusedException("equipment-unfit", unfit, "equipment");
+        }
+    }
+
+    private static async Task<WeighingTaken> AddAsync(DeedScope scope, Run run, MethodVersion method, RunStep step, BalanceReading reading, Weighing? mistaken, CancellationToken cancellation)
+    {
+        reading.RequireUsable(run.BalanceId!.Value, scope.Now);
+        var balance = await scope.FindAsync<Balance>(reading.BalanceId, "balance", cancellation);
+        var usualTare = step.Weighing == WeighingKind.Empty ? await TareHistory.UsualAsync(scope.Data, run.Sieves.Single(sieve => sieve.Position == step.Position).SieveId, cancellation) : null;
+        Plausibility.Require(run, method, step, reading.Mass, Plausibility.Tolerance(balance), usualTare);
+        var weighing = new Weighing
+        {
+            Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,
+            BalanceId = reading.BalanceId, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, At = scope.Now,
+            SupersedesId = mistaken?.Id, Reason = mistaken is null ? null : scope.Deed.Reason!.Trim(),
+        };
+        scope.Data.Add(weighing);
+
+        // The run counts as changed too, so that another tab's version of it grows stale.
+        scope.Data.Entry(run).State = EntityState.Modified;
+        return new WeighingTaken(weighing.Id, weighing.At);
+    }
+}

@@ -1,0 +1,81 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Specifications;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Samples;
+
+/// <summary>How a sample was divided down to the test portion.</summary>
+public enum SampleDivision
+{
+    RotaryDivider,
+    Riffle,
+    ConeAndQuarter,
+    NotDivided,
+}
+
+/// <summary>What was taken from a lot, with how, when, where and by whom.</summary>
+public sealed class Sample
+{
+    public Guid Id { get; init; }
+
+    /// <summary>The label code, for example <c>S-26-00123</c>.</summary>
+    public required string Code { get; init; }
+    public Guid LotId { get; init; }
+    public Guid MethodVersionId { get; init; }
+    public Guid SpecificationVersionId { get; init; }
+    public DateTimeOffset? TakenAt { get; init; }
+    public required string TakenBy { get; init; }
+
+    /// <summary>Where and how it was taken: sampling point, tool, plan.</summary>
+    public required string SamplingWay { get; init; }
+
+    /// <summary>What it looks like, and its container.</summary>
+    public required string Description { get; init; }
+
+    /// <summary>Condition on receipt: sealed, dry, damaged, …</summary>
+    public required string ConditionOnReceipt { get; init; }
+    public SampleDivision Division { get; init; }
+    public DateTimeOffset ReceivedAt { get; init; }
+    public Guid ReceivedById { get; init; }
+    public required string ReceivedByName { get; init; }
+}
+
+/// <summary>Divisions in words.</summary>
+public static class SampleDivisionWords
+{
+    /// <summary>The way of dividing as people say it.</summary>
+    public static string Words(this SampleDivision division) => division switch
+    {
+        SampleDivision.RotaryDivider => "rotary divider",
+        SampleDivision.Riffle => "riffle",
+        SampleDivision.ConeAndQuarter => "cone and quarter",
+        SampleDivision.NotDivided => "not divided",
+        _ => throw new ArgumentOutOfRangeException(nameof(division), division, "Not a way of dividing."),
+    };
+}
+
+internal sealed class SampleTable : IEntityTypeConfiguration<Sample>
+{
+    public void Configure(EntityTypeBuilder<Sample> builder)
+    {
+        builder.ToTable("samples").HasIndex(sample => sample.Code).IsUnique();
+        builder.Property(sample => sample.Code).HasMaxLength(20);
+        builder.HasIndex(sample => sample.LotId);
+        builder.HasOne<Lot>().WithMany().HasForeignKey(sample => sample.LotId);
+        builder.HasOne<MethodVersion>().WithMany().HasForeignKey(sample => sample.MethodVersionId);
+        builder.HasOne<SpecificationVersion>().WithMany().HasForeignKey(sample => sample.SpecificationVersionId);
+    }
+}
+
+/// <summary>Names the table.</summary>
+public static class SamplesTable
+{
+    extension(LaboratoryContext data)
+    {
+        /// <summary>All samples.</summary>
+        public DbSet<Sample> Samples => data.Set<Sample>();
+    }
+}

@@ -1,0 +1,114 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Documents;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Specifications;
+
+namespace ParticleLims.Laboratory.Samples;
+
+/// <summary>A sample as it is booked in.</summary>
+public sealed record NewSample(
+    Guid LotId, Guid MethodVersionId, Guid SpecificationVersionId, DateTimeOffset? TakenAt, string TakenBy, string SamplingWay, string Description, string ConditionOnReceipt, SampleDivision Division);
+
+/// <summary>What a booked-in sample's label says.</summary>
+public sealed record SampleBookedIn(Guid Id, string Code, IReadOnlyList<Guid> RunIds);
+
+/// <summary>Books samples in: each gets its label code, and the runs that its method asks for are planned.</summary>
+public sealed class SampleReception(WritePath writing, ReadPath reading)
+{
+    private static readonly DeedKind BookInDeed = new("samples.book-in", "Sample booked in", Permission.BookIn);
+
+    /// <summary>Books a sample in by an approved method and an approved specification.</summary>
+    public Task<SampleBookedIn> BookInAsync(Actor actor, NewSample wanted, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(BookInDeed, actor, key), async (scope, token) =>
+        {
+            Require(wanted, scope.Now);
+            var lot = await scope.FindAsync<Lot>(wanted.LotId, "lot", token);
+            RequireOpen(lot);
+            var product = await scope.FindAsync<Product>(lot.ProductId, "product", token);
+            if (product.Hazards is null)
+            {
+                throw new RefusedException("hazards-missing", $"No hazard data is recorded for {product.Code}. Do not open, split or sieve the sample until its hazards are known and recorded.");
+            }
+
+            var method = await MethodAsync(scope, wanted.MethodVersionId, lot, token);
+            await RequireSpecificationAsync(scope, wanted.SpecificationVersionId, lot, token);
+            var sample = await AddAsync(scope, wanted, token);
+            var runs = new List<Run>();
+            for (var replicate = 1; replicate <= method.Replicates; replicate++)
+            {
+                runs.Add(await PlanAsync(scope, sample, lot, product, replicate, token));
+            }
+
+            scope.Data.AddRange(runs);
+            lot.AwaitResults();
+            scope.About("Sample", sample.Id, $"{sample.Code} of lot {lot.Number}");
+            return new SampleBookedIn(sample.Id, sample.Code, [.. runs.Select(run => run.Id)]);
+        }, cancellation);
+
+    /// <summary>The samples of a lot, oldest first.</summary>
+    public Task<List<Sample>> OfLotAsync(Actor actor, Guid lotId, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Samples.Where(sample => sample.LotId == lotId).OrderBy(sample => sample.Code).ToListAsync(token), cancellation);
+
+    private static void Require(NewSample wanted, DateTimeOffset now)
+    {
+        if (string.IsNullOrWhiteSpace(wanted.TakenBy) || string.IsNullOrWhiteSpace(wanted.SamplingWay) || string.IsNullOrWhiteSpace(wanted.Description) || string.IsNullOrWhiteSpace(wanted.ConditionOnReceipt))
+        {
+            throw new RefusedException("sample-incomplete", "Say by whom and how the sample was taken, what it is, and its condition on receipt. All of it stands on the certificate.", "sample");
+        }
+
+        if (wanted.TakenAt > now)
+        {
+            throw new RefusedException("sample-from-the-future", "The sample cannot have been taken later than now.", "takenAt");
+        }
+    }
+
+    private static void RequireOpen(Lot lot)
+    {
+        if (lot.State is not (LotState.AwaitingResults or LotState.AwaitingDisposition))
+        {
+            throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: no further sample of it can be booked in.");
+        }
+    }
+
+    private static async Task<MethodVersion> MethodAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
+    {
+        var version = await scope.FindAsync<MethodVersion>(versionId, "method", cancellation);
+        var method = await scope.FindAsync<Method>(version.DocumentId, "method", cancellation);
+        return version.IsInForceAt(scope.Now) && method.ProductId == lot.ProductId
+            ? version
+            : throw new RefusedException("method-not-approved", $"{version.LabelIn(method)} is {version.State.Words()}, or it is for another product. Choose a method that is in force for this product.", "method");
+    }
+
+    private static async Task RequireSpecificationAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
+    {
+        var version = await scope.FindAsync<SpecificationVersion>(versionId, "specification", cancellation);
+        var specification = await scope.FindAsync<Specification>(version.DocumentId, "specification", cancellation);
+        if (!version.IsInForceAt(scope.Now) || specification.ProductId != lot.ProductId || (specification.CustomerId is { } customer && customer != lot.CustomerId))
+        {
+            throw new RefusedException("specification-not-approved", $"{version.LabelIn(specification)} is {version.State.Words()}, or it is for another product or customer. Choose one that is in force for this lot.", "specification");
+        }
+    }
+
+    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, CancellationToken cancellation)
+    {
+        var sample = new Sample
+        {
+            Id = scope.NewId(), Code = await scope.NextNumberAsync("S", cancellation), LotId = wanted.LotId, MethodVersionId = wanted.MethodVersionId, SpecificationVersionId = wanted.SpecificationVersionId,
+            TakenAt = wanted.TakenAt?.ToUniversalTime(), TakenBy = wanted.TakenBy.Trim(), SamplingWay = wanted.SamplingWay.Trim(), Description = wanted.Description.Trim(),
+            ConditionOnReceipt = wanted.ConditionOnReceipt.Trim(), Division = wanted.Division, ReceivedAt = scope.Now, ReceivedById = scope.PersonId, ReceivedByName = scope.By.Name,
+        };
+        scope.Data.Add(sample);
+        return sample;
+    }
+
+    private static async Task<Run> PlanAsync(DeedScope scope, Sample sample, Lot lot, Product product, int replicate, CancellationToken cancellation) => new()
+    {
+        Id = scope.NewId(), Number = await scope.NextNumberAsync("R", cancellation), SampleId = sample.Id, SampleCode = sample.Code, LotId = lot.Id, LotNumber = lot.Number,
+        ProductId = product.Id, ProductCode = product.Code, MethodVersionId = sample.MethodVersionId, SpecificationVersionId = sample.SpecificationVersionId, Replicate = replicate, PlannedAt = scope.Now,
+    };
+}

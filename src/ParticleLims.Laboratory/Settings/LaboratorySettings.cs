@@ -1,0 +1,65 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Settings;
+
+/// <summary>The laboratory itself: one row.</summary>
+public sealed class LaboratorySettings : IVersioned
+{
+    /// <summary>The key of the only row.</summary>
+    public static Guid OnlyId { get; } = new("6c696d73-0000-7000-8000-000000000001");
+
+    public Guid Id { get; init; } = OnlyId;
+    public required string Name { get; set; }
+
+    /// <summary>The postal address, one line a line.</summary>
+    public required string Address { get; set; }
+
+    /// <summary>Telephone or mail as printed.</summary>
+    public required string Contact { get; set; }
+
+    /// <summary>IANA name of the time zone in which times are shown and printed.</summary>
+    public required string TimeZone { get; set; }
+
+    /// <summary>The address under which the public check of certificates is reached, without a slash at the end; QR codes carry it.</summary>
+    public required string PublicAddress { get; set; }
+
+    /// <summary>Whether one person may review and release their own work; every record made so says it.</summary>
+    public bool OnePersonLaboratory { get; set; }
+
+    /// <summary>True in the demonstration: a banner on each page and a line on each certificate.</summary>
+    public bool Demonstration { get; init; }
+    public long Version { get; set; }
+
+    /// <summary>The laboratory's own day at an instant.</summary>
+    public DateOnly LocalDay(DateTimeOffset instant) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(TimeZone)).DateTime);
+}
+
+/// <summary>A one-time link with which an empty laboratory is set up.</summary>
+public sealed class SetUpLink
+{
+    public Guid Id { get; init; }
+
+    [Secret]
+    public required string TokenHash { get; init; }
+    public DateTimeOffset ExpiresAt { get; init; }
+    public DateTimeOffset? UsedAt { get; set; }
+}
+
+/// <summary>A running number, one series a kind and year.</summary>
+internal sealed class NumberSeries : IOutsideRecord
+{
+    public required string Name { get; init; }
+    public long Last { get; set; }
+}
+
+internal sealed class SettingsTables : IEntityTypeConfiguration<LaboratorySettings>, IEntityTypeConfiguration<SetUpLink>, IEntityTypeConfiguration<NumberSeries>
+{
+    public void Configure(EntityTypeBuilder<LaboratorySettings> builder) => builder.ToTable("laboratory_settings").Property(settings => settings.Name).HasMaxLength(200);
+
+    public void Configure(EntityTypeBuilder<SetUpLink> builder) => builder.ToTable("set_up_links").Property(link => link.TokenHash).HasMaxLength(64);
+
+    public void Configure(EntityTypeBuilder<NumberSeries> builder) => builder.ToTable("number_series").HasKey(series => series.Name);
+}

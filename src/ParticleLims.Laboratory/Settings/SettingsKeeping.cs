@@ -1,0 +1,47 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Settings;
+
+/// <summary>Reads and changes the laboratory's settings.</summary>
+public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
+{
+    private static readonly DeedKind IdentityDeed = new("settings.change-identity", "Laboratory's name or address changed", Permission.KeepSettings, ReasonRequired: true);
+    private static readonly DeedKind OnePersonDeed = new("settings.one-person", "One-person laboratory switched", Permission.KeepSettings, ReasonRequired: true);
+
+    /// <summary>The settings; null before set-up. Anybody may read them: name, time zone and banner stand on the sign-on page.</summary>
+    public Task<LaboratorySettings?> FindAsync(CancellationToken cancellation) =>
+        reading.ReadOpenlyAsync((data, token) => data.Set<LaboratorySettings>().FirstOrDefaultAsync(token), cancellation);
+
+    /// <summary>Changes name, address, contact and time zone.</summary>
+    public Task<bool> ChangeIdentityAsync(Actor actor, LaboratoryIdentity identity, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(IdentityDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var settings = await FindAsync(scope, version, token);
+            identity.Check();
+            (settings.Name, settings.Address, settings.Contact, settings.TimeZone) = (identity.Name.Trim(), identity.Address.Trim(), identity.Contact.Trim(), identity.TimeZone);
+            settings.PublicAddress = identity.PublicAddress.TrimEnd('/');
+            return true;
+        }, cancellation);
+
+    /// <summary>Lets one person do everything, or ends that.</summary>
+    public Task<bool> SwitchOnePersonAsync(Actor actor, bool onePerson, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(OnePersonDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            (await FindAsync(scope, version, token)).OnePersonLaboratory = onePerson;
+            return true;
+        }, cancellation);
+
+    /// <summary>The settings within a running deed.</summary>
+    internal static async Task<LaboratorySettings> OfAsync(LaboratoryContext data, CancellationToken cancellation) =>
+        await data.Set<LaboratorySettings>().FirstOrDefaultAsync(cancellation) ?? throw new RefusedException("not-set-up", "The laboratory has not been set up yet.");
+
+    private static async Task<LaboratorySettings> FindAsync(DeedScope scope, long version, CancellationToken cancellation)
+    {
+        var settings = await OfAsync(scope.Data, cancellation);
+        DeedScope.RequireVersion(settings, version, "The laboratory's settings");
+        scope.About("Laboratory", settings.Id, settings.Name);
+        return settings;
+    }
+}

@@ -1,0 +1,45 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Sieves;
+
+/// <summary>A sieve as it is registered.</summary>
+public sealed record SieveCard(string Serial, Aperture Aperture, int FrameMillimetres, string Standard, string Place);
+
+/// <summary>The register of test sieves.</summary>
+public sealed class SieveRegister(WritePath writing, ReadPath reading)
+{
+    private static readonly DeedKind RegisterDeed = new("sieves.register", "Test sieve registered", Permission.KeepEquipment);
+
+    /// <summary>Registers a sieve; it awaits its commissioning.</summary>
+    public Task<Guid> RegisterAsync(Actor actor, SieveCard card, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key), async (scope, token) =>
+        {
+            var serial = card.Serial.Trim();
+            if (serial.Length is 0 or > 60 || card.FrameMillimetres is < 30 or > 1000)
+            {
+                throw new RefusedException("sieve-incomplete", "A sieve has a serial number of at most 60 characters and a frame of 30 to 1000 mm.", "serial");
+            }
+
+            if (await scope.Data.TestSieves.AnyAsync(sieve => sieve.Serial == serial, token))
+            {
+                throw new RefusedException("sieve-serial-used", $"There is a sieve {serial} already.", "serial");
+            }
+
+            var added = new TestSieve { Id = scope.NewId(), Serial = serial, Aperture = card.Aperture, FrameMillimetres = card.FrameMillimetres, Standard = card.Standard.Trim(), Place = card.Place.Trim() };
+            scope.Data.Add(added);
+            EquipmentLife<TestSieve>.Note(scope, added.Id, RegisterDeed.Words, card.Standard);
+            scope.About(nameof(TestSieve), added.Id, added.Label);
+            return added.Id;
+        }, cancellation);
+
+    /// <summary>All sieves, the finest first.</summary>
+    public Task<List<TestSieve>> AllAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.TestSieves.OrderBy(sieve => sieve.Aperture).ThenBy(sieve => sieve.Serial).ToListAsync(token), cancellation);
+
+    /// <summary>One sieve.</summary>
+    public Task<TestSieve?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.TestSieves.FirstOrDefaultAsync(sieve => sieve.Id == id, token), cancellation);
+}

@@ -1,0 +1,134 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Documents;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Specifications;
+
+/// <summary>What a limit speaks of.</summary>
+public enum LimitCharacteristic
+{
+    /// <summary>Percent passing at an aperture.</summary>
+    Passing,
+    /// <summary>Percent retained on an aperture.</summary>
+    Retained,
+    /// <summary>A size Dq in µm.</summary>
+    Percentile,
+    /// <summary>(D90 - D10) / D50.</summary>
+    Span,
+    /// <summary>The slope n of the Rosin-Rammler line.</summary>
+    RosinRammlerSlope,
+    /// <summary>The size x' of the Rosin-Rammler line in µm.</summary>
+    RosinRammlerSize,
+}
+
+/// <summary>How a value is held against its limit (ISO/IEC 17025 7.8.6; ILAC-G8:09/2019).</summary>
+public enum LimitRule
+{
+    /// <summary>Simple acceptance: a value on the limit conforms (ILAC-G8 4.2.1).</summary>
+    Simple,
+}
+
+/// <summary>The limits agreed for a product, in general or for one customer; they stand in its versions.</summary>
+public sealed class Specification : IControlledDocument
+{
+    public Guid Id { get; init; }
+
+    /// <summary>For example <c>SP-GC-45-VELDT</c>.</summary>
+    public required string Code { get; init; }
+    public required string Title { get; init; }
+    public Guid ProductId { get; init; }
+
+    /// <summary>Null: for every customer.</summary>
+    public Guid? CustomerId { get; init; }
+    public List<SpecificationVersion> Versions { get; } = [];
+}
+
+/// <summary>One version of a specification.</summary>
+public sealed class SpecificationVersion : ControlledVersion
+{
+    public List<Limit> Limits { get; } = [];
+}
+
+/// <summary>One limit.</summary>
+public sealed class Limit
+{
+    public Guid SpecificationVersionId { get; init; }
+    public int Position { get; init; }
+    public LimitCharacteristic Characteristic { get; init; }
+
+    /// <summary>For passing and retained.</summary>
+    public Aperture? Aperture { get; init; }
+
+    /// <summary>For a percentile: percent passing.</summary>
+    public decimal? Percent { get; init; }
+    public decimal? Lower { get; init; }
+    public decimal? Upper { get; init; }
+
+    /// <summary>Decimals shown.</summary>
+    public int Digits { get; init; }
+    public LimitRule Rule { get; init; }
+
+    /// <summary>Whether the certificate prints it.</summary>
+    public bool Printed { get; init; } = true;
+
+    /// <summary>The unit of the bounds.</summary>
+    public string Unit => Characteristic switch
+    {
+        LimitCharacteristic.Passing or LimitCharacteristic.Retained => "%",
+        LimitCharacteristic.Percentile or LimitCharacteristic.RosinRammlerSize => "µm",
+        _ => "1",
+    };
+
+    /// <summary>What it speaks of, for people: "Passing 63 µm", "D50".</summary>
+    public string Words => Characteristic switch
+    {
+        LimitCharacteristic.Passing => $"Passing {Aperture}",
+        LimitCharacteristic.Retained => $"Retained on {Aperture}",
+        LimitCharacteristic.Percentile => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"D{Percent:0.###}"),
+        LimitCharacteristic.Span => "Span",
+        LimitCharacteristic.RosinRammlerSlope => "Rosin-Rammler slope n",
+        LimitCharacteristic.RosinRammlerSize => "Rosin-Rammler size x′",
+        _ => throw new InvalidOperationException("Not a characteristic."),
+    };
+}
+
+internal sealed class SpecificationTables : IEntityTypeConfiguration<Specification>, IEntityTypeConfiguration<SpecificationVersion>, IEntityTypeConfiguration<Limit>
+{
+    public void Configure(EntityTypeBuilder<Specification> builder)
+    {
+        builder.ToTable("specifications").HasIndex(specification => specification.Code).IsUnique();
+        builder.Property(specification => specification.Code).HasMaxLength(40);
+        builder.HasMany(specification => specification.Versions).WithOne().HasForeignKey(version => version.DocumentId);
+        builder.HasOne<Product>().WithMany().HasForeignKey(specification => specification.ProductId);
+        builder.HasOne<Customer>().WithMany().HasForeignKey(specification => specification.CustomerId);
+    }
+
+    public void Configure(EntityTypeBuilder<SpecificationVersion> builder)
+    {
+        builder.ToTable("specification_versions").HasIndex(version => new { version.DocumentId, version.Number }).IsUnique();
+        builder.HasMany(version => version.Limits).WithOne().HasForeignKey(limit => limit.SpecificationVersionId);
+    }
+
+    public void Configure(EntityTypeBuilder<Limit> builder)
+    {
+        builder.ToTable("limits").HasKey(limit => new { limit.SpecificationVersionId, limit.Position });
+        builder.Ignore(limit => limit.Unit).Ignore(limit => limit.Words);
+    }
+}
+
+/// <summary>Names the tables.</summary>
+public static class SpecificationsTables
+{
+    extension(LaboratoryContext data)
+    {
+        /// <summary>All specifications.</summary>
+        public DbSet<Specification> Specifications => data.Set<Specification>();
+
+        /// <summary>All versions of specifications.</summary>
+        public DbSet<SpecificationVersion> SpecificationVersions => data.Set<SpecificationVersion>();
+    }
+}

@@ -1,0 +1,18 @@
+using Microsoft.EntityFrameworkCore.Migrations;
+
+namespace ParticleLims.Storage.Sqlite;
+
+/// <summary>
+/// Triggers that refuse every change of a written row. SQLite needs three a table: INSERT OR REPLACE and upsert walk round the
+/// delete trigger, so an insert on an existing key is refused too.
+/// </summary>
+internal static class AppendOnlyTriggers
+{
+    public static void Add(MigrationBuilder migration, string table, string key)
+    {
+        var words = $"'{table}: rows are written once'";
+        migration.Sql($"CREATE TRIGGER {table}_no_update BEFORE UPDATE ON {table} BEGIN SELECT RAISE(ABORT, {words}); END;");
+        migration.Sql($"CREATE TRIGGER {table}_no_delete BEFORE DELETE ON {table} BEGIN SELECT RAISE(ABORT, {words}); END;");
+        migration.Sql($"CREATE TRIGGER {table}_no_replace BEFORE INSERT ON {table} WHEN EXISTS (SELECT 1 FROM {table} WHERE {key} = NEW.{key}) BEGIN SELECT RAISE(ABORT, {words}); END;");
+    }
+}
