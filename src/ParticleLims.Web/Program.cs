@@ -1,2 +1,3 @@
-var application = WebApplication.CreateBuilder(args).Build();
-await application.RunAsync();
+using ParticleLims.Web.Shell;
+
+return await WebProgram.RunAsync(args);

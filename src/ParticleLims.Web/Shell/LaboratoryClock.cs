@@ -1,0 +1,34 @@
+using System.Globalization;
+using ParticleLims.Laboratory.Settings;
+
+namespace ParticleLims.Web.Shell;
+
+/// <summary>Instants in the laboratory's time zone, dates unambiguous: the one place where times become words.</summary>
+public sealed class LaboratoryClock(SettingsKeeping settings, TimeProvider clock)
+{
+    private TimeZoneInfo? zone;
+
+    /// <summary>Reads the zone once; call it before the others.</summary>
+    public async Task PrepareAsync(CancellationToken cancellation = default) =>
+        zone ??= await settings.FindAsync(cancellation) is { } found ? TimeZoneInfo.FindSystemTimeZoneById(found.TimeZone) : TimeZoneInfo.Utc;
+
+    /// <summary>Now.</summary>
+    public DateTimeOffset Now => clock.GetUtcNow();
+
+    /// <summary>Today in the laboratory.</summary>
+    public DateOnly Today => DateOnly.FromDateTime(Local(Now).DateTime);
+
+    /// <summary>2026-11-25 10:41.</summary>
+    public string Moment(DateTimeOffset? instant) => instant is { } at ? Local(at).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture) : "–";
+
+    /// <summary>10:41:07.</summary>
+    public string TimeOfDay(DateTimeOffset instant) => Local(instant).ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+
+    /// <summary>2026-11-25.</summary>
+    public string Day(DateTimeOffset? instant) => instant is { } at ? Local(at).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "–";
+
+    /// <summary>The zone's name.</summary>
+    public string ZoneName => (zone ?? TimeZoneInfo.Utc).Id;
+
+    private DateTimeOffset Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, zone ?? TimeZoneInfo.Utc);
+}

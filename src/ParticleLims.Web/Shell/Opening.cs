@@ -1,0 +1,27 @@
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Web.Shell;
+
+/// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
+internal sealed class Opening(StartOptions options, DatabaseOpening database, LaboratorySetUp setUp)
+{
+    public async Task OpenAsync(WebApplication application, CancellationToken cancellation)
+    {
+        try
+        {
+            await database.OpenAsync(options.BackupFolder, cancellation);
+        }
+        catch (InvalidOperationException refusal)
+        {
+            throw new StartRefusedException(refusal.Message);
+        }
+
+        if (!await setUp.IsDoneAsync(cancellation))
+        {
+            var secret = await setUp.MakeLinkAsync(cancellation);
+            application.Lifetime.ApplicationStarted.Register(() =>
+                Console.Out.WriteLine($"This laboratory is empty. Set it up within {LaboratorySetUp.LinkLasts.TotalMinutes:0} minutes at {application.Urls.First()}/set-up?link={secret}"));
+        }
+    }
+}

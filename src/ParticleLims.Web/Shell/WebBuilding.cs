@@ -1,0 +1,58 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Authentication.Cookies;
+using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.DataProtection;
+using MudBlazor.Services;
+using ParticleLims.Laboratory;
+using ParticleLims.Storage.Postgres;
+using ParticleLims.Storage.Sqlite;
+using Serilog;
+
+namespace ParticleLims.Web.Shell;
+
+/// <summary>Puts the program together.</summary>
+public static class WebBuilding
+{
+    /// <summary>Builds the program; it is opened and run afterwards.</summary>
+    public static WebApplication Build(string[] arguments)
+    {
+        CultureInfo.DefaultThreadCurrentCulture = CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.InvariantCulture;
+        var options = StartOptions.Read(arguments);
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = options.Rest, ContentRootPath = AppContext.BaseDirectory });
+        builder.WebHost.UseStaticWebAssets();
+        builder.Host.UseSerilog((_, logging) => logging.MinimumLevel.Information()
+            .MinimumLevel.Override("Microsoft", Serilog.Events.LogEventLevel.Warning)
+            .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture));
+        AddServices(builder.Services, options);
+        var application = builder.Build();
+        Pipeline.Use(application);
+        return application;
+    }
+
+    /// <summary>Registers everything; also used by tests.</summary>
+    public static void AddServices(IServiceCollection services, StartOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        Directory.CreateDirectory(options.DataFolder);
+        services.AddSingleton(options).AddSingleton<Opening>();
+        if (options.DatabaseConnection is { } connection)
+        {
+            services.AddPostgresStorage(connection);
+        }
+        else
+        {
+            services.AddSqliteStorage(options.DatabaseFile);
+        }
+
+        services.AddLaboratory();
+        services.AddDataProtection().SetApplicationName("ParticleLims").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.DataFolder, "keys")));
+        services.AddRazorComponents().AddInteractiveServerComponents();
+        services.AddMudServices();
+        services.AddHttpContextAccessor().AddCascadingAuthenticationState();
+        services.AddScoped<AuthenticationStateProvider, SessionStateProvider>();
+        services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>();
+        services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(SessionCookie.Configure);
+        services.AddAuthorization();
+        services.AddAntiforgery();
+    }
+}
