@@ -18,6 +18,13 @@ public sealed class ReadPath(IDbContextFactory<LaboratoryContext> contexts, IAut
         return await read(data, by, cancellation);
     }
 
+    /// <summary>What the actor may do now, for showing or hiding; every deed and every reading checks again.</summary>
+    public async Task<Standing> StandingOfAsync(Actor actor, CancellationToken cancellation)
+    {
+        await using var data = await contexts.CreateDbContextAsync(cancellation);
+        return await authority.StandingOfAsync(data, actor, cancellation);
+    }
+
     /// <summary>Reads what anybody may read, such as the public check of a certificate.</summary>
     public async Task<T> ReadOpenlyAsync<T>(Func<LaboratoryContext, CancellationToken, Task<T>> read, CancellationToken cancellation)
     {

@@ -1,12 +1,10 @@
 using Microsoft.AspNetCore.Components.Authorization;
-using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Web.Shell;
 
 /// <summary>Who acts on this screen, and from which terminal.</summary>
-public sealed class CurrentActor(AuthenticationStateProvider authentication, IHttpContextAccessor http, IAuthority authority, IDbContextFactory<LaboratoryContext> contexts)
+public sealed class CurrentActor(AuthenticationStateProvider authentication, IHttpContextAccessor http, ReadPath reading)
 {
     // The circuit's first request carries the cookie; later there is no request to ask.
     private readonly string terminal = http.HttpContext is { } context ? TerminalCookie.NameOf(context) : "unknown";
@@ -19,9 +17,5 @@ public sealed class CurrentActor(AuthenticationStateProvider authentication, IHt
     }
 
     /// <summary>What the actor may do now, for showing or hiding; the services check again.</summary>
-    public async Task<Standing> StandingAsync(CancellationToken cancellation = default)
-    {
-        await using var data = await contexts.CreateDbContextAsync(cancellation);
-        return await authority.StandingOfAsync(data, await GetAsync(), cancellation);
-    }
+    public async Task<Standing> StandingAsync(CancellationToken cancellation = default) => await reading.StandingOfAsync(await GetAsync(), cancellation);
 }
