@@ -3,7 +3,7 @@ namespace ParticleLims.Analysis.Distributions;
 /// <summary>
 /// The natural logarithm from additions, multiplications and divisions alone. These are the same bits on every machine
 /// (IEEE 754); the platform's own logarithm is not. Accurate to about one unit in the last place.
-/// Source: ln((1+s)/(1-s)) = 2 (s + s³/3 + s⁵/5 + ...), Abramowitz and Stegun 4.1.27.
+/// Source: ln((1+s)/(1-s)) = 2 (s + s³/3 + s⁵/5 + ...), Abramowitz and Stegun 4.1.27 (docs/science/elementary-functions.md).
 /// </summary>
 internal static class NaturalLogarithm
 {

@@ -1,6 +1,6 @@
 namespace ParticleLims.Analysis.Distributions;
 
-/// <summary>The size below which a share of the mass lies (ISO 9276-2: x with the index of the share).</summary>
+/// <summary>The size below which a share of the mass lies (ISO 9276-2: x with the index of the share; docs/science/percentiles.md).</summary>
 public sealed record Percentile
 {
     /// <summary>The share of the mass that is finer, in percent, between 0 and 100 %.</summary>

@@ -2,7 +2,7 @@ using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Analysis.Weighings;
 
-/// <summary>The standard uncertainty of one weighing.</summary>
+/// <summary>The standard uncertainty of one weighing (docs/science/weighing-uncertainty.md).</summary>
 public static class WeighingUncertainty
 {
     /// <summary>

@@ -38,6 +38,11 @@ internal static class MachineCanary
     public static string Language(double value) => value.ToString(CultureInfo.CurrentCulture);
 }
 
+internal static class PowerCanary
+{
+    public static double Power(double value) => Math.Pow(value, 0.75);
+}
+
 internal static class ForgetfulCanary
 {
     public static int Calls { get; set; }

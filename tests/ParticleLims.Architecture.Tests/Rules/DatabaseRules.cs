@@ -34,6 +34,12 @@ internal static class DatabaseRules
             type => IsMapping(type) || IsService(type) ? [] : type.UsesOf(Database).Select(use => $"{type} uses {use}."),
             Canary(typeof(KnowingEntityCanary))),
         new Rule<BuiltType>(
+            "An entity does not use Entity Framework, whatever else it is",
+            "An entity and a rule are plain code that can be read and tested without a database.",
+            () => Entities(BuiltAssembly.TypesOf(Laboratory)),
+            type => type.UsesOf(Database).Select(use => $"{type} uses {use}."),
+            [.. Entities(BuiltAssembly.TypesOf("ParticleLims.Architecture.Tests"))]),
+        new Rule<BuiltType>(
             "The engine, the pictures, the instruments and the certificate know no database",
             "They are drawn and computed from what they are given.",
             () => new[] { "Analysis", "Pictures", "Instruments", "CertificatePdf" }.SelectMany(name => BuiltAssembly.TypesOf("ParticleLims." + name)),
@@ -46,4 +52,10 @@ internal static class DatabaseRules
     private static bool IsMapping(BuiltType type) => type.Interfaces.Any(one => one.StartsWith(Mapping, StringComparison.Ordinal));
 
     private static bool IsService(BuiltType type) => type.SignatureTypes.Overlaps(GivenToServices);
+
+    private static IEnumerable<BuiltType> Entities(IReadOnlyList<BuiltType> types)
+    {
+        var mapped = types.SelectMany(type => type.Interfaces).Where(one => one.StartsWith(Mapping + "<", StringComparison.Ordinal)).Select(one => one[(Mapping.Length + 1)..^1]).ToHashSet();
+        return types.Where(type => mapped.Contains(type.Name));
+    }
 }

@@ -1,5 +1,8 @@
 using System.Text.RegularExpressions;
+using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
 using ParticleLims.Architecture.Tests.Reading;
 
 namespace ParticleLims.Architecture.Tests.Rules;
@@ -8,9 +11,17 @@ namespace ParticleLims.Architecture.Tests.Rules;
 internal static partial class DocumentationRules
 {
     private const string Engine = "ParticleLims.Analysis";
+    private const string SciencePages = "docs/science";
 
     private static readonly Lazy<IReadOnlyDictionary<string, DocumentedMember>> Documentation = new(() =>
         DocumentedMember.Of(Engine).GroupBy(member => member.Id.Split('(')[0]).ToDictionary(group => group.Key, group => group.MaxBy(member => member.Text.Length)!));
+
+    /// <summary>The choices between formulas; what they list must be explained.</summary>
+    private static readonly Type[] Formulas =
+        [typeof(Procedure), typeof(TransferLossRule), typeof(PercentBasis), typeof(Interpolation), typeof(Model), typeof(FitMethod), typeof(Rounding)];
+
+    private static readonly Lazy<IReadOnlyList<TextFile>> Science = new(() =>
+        [.. House.Files(SciencePages, ".md").Where(page => Path.GetFileName(page) != "README.md").Select(House.Read)]);
 
     public static IReadOnlyList<Rule> All { get; } =
     [
@@ -26,6 +37,18 @@ internal static partial class DocumentationRules
             () => PublicMember.Of(typeof(Aperture).Assembly).Where(member => member.IsNumber),
             member => Unit.IsMatch(Words(member)) || UnitInName.IsMatch(member.Id) ? [] : [$"{member} does not say its unit: {Words(member)}"],
             new PublicMember("P:ParticleLims.Analysis.Canary.Value", IsNumber: true)),
+        new Rule<string>(
+            "A formula that the engine offers is explained under its name",
+            "Who chooses a formula can read what it says, where it comes from and where it ends.",
+            () => Formulas.SelectMany(Enum.GetNames),
+            name => Science.Value.Any(page => InWords(name).IsMatch(page.Text)) ? [] : [$"No page in {SciencePages} speaks of {name}."],
+            "NoSuchFormula"),
+        new Rule<TextFile>(
+            "A page on the science is named by the engine",
+            "A derivation without code is about something else.",
+            () => Science.Value,
+            page => DocumentedMember.Of(Engine).Any(member => member.SciencePages.Contains(page.Path)) ? [] : [$"Nothing in the engine names {page}."],
+            new TextFile(SciencePages + "/no-such-page.md", string.Empty)),
         new Rule<TextFile>(
             "A link, a picture, a path and a command in the documents lead to something on disk",
             "The reader types what stands there.",
@@ -52,8 +75,14 @@ internal static partial class DocumentationRules
     [GeneratedRegex(@"\.\w*(Percent|Grams|Kilograms|Micrometres|Millimetres|Nanometres|Seconds|Pascals|Kilopascals|Fraction|Ratio)\w*$", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 10_000)]
     private static partial Regex UnitInName { get; }
 
+    [GeneratedRegex("(?=[A-Z])", RegexOptions.None, matchTimeoutMilliseconds: 10_000)]
+    private static partial Regex Capital { get; }
+
     private static string Words(PublicMember member) => Documentation.Value.TryGetValue(member.Id, out var found) ? found.Text.Trim() : string.Empty;
 
     private static IEnumerable<TextFile> Pages() =>
         House.Files(string.Empty, ".md").Where(page => !page.Contains("/ReferenceData/", StringComparison.Ordinal)).Select(House.Read);
+
+    /// <summary>"LogLinear" as people write it: logLinear, log-linear, log linear.</summary>
+    private static Regex InWords(string name) => new(string.Join("[ -]?", Capital.Split(name).Where(part => part.Length > 0)), RegexOptions.IgnoreCase, TimeSpan.FromSeconds(10));
 }

@@ -8,6 +8,8 @@ internal static class PurityRules
 {
     private const string Engine = "ParticleLims.Analysis";
 
+    private const string PlatformFunctions = "Log LogP1 Log2 Log10 Exp ExpM1 Pow Cbrt RootN Sin Cos SinCos Tan Asin Acos Atan Atan2 Sinh Cosh Tanh Asinh Acosh Atanh";
+
     private static readonly (string Name, string Why, string[] Forbidden)[] MayNotUse =
     [
         ("The engine reads and writes no file", "Whoever calls it gives it all it needs.", ["System.IO", "System.Console", "System.Diagnostics.Process"]),
@@ -25,6 +27,8 @@ internal static class PurityRules
             "System.Environment", "System.AppContext", "System.AppDomain", "System.Runtime.InteropServices.RuntimeInformation",
             "System.Globalization.CultureInfo.get_CurrentCulture", "System.Globalization.CultureInfo.get_CurrentUICulture",
         ]),
+        ("The engine uses no elementary function of the platform", "Its last bit differs from machine to machine; square root and rounding do not.",
+            [.. new[] { "System.Math.", "System.Double." }.SelectMany(type => PlatformFunctions.Split(' ').Select(function => type + function))]),
     ];
 
     public static IReadOnlyList<Rule> All { get; } =
@@ -40,7 +44,7 @@ internal static class PurityRules
     ];
 
     private static BuiltType[] GuiltyOf(string[] forbidden) =>
-        [.. new[] { typeof(FileCanary), typeof(NetworkCanary), typeof(TaskCanary), typeof(ChanceCanary), typeof(ClockCanary), typeof(MachineCanary) }
+        [.. new[] { typeof(FileCanary), typeof(NetworkCanary), typeof(TaskCanary), typeof(ChanceCanary), typeof(ClockCanary), typeof(MachineCanary), typeof(PowerCanary) }
             .Select(Canary).Where(canary => canary.UsesOf(forbidden).Any())];
 
     private static BuiltType Canary(Type type) => BuiltAssembly.TypesOf("ParticleLims.Architecture.Tests").Single(one => one.Name == type.FullName);
