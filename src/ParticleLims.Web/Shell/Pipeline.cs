@@ -1,3 +1,5 @@
+using ParticleLims.Web.Evaluations;
+
 namespace ParticleLims.Web.Shell;
 
 /// <summary>What every request passes through.</summary>
@@ -13,6 +15,7 @@ internal static class Pipeline
         application.UseAntiforgery();
         application.MapStaticAssets();
         application.MapSessionEndpoints();
+        application.MapApi();
         application.MapRazorComponents<App>().AddInteractiveServerRenderMode();
     }
 }

@@ -6,6 +6,7 @@ using MudBlazor.Services;
 using ParticleLims.Laboratory;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
+using ParticleLims.Web.Evaluations;
 using Serilog;
 
 namespace ParticleLims.Web.Shell;
@@ -53,6 +54,7 @@ public static class WebBuilding
         services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(SessionCookie.Configure);
         services.AddAuthorization();
+        services.AddApi();
         services.AddAntiforgery();
     }
 }
