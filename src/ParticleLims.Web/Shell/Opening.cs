@@ -4,7 +4,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Web.Shell;
 
 /// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
-internal sealed class Opening(StartOptions options, DatabaseOpening database, LaboratorySetUp setUp)
+public sealed class Opening(StartOptions options, DatabaseOpening database, LaboratorySetUp setUp)
 {
     public async Task OpenAsync(WebApplication application, CancellationToken cancellation)
     {

@@ -19,7 +19,7 @@ public static class WebBuilding
     {
         CultureInfo.DefaultThreadCurrentCulture = CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.InvariantCulture;
         var options = StartOptions.Read(arguments);
-        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = options.Rest, ContentRootPath = AppContext.BaseDirectory });
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = options.Rest, ApplicationName = typeof(WebBuilding).Assembly.GetName().Name, ContentRootPath = AppContext.BaseDirectory });
         builder.WebHost.UseStaticWebAssets();
         builder.Host.UseSerilog((_, logging) => logging.MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", Serilog.Events.LogEventLevel.Warning)

@@ -1,0 +1,70 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Web.Shell;
+
+namespace ParticleLims.Web.Tests;
+
+/// <summary>The real program on a free port, with a data folder of its own that goes away with it.</summary>
+public sealed class RunningWeb : IAsyncDisposable
+{
+    private readonly DirectoryInfo dataFolder;
+    private readonly WebApplication program;
+
+    private RunningWeb(DirectoryInfo folder, WebApplication application)
+    {
+        dataFolder = folder;
+        program = application;
+        Address = new Uri(application.Urls.First());
+        Client = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false }) { BaseAddress = Address };
+    }
+
+    /// <summary>Where it listens.</summary>
+    public Uri Address { get; }
+
+    /// <summary>A client that follows no redirect and keeps cookies.</summary>
+    public HttpClient Client { get; }
+
+    /// <summary>The first administrator, once <see cref="SetUpAsync"/> was called.</summary>
+    public Actor Administrator { get; private set; } = Actor.Unknown("test");
+
+    /// <summary>A service of the program.</summary>
+    public T Get<T>()
+        where T : notnull => program.Services.GetRequiredService<T>();
+
+    /// <summary>Starts it, empty.</summary>
+    public static async Task<RunningWeb> StartAsync(params string[] more)
+    {
+        var folder = Directory.CreateTempSubdirectory("particlelims-web-");
+        var application = WebBuilding.Build(["--data", folder.FullName, "--urls", "http://127.0.0.1:0", .. more]);
+        await application.Services.GetRequiredService<Opening>().OpenAsync(application, CancellationToken.None);
+        await application.StartAsync();
+        return new RunningWeb(folder, application);
+    }
+
+    /// <summary>Sets the laboratory up with its first administrator.</summary>
+    public async Task<RunningWeb> SetUpAsync()
+    {
+        var link = await Get<LaboratorySetUp>().MakeLinkAsync(CancellationToken.None);
+        var identity = new LaboratoryIdentity("Tarnfell Milling", "Mill Lane 1\nTarnfell", "laboratory@tarnfell.example", "Europe/Dublin", Address.ToString());
+        var id = await Get<LaboratorySetUp>().OpenAsync(link, identity, new NewPerson("admin", "Ada Field", [], "seven blue kettles sing"), "test", CancellationToken.None);
+        Administrator = new Actor(id, "test");
+        return this;
+    }
+
+    /// <summary>Adds a person.</summary>
+    public async Task<Actor> AddAsync(string signOnName, params Role[] roles) =>
+        new(await Get<Accounts>().CreateAsync(Administrator, new NewPerson(signOnName, $"Test {signOnName}", roles, $"{signOnName} walks nine quiet miles"), null, CancellationToken.None), "test");
+
+    /// <inheritdoc />
+    public async ValueTask DisposeAsync()
+    {
+        Client.Dispose();
+        await program.StopAsync();
+        await program.DisposeAsync();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        dataFolder.Delete(recursive: true);
+    }
+}
