@@ -18,4 +18,7 @@ public sealed class CurrentActor(AuthenticationStateProvider authentication, IHt
 
     /// <summary>What the actor may do now, for showing or hiding; the services check again.</summary>
     public async Task<Standing> StandingAsync(CancellationToken cancellation = default) => await reading.StandingOfAsync(await GetAsync(), cancellation);
+
+    /// <summary>The terminal's name, as the record keeps it.</summary>
+    public string Terminal => terminal;
 }

@@ -7,9 +7,10 @@ internal static class Pipeline
 {
     public static void Use(WebApplication application)
     {
-        application.UseExceptionHandler("/error", createScopeForErrors: true);
         application.UseMiddleware<SecurityHeaders>();
-        application.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages: true);
+        application.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/error", CreateScopeForErrors = true, SuppressDiagnosticsCallback = _ => true });
+        application.UseStatusCodePagesWithReExecute("/answer/{0}", createScopeForStatusCodePages: true);
+        application.UseRateLimiter();
         application.UseAuthentication();
         application.UseAuthorization();
         application.UseAntiforgery();

@@ -20,8 +20,12 @@ internal static class SessionCookie
         options.SlidingExpiration = false;
         options.LoginPath = "/sign-on";
         options.LogoutPath = "/sign-off";
-        options.AccessDeniedPath = "/not-permitted";
         options.ReturnUrlParameter = "to";
+        options.Events.OnRedirectToAccessDenied = context =>
+        {
+            context.Response.StatusCode = StatusCodes.Status403Forbidden;
+            return Task.CompletedTask;
+        };
         options.Events.OnValidatePrincipal = ValidateAsync;
     }
 

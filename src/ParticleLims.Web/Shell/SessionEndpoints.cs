@@ -10,8 +10,8 @@ internal static class SessionEndpoints
 {
     public static void MapSessionEndpoints(this IEndpointRouteBuilder routes)
     {
-        routes.MapPost("/sign-on", SignOnAsync).AllowAnonymous();
-        routes.MapPost("/sign-off", SignOffAsync).AllowAnonymous();
+        routes.MapPost("/sign-on", SignOnAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/sign-off", SignOffAsync).AllowAnonymous().AddEndpointFilter<FormGuard>();
     }
 
     private static async Task<IResult> SignOnAsync(HttpContext context, SignOn signOn, [FromForm] string? name, [FromForm] string? password, [FromForm] string? to)
@@ -24,7 +24,8 @@ internal static class SessionEndpoints
         }
         catch (RefusedException refusal)
         {
-            return Results.LocalRedirect($"/sign-on?refused={Uri.EscapeDataString(refusal.Message)}&name={Uri.EscapeDataString(name ?? string.Empty)}&to={Uri.EscapeDataString(IsLocal(to) ? to! : "/")}");
+            RefusalCookie.Give(context, refusal.Message);
+            return Results.LocalRedirect($"/sign-on?to={Uri.EscapeDataString(IsLocal(to) ? to! : "/")}");
         }
     }
 

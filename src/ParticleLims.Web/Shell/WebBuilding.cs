@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Authentication.Cookies;
+using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.DataProtection;
 using MudBlazor.Services;
@@ -51,10 +52,12 @@ public static class WebBuilding
         services.AddMudServices();
         services.AddHttpContextAccessor().AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, SessionStateProvider>();
-        services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>();
+        services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>().AddScoped<Look>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(SessionCookie.Configure);
-        services.AddAuthorization();
+        services.AddAuthorization(PermissionPolicies.AddAll).AddSingleton<IAuthorizationHandler, PermissionHandler>();
+        services.AddExceptionHandler<FaultNoting>();
+        services.AddRateLimiter(RateLimits.Configure);
+        services.AddAntiforgery(form => form.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest);
         services.AddApi();
-        services.AddAntiforgery();
     }
 }
