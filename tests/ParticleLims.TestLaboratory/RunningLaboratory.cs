@@ -6,34 +6,31 @@ using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Storage;
-using ParticleLims.Storage.Postgres;
-using ParticleLims.Storage.Sqlite;
 using ParticleLims.TestLaboratory.Databases;
 
 namespace ParticleLims.TestLaboratory;
 
-/// <summary>Which database a test runs on.</summary>
-public enum DatabaseKind
-{
-    Sqlite,
-    Postgres,
-}
-
-/// <summary>A laboratory with its own empty database, opened as the program opens it, and a clock that the test sets.</summary>
+/// <summary>A laboratory with its own database, opened as the program opens it, and a clock that the test sets.</summary>
 public sealed class RunningLaboratory : IAsyncDisposable
 {
+    /// <summary>When the clock of every laboratory starts: a Monday.</summary>
+    public static readonly DateTimeOffset FirstMorning = new(2026, 3, 2, 8, 0, 0, TimeSpan.Zero);
+
+    private static readonly Dictionary<DatabaseKind, Lazy<Task<TestDatabase>>> Migrated = Enum.GetValues<DatabaseKind>()
+        .ToDictionary(kind => kind, kind => new Lazy<Task<TestDatabase>>(() => MigrateAsync(kind)));
+
     private readonly ServiceProvider provider;
-    private readonly SqliteFile? ownFile;
 
-    private RunningLaboratory(ServiceProvider provider, SqliteFile? file, FakeTimeProvider clock)
-    {
-        this.provider = provider;
-        ownFile = file;
-        Clock = clock;
-    }
+    private RunningLaboratory(ServiceProvider provider, TestDatabase database, FakeTimeProvider clock) => (this.provider, Database, Clock) = (provider, database, clock);
 
-    /// <summary>The laboratory's clock; starts at 2026-03-02 08:00 UTC, a Monday.</summary>
+    /// <summary>The laboratory's clock; starts at <see cref="FirstMorning"/>.</summary>
     public FakeTimeProvider Clock { get; }
+
+    /// <summary>Where it keeps everything.</summary>
+    public TestDatabase Database { get; }
+
+    /// <summary>All services.</summary>
+    public IServiceProvider Services => provider;
 
     /// <summary>A service of the laboratory.</summary>
     public T Get<T>()
@@ -42,48 +39,46 @@ public sealed class RunningLaboratory : IAsyncDisposable
     /// <summary>A context of its own.</summary>
     public LaboratoryContext Data() => Get<IDbContextFactory<LaboratoryContext>>().CreateDbContext();
 
-    /// <summary>Opens a new one.</summary>
-    public static async Task<RunningLaboratory> OpenAsync(DatabaseKind kind)
+    /// <summary>Opens a new, empty one: not set up yet. The migrations were applied once in this process and are copied.</summary>
+    public static async Task<RunningLaboratory> OpenAsync(DatabaseKind kind, Action<IServiceCollection>? change = null)
     {
-        var clock = new FakeTimeProvider(new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero));
+        var template = await Migrated[kind].Value;
+        return await OpenAsync(await template.CopyAsync(), FirstMorning, change);
+    }
+
+    /// <summary>Opens one over a database, which is removed with it. <paramref name="change"/> may replace services.</summary>
+    public static async Task<RunningLaboratory> OpenAsync(TestDatabase database, DateTimeOffset now, Action<IServiceCollection>? change = null)
+    {
+        var clock = new FakeTimeProvider(now);
         var services = new ServiceCollection().AddSingleton<TimeProvider>(clock).AddSingleton<IPasswordHasher<Person>, QuickHasher>()
             .AddSingleton<ICertificateDrawing, PlainDrawing>().AddLaboratory();
-        var file = kind == DatabaseKind.Sqlite ? new SqliteFile() : null;
-        if (file is not null)
-        {
-            services.AddSqliteStorage(file.Path);
-        }
-        else
-        {
-            var connection = await PostgresServer.CreateDatabaseAsync();
-            services.AddPostgresStorage(connection).AddSingleton<IDatabaseEngine>(new PostgresEngine(connection) { AllowUnsafeSettings = true });
-        }
-
-        var laboratory = new RunningLaboratory(services.BuildServiceProvider(), file, clock);
-        await laboratory.Get<DatabaseOpening>().OpenAsync(Path.Combine(Path.GetTempPath(), "particlelims-no-backups"), CancellationToken.None);
+        database.AddTo(services);
+        change?.Invoke(services);
+        var laboratory = new RunningLaboratory(services.BuildServiceProvider(), database, clock);
+        await laboratory.Get<DatabaseOpening>().OpenAsync(database.BackupFolder, CancellationToken.None);
         return laboratory;
+    }
+
+    /// <summary>Ends the laboratory but keeps its database, which the caller removes.</summary>
+    public async Task<TestDatabase> CloseAsync()
+    {
+        await provider.DisposeAsync();
+        await Database.LetGoAsync();
+        return Database;
     }
 
     /// <inheritdoc />
     public async ValueTask DisposeAsync()
     {
         await provider.DisposeAsync();
-        ownFile?.Dispose();
+        await Database.DisposeAsync();
     }
 
-    /// <summary>The real hashing is slow on purpose; tests of everything else need not wait for it.</summary>
-    private sealed class QuickHasher : IPasswordHasher<Person>
+    private static async Task<TestDatabase> MigrateAsync(DatabaseKind kind)
     {
-        private readonly PasswordHasher<Person> real = new(Microsoft.Extensions.Options.Options.Create(new PasswordHasherOptions { IterationCount = 1 }));
-
-        public string HashPassword(Person user, string password) => real.HashPassword(user, password);
-
-        public PasswordVerificationResult VerifyHashedPassword(Person user, string hashedPassword, string providedPassword) => real.VerifyHashedPassword(user, hashedPassword, providedPassword);
-    }
-
-    /// <summary>Stands in for the PDF: the content's number is enough to tell files apart.</summary>
-    private sealed class PlainDrawing : ICertificateDrawing
-    {
-        public byte[] Draw(CertificateContent content) => System.Text.Encoding.UTF8.GetBytes($"certificate {content.Number} of lot {content.Product.LotNumber}");
+        var laboratory = await OpenAsync(await TestDatabase.CreateAsync(kind), FirstMorning);
+        var database = await laboratory.CloseAsync();
+        database.RemoveWithProcess();
+        return database;
     }
 }

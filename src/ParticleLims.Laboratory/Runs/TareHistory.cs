@@ -5,8 +5,13 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>One empty weighing of a sieve.</summary>
-public sealed record TarePoint(DateTimeOffset At, Mass Mass, string RunNumber);
+/// <summary>One empty weighing of a sieve. Written by its members, because the database orders by them.</summary>
+public sealed record TarePoint
+{
+    public required DateTimeOffset At { get; init; }
+    public required Mass Mass { get; init; }
+    public required string RunNumber { get; init; }
+}
 
 /// <summary>A run in which a sieve was used.</summary>
 public sealed record SieveUse(Guid RunId, string RunNumber, string LotNumber, string ProductCode, RunState State, DateTimeOffset? StartedAt);
@@ -38,5 +43,5 @@ public sealed class TareHistory(ReadPath reading)
         from sieve in run.Sieves
         from weighing in run.Weighings
         where sieve.SieveId == sieveId && weighing.Position == sieve.Position && weighing.Kind == WeighingKind.Empty && !run.Weighings.Any(later => later.SupersedesId == weighing.Id)
-        select new TarePoint(weighing.At, weighing.Mass, run.Number);
+        select new TarePoint { At = weighing.At, Mass = weighing.Mass, RunNumber = run.Number };
 }

@@ -18,22 +18,40 @@ public static class PostgresServer
     /// <summary>Starts the server unless that was done before. Does not fail where none can be: <see cref="Unavailable"/> then says why.</summary>
     public static async Task StartAsync() => await Started.Value;
 
-    /// <summary>Makes a new, empty database and returns its connection string. Skips the calling test where no server can be.</summary>
-    public static async Task<string> CreateDatabaseAsync()
+    /// <summary>Makes a new database and returns its connection string: an empty one, or a copy of one to which nobody is connected. Skips the calling test where no server can be.</summary>
+    public static async Task<string> CreateDatabaseAsync(string? copyOf = null)
     {
-        var started = await Started.Value;
-        if (started.Server is not { } server)
+        var server = await ServerAsync();
+        var name = "test_" + Interlocked.Increment(ref databases).ToString(CultureInfo.InvariantCulture);
+        var template = copyOf is null ? "template0" : new NpgsqlConnectionStringBuilder(copyOf).Database;
+        await AdministerAsync(server, $"CREATE DATABASE {name} TEMPLATE {template}");
+        return server.ConnectionString(name);
+    }
+
+    /// <summary>Removes a database that was made here, and whoever is still connected to it.</summary>
+    public static async Task DropDatabaseAsync(string connectionString)
+    {
+        await using (var pooled = new NpgsqlConnection(connectionString))
         {
-            throw new SkippedTestException($"no PostgreSQL: {started.Unavailable}");
+            NpgsqlConnection.ClearPool(pooled);
         }
 
-        var name = "test_" + Interlocked.Increment(ref databases).ToString(CultureInfo.InvariantCulture);
+        await AdministerAsync(await ServerAsync(), $"DROP DATABASE {new NpgsqlConnectionStringBuilder(connectionString).Database} WITH (FORCE)");
+    }
+
+    private static async Task<IPostgresServer> ServerAsync()
+    {
+        var started = await Started.Value;
+        return started.Server ?? throw new SkippedTestException($"no PostgreSQL: {started.Unavailable}");
+    }
+
+    private static async Task AdministerAsync(IPostgresServer server, string statement)
+    {
         await using var administration = new NpgsqlConnection(server.ConnectionString("postgres"));
         await administration.OpenAsync();
         await using var command = administration.CreateCommand();
-        command.CommandText = $"CREATE DATABASE {name} TEMPLATE template0";
+        command.CommandText = statement;
         await command.ExecuteNonQueryAsync();
-        return server.ConnectionString(name);
     }
 
     private static async Task<StartedServer> StartOnceAsync()

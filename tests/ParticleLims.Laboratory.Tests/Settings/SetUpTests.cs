@@ -1,16 +1,12 @@
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Settings;
-using ParticleLims.TestLaboratory;
-using Shouldly;
-using Xunit;
 
-namespace ParticleLims.Laboratory.Tests;
+namespace ParticleLims.Laboratory.Tests.Settings;
 
 public sealed class SetUpTests
 {
     [Theory]
-    [InlineData(DatabaseKind.Sqlite)]
-    [InlineData(DatabaseKind.Postgres)]
+    [EachDatabase]
     public async Task An_empty_laboratory_is_set_up_by_its_link_once(DatabaseKind kind)
     {
         await using var laboratory = await RunningLaboratory.OpenAsync(kind);

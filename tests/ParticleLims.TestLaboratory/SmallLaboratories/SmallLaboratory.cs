@@ -1,0 +1,81 @@
+using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Samples;
+
+namespace ParticleLims.TestLaboratory.SmallLaboratories;
+
+/// <summary>
+/// A small laboratory of the invented Tarnfell Milling, ready for work: a person of every role, two customers, a product for each of
+/// the three procedures with method and specification approved, sieves in service, one balance in service and checked today.
+/// </summary>
+public sealed class SmallLaboratory
+{
+    private int lots;
+
+    internal SmallLaboratory(IServiceProvider services, SmallLaboratoryContents contents) => (Services, Contents) = (services, contents);
+
+    /// <summary>The laboratory's services.</summary>
+    public IServiceProvider Services { get; }
+
+    /// <summary>Everybody.</summary>
+    public TestPeople People => Contents.People;
+
+    /// <summary>Ground calcite GC-45 by carried residue on 20, 32, 45 and 63 µm, one replicate; passing 45 µm at least 97 %, D50 from 20 to 30 µm.</summary>
+    public TestMethod Calcite => Contents.Calcite;
+
+    /// <summary>Pea starch PS-63 by separate portions on 32 and 63 µm, two replicates; passing 63 µm at least 95 %.</summary>
+    public TestMethod Starch => Contents.Starch;
+
+    /// <summary>A dry-blended spice SB-500 by a nested stack of 125, 250 and 500 µm; retained on 500 µm at most 5 %.</summary>
+    public TestMethod Spice => Contents.Spice;
+
+    /// <summary>Veldt Surface Coatings, whose contact is one of the <see cref="People"/>.</summary>
+    public Guid Customer => Contents.Customer;
+
+    /// <summary>Orrin Baking Supplies.</summary>
+    public Guid OtherCustomer => Contents.OtherCustomer;
+
+    /// <summary>The balance: 1 mg, 620 g, check weight 100 g.</summary>
+    public Guid BalanceId => Contents.BalanceId;
+
+    internal SmallLaboratoryContents Contents { get; }
+
+    /// <summary>Sets the small laboratory up in an empty one, through the same services as people do.</summary>
+    /// <param name="services">Those of a laboratory that is opened but not set up.</param>
+    /// <param name="sievingSeconds">Where the clock cannot be set: the seconds that each method sieves instead of its usual minutes.</param>
+    public static async Task<SmallLaboratory> SetUpAsync(IServiceProvider services, int? sievingSeconds = null) =>
+        new(services, await new SmallLaboratorySetUp(services, sievingSeconds).RunAsync());
+
+    /// <summary>A service of the laboratory.</summary>
+    public T Get<T>()
+        where T : notnull => Services.GetRequiredService<T>();
+
+    /// <summary>The person's password given again, for one signature.</summary>
+    public Task<SecretProof> ProofAsync(TestPerson person) => Get<ISecretCheck>().ProveAsync(person.Actor, person.Password, CancellationToken.None);
+
+    /// <summary>Books in a lot for <see cref="Customer"/> with a number of its own.</summary>
+    public Task<Guid> BookInLotAsync(TestMethod method)
+    {
+        var number = $"L-{Interlocked.Increment(ref lots):0000}";
+        var lot = new NewLot(number, method.ProductId, Customer, 1250.5m, DateOnly.FromDateTime(Get<TimeProvider>().GetUtcNow().UtcDateTime.AddDays(-1)), "PO 7781");
+        return Get<LotReception>().BookInAsync(People.Technician.Actor, lot, null, CancellationToken.None);
+    }
+
+    /// <summary>What is written when a sample of the lot is booked in.</summary>
+    public NewSample NewSample(Guid lotId, TestMethod method)
+    {
+        var taken = Get<TimeProvider>().GetUtcNow().AddHours(-1);
+        return new NewSample(lotId, method.MethodVersionId, method.SpecificationVersionId, taken, "Milling shift B", "Scoop, 5 increments over the run-off", "White powder in a sealed jar", "Sealed, dry", SampleDivision.RotaryDivider);
+    }
+
+    /// <summary>Books in a sample of the lot; its runs are planned.</summary>
+    public Task<SampleBookedIn> BookInSampleAsync(Guid lotId, TestMethod method) =>
+        Get<SampleReception>().BookInAsync(People.Technician.Actor, NewSample(lotId, method), null, CancellationToken.None);
+
+    /// <summary>The technician's bench.</summary>
+    public TestBench Bench() => Bench(People.Technician);
+
+    /// <summary>A bench at which somebody works.</summary>
+    public TestBench Bench(TestPerson person) => new(this, person.Actor);
+}

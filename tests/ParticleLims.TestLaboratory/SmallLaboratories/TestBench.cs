@@ -1,0 +1,132 @@
+using System.Globalization;
+using Microsoft.Extensions.Time.Testing;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+
+namespace ParticleLims.TestLaboratory.SmallLaboratories;
+
+/// <summary>Somebody at the bench: starts runs, puts things on the pan, sieves and submits. On a clock that can be set the time of sieving passes at once.</summary>
+public sealed class TestBench(SmallLaboratory laboratory, Actor actor)
+{
+    private static readonly CancellationToken None = CancellationToken.None;
+    private readonly TimeProvider clock = laboratory.Get<TimeProvider>();
+
+    /// <summary>A stable reading of so many grams.</summary>
+    public static BalanceReading Reading(Guid balanceId, decimal grams, DateTimeOffset at, bool stable = true) =>
+        new(balanceId, Mass.FromGrams(grams), 3, stable, string.Create(CultureInfo.InvariantCulture, $"{(stable ? "ST" : "US")} {grams:0.000} g"), at);
+
+    /// <summary>What an empty sieve weighs here, in g: the same sieve always the same.</summary>
+    public static decimal TareGrams(int position) => 250m + (10m * position) + 0.123m;
+
+    /// <summary>A stable reading of the laboratory's balance, now.</summary>
+    public BalanceReading Reading(decimal grams, bool stable = true) => Reading(laboratory.BalanceId, grams, clock.GetUtcNow(), stable);
+
+    /// <summary>The run as the bench shows it.</summary>
+    public async Task<RunView> ViewAsync(Guid runId) => (await laboratory.Get<RunReading>().FindAsync(actor, runId, None))!;
+
+    /// <summary>Starts a planned run with the method's own sieves.</summary>
+    public async Task StartAsync(Guid runId, TestMethod method)
+    {
+        var view = await ViewAsync(runId);
+        await laboratory.Get<RunStart>().StartAsync(actor, runId, laboratory.BalanceId, method.SieveIds, view.Run.Version, null, None);
+    }
+
+    /// <summary>Does the next step; answers false when there was none left.</summary>
+    public async Task<bool> StepAsync(Guid runId, Powder powder)
+    {
+        var view = await ViewAsync(runId);
+        if (view.Next is not { } step)
+        {
+            return false;
+        }
+
+        if (step.Kind == RunStepKind.Sieve)
+        {
+            await SieveAsync(runId, step.Position, view.Method.Seconds, view.Method.PressureLowest is null ? null : Usual);
+        }
+        else
+        {
+            await WeighAsync(runId, step, ExpectedGrams(view, step, powder));
+        }
+
+        return true;
+    }
+
+    /// <summary>Takes a weighing of a step.</summary>
+    public Task<WeighingTaken> WeighAsync(Guid runId, RunStep step, decimal grams, string? key = null) =>
+        laboratory.Get<RunWeighing>().TakeAsync(actor, runId, step, Reading(grams), key ?? NewKey(), None);
+
+    /// <summary>Takes the standing weighing of a kind again.</summary>
+    public async Task<WeighingTaken> WeighAgainAsync(Guid runId, WeighingKind kind, int position, decimal grams, string reason)
+    {
+        var mistaken = (await ViewAsync(runId)).Run.Find(kind, position)!;
+        return await laboratory.Get<RunWeighing>().TakeAgainAsync(actor, runId, mistaken.Id, Reading(grams), reason, NewKey(), None);
+    }
+
+    /// <summary>Sieves for so many seconds.</summary>
+    public async Task SieveAsync(Guid runId, int position, int seconds, PressureSeen? pressure = null)
+    {
+        var sieving = laboratory.Get<RunSieving>();
+        await sieving.BeginAsync(actor, runId, position, NewKey(), None);
+        await PassAsync(TimeSpan.FromSeconds(seconds));
+        await sieving.EndAsync(actor, runId, position, pressure, NewKey(), None);
+    }
+
+    /// <summary>Does all steps that are left.</summary>
+    public async Task FinishAsync(Guid runId, Powder powder)
+    {
+        while (await StepAsync(runId, powder))
+        {
+        }
+    }
+
+    /// <summary>Submits a finished run.</summary>
+    public Task<bool> SubmitAsync(Guid runId) => laboratory.Get<RunSubmission>().SubmitAsync(actor, runId, NewKey(), None);
+
+    /// <summary>Starts a run, does all its steps and submits it.</summary>
+    public async Task CarryOutAsync(Guid runId, TestMethod method, Powder powder)
+    {
+        await StartAsync(runId, method);
+        await FinishAsync(runId, powder);
+        await SubmitAsync(runId);
+    }
+
+    /// <summary>What the balance shows at a step when nothing goes wrong, in g.</summary>
+    public static decimal ExpectedGrams(RunView view, RunStep step, Powder powder)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        ArgumentNullException.ThrowIfNull(step);
+        ArgumentNullException.ThrowIfNull(powder);
+        var procedure = view.Method.Procedure;
+        decimal Coarser(int position) => view.Run.Sieves.Find(sieve => sieve.Position == position) is { } sieve ? powder.ResidueGrams(sieve.Aperture) : 0m;
+        return step.Weighing switch
+        {
+            WeighingKind.Empty => TareGrams(step.Position),
+            WeighingKind.Loaded => TareGrams(step.Position) + (step.Position == 1 || procedure == SievingProcedure.SeparatePortions ? powder.PortionGrams : Coarser(step.Position - 1)),
+            WeighingKind.After => TareGrams(step.Position) + Coarser(step.Position) - (procedure == SievingProcedure.NestedStack ? Coarser(step.Position + 1) : 0m),
+            WeighingKind.ReceiverEmpty => 300m,
+            WeighingKind.ReceiverAfter => 300m + powder.PortionGrams - Coarser(1),
+            WeighingKind.ContainerEmpty => 50m,
+            WeighingKind.ContainerLoaded => 50m + powder.PortionGrams,
+            _ => throw new ArgumentOutOfRangeException(nameof(step), step, "Not a weighing."),
+        };
+    }
+
+    private static PressureSeen Usual => new(Pressure.FromPascals(3100), Pressure.FromPascals(3300), Pressure.FromPascals(3600));
+
+    private static string NewKey() => Guid.CreateVersion7().ToString();
+
+    private Task PassAsync(TimeSpan time)
+    {
+        if (clock is FakeTimeProvider settable)
+        {
+            settable.Advance(time);
+            return Task.CompletedTask;
+        }
+
+        return Task.Delay(time);
+    }
+}
