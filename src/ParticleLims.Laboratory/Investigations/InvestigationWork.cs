@@ -59,6 +59,10 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At))
             .Where(investigation => lotId == null || investigation.LotId == lotId).OrderByDescending(investigation => investigation.OpenedAt).Take(500).ToListAsync(token), cancellation);
 
+    /// <summary>One investigation with its notes; null when there is none.</summary>
+    public Task<Investigation?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At)).FirstOrDefaultAsync(investigation => investigation.Id == id, token), cancellation);
+
     /// <summary>Opens an investigation and holds the lot, within the deed that showed the value.</summary>
     internal static async Task OpenAsync(DeedScope scope, Lot lot, (Guid Id, string Number) run, string what, CancellationToken cancellation)
     {

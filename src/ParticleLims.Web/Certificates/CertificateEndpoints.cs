@@ -1,0 +1,96 @@
+using System.Security.Cryptography;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Web.Shell;
+
+namespace ParticleLims.Web.Certificates;
+
+/// <summary>Certificates as files, and the public check.</summary>
+internal static class CertificateEndpoints
+{
+    private const long LargestFile = 20 * 1024 * 1024;
+
+    public static void MapCertificates(this IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/certificates/{id:guid}/file", DownloadAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
+        routes.MapGet("/certificates/draft/{lotId:guid}/{sampleId:guid}", DraftAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeLaboratory));
+        routes.MapGet("/verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}", CheckHashAsync).AllowAnonymous();
+        routes.MapPost("/verify/file", CheckFileAsync).AllowAnonymous();
+    }
+
+    private static async Task<IResult> DownloadAsync(HttpContext context, Guid id, CertificateShelf shelf)
+    {
+        try
+        {
+            return await shelf.DownloadAsync(ActorOf(context), id, context.RequestAborted) is { } file ? Results.File(file.Pdf, "application/pdf", file.FileName) : Results.NotFound();
+        }
+        catch (NotPermittedException)
+        {
+            return Results.Forbid();
+        }
+    }
+
+    private static async Task<IResult> DraftAsync(HttpContext context, Guid lotId, Guid sampleId, CertificateIssue issuing)
+    {
+        try
+        {
+            return Results.File(await issuing.PreviewAsync(ActorOf(context), lotId, sampleId, context.RequestAborted), "application/pdf");
+        }
+        catch (NotPermittedException)
+        {
+            return Results.Forbid();
+        }
+        catch (RefusedException)
+        {
+            return Results.NotFound();
+        }
+    }
+
+    private static async Task<IResult> CheckHashAsync(HttpContext context, string sha256, CertificateCheck check) =>
+        Results.Json(CheckAnswer.Of(await check.ByFileHashAsync(sha256, context.RequestAborted)));
+
+    /// <summary>For browsers that cannot hash: the file is hashed as it comes in and kept nowhere.</summary>
+    private static async Task<IResult> CheckFileAsync(HttpContext context, CertificateCheck check)
+    {
+        if (context.Request.ContentLength is null or > LargestFile)
+        {
+            return Results.StatusCode(StatusCodes.Status413PayloadTooLarge);
+        }
+
+        var form = await context.Request.ReadFormAsync(context.RequestAborted);
+        if (form.Files.Count == 0)
+        {
+            return Results.LocalRedirect("/verify");
+        }
+
+        await using var file = form.Files[0].OpenReadStream();
+        var hash = Convert.ToHexStringLower(await SHA256.HashDataAsync(file, context.RequestAborted));
+        return Results.LocalRedirect($"/verify?sha256={hash}");
+    }
+
+    private static Actor ActorOf(HttpContext context) => new(SessionIdentity.PersonId(context.User), TerminalCookie.NameOf(context));
+}
+
+/// <summary>What the check says to a browser.</summary>
+/// <param name="Outcome">genuine, superseded, withdrawn or notOurs.</param>
+/// <param name="Words">The same for people.</param>
+public sealed record CheckAnswer(string Outcome, string Words, string? Number, string? ProductCode, string? LotNumber, string? IssuedOn, string? Issuer)
+{
+    /// <summary>Says what was found.</summary>
+    public static CheckAnswer Of(CheckedCertificate? found)
+    {
+        if (found is null)
+        {
+            return new CheckAnswer("notOurs", "Not ours, or changed: this laboratory has issued no such file.", null, null, null, null, null);
+        }
+
+        var (outcome, words) = found.State switch
+        {
+            CertificateState.Issued => ("genuine", "Genuine and current."),
+            CertificateState.Superseded => ("superseded", "Genuine, but superseded by a newer revision."),
+            CertificateState.Withdrawn => ("withdrawn", "Issued by this laboratory, but withdrawn. Do not rely on it."),
+            _ => throw new ArgumentOutOfRangeException(nameof(found), found.State, "Not a state."),
+        };
+        return new CheckAnswer(outcome, words, found.Number, found.ProductCode, found.LotNumber, found.IssuedAt.UtcDateTime.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture), found.Issuer);
+    }
+}

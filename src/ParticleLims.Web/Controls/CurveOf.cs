@@ -1,0 +1,64 @@
+using System.Globalization;
+using ParticleLims.Analysis;
+using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.ModelFits;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Specifications;
+using ParticleLims.Pictures.Plots;
+using Curve = ParticleLims.Pictures.Plots.DistributionCurve;
+using Point = ParticleLims.Pictures.Plots.CurvePoint;
+
+namespace ParticleLims.Web.Controls;
+
+/// <summary>What a curve's picture shows, from an evaluation and the limits it is held against.</summary>
+public static class CurveOf
+{
+    /// <summary>One run, with other runs faint behind it.</summary>
+    public static Curve Run(string title, EvaluationResult result, IEnumerable<Limit> limits, IEnumerable<EvaluatedRun>? others = null) => new()
+    {
+        Title = title,
+        Points = Points(result),
+        Others = [.. (others ?? []).Select(other => new OtherCurve(other.Run.Number, Points(other.Evaluation.Result)))],
+        Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
+        Percentiles = [.. result.Percentiles.Where(percentile => percentile.Relation == Relation.Equal).Select(percentile => Mark(percentile.Percent, percentile.Micrometres))],
+        Model = result.Models.FirstOrDefault(model => model.Model == Model.RosinRammler) is { } fitted ? new Pictures.Plots.RosinRammlerLine(fitted.SizeMicrometres, fitted.Slope) : null,
+    };
+
+    /// <summary>A sample: the mean of its replicates, each replicate faint behind it.</summary>
+    public static Curve Sample(string title, SampleResult sample)
+    {
+        ArgumentNullException.ThrowIfNull(sample);
+        var results = sample.Replicates.Select(replicate => replicate.Evaluation.Result).ToList();
+        return new Curve
+        {
+            Title = title,
+            Points = [.. from cut in results.SelectMany(result => result.Cuts) group cut.PassingPercent.ToDouble() by cut.Aperture into at orderby at.Key select new Point((double)at.Key.Micrometres, at.Average())],
+            Others = sample.Replicates.Count < 2 ? [] : [.. sample.Replicates.Select(replicate => new OtherCurve(replicate.Run.Number, Points(replicate.Evaluation.Result)))],
+            Gates = [.. sample.Specification.Limits.OrderBy(limit => limit.Position).Select(Gate).OfType<CurveGate>()],
+            Percentiles =
+            [
+                .. from percentile in results.SelectMany(result => result.Percentiles)
+                   group percentile by percentile.Percent into at
+                   where at.All(percentile => percentile.Relation == Relation.Equal)
+                   orderby at.Key
+                   select Mark(at.Key, at.Average(percentile => percentile.Micrometres)),
+            ],
+        };
+    }
+
+    private static Point[] Points(EvaluationResult result) => [.. result.Cuts.Select(cut => new Point((double)cut.UsedAperture.Micrometres, cut.PassingPercent.ToDouble()))];
+
+    private static PercentileMark Mark(decimal percent, double micrometres) => new(string.Create(CultureInfo.InvariantCulture, $"D{percent:0.###}"), (double)percent, micrometres);
+
+    private static CurveGate? Gate(Limit limit)
+    {
+        var (lower, upper) = ((double?)limit.Lower, (double?)limit.Upper);
+        return limit.Characteristic switch
+        {
+            LimitCharacteristic.Passing => CurveGate.AtAperture(limit.Words, (double)limit.Aperture!.Value.Micrometres, lower, upper),
+            LimitCharacteristic.Retained => CurveGate.AtAperture(limit.Words, (double)limit.Aperture!.Value.Micrometres, 100 - upper, 100 - lower),
+            LimitCharacteristic.Percentile => CurveGate.AtPassing(limit.Words, (double)limit.Percent!.Value, lower, upper),
+            _ => null,
+        };
+    }
+}
