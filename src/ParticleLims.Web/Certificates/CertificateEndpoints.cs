@@ -72,8 +72,6 @@ internal static class CertificateEndpoints
 }
 
 /// <summary>What the check says to a browser.</summary>
-/// <param name="Outcome">genuine, superseded, withdrawn or notOurs.</param>
-/// <param name="Words">The same for people.</param>
 public sealed record CheckAnswer(string Outcome, string Words, string? Number, string? ProductCode, string? LotNumber, string? IssuedOn, string? Issuer)
 {
     /// <summary>Says what was found.</summary>

@@ -1,3 +1,4 @@
+using ParticleLims.Web.Certificates;
 using ParticleLims.Web.Evaluations;
 
 namespace ParticleLims.Web.Shell;
@@ -17,6 +18,7 @@ internal static class Pipeline
         application.MapStaticAssets();
         application.MapSessionEndpoints();
         application.MapApi();
+        application.MapCertificates();
         application.MapRazorComponents<App>().AddInteractiveServerRenderMode();
     }
 }
