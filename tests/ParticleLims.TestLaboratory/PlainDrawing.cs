@@ -7,7 +7,7 @@ namespace ParticleLims.TestLaboratory;
 public sealed class PlainDrawing : ICertificateDrawing
 {
     /// <inheritdoc />
-    public byte[] Draw(CertificateContent content)
+    public byte[] Draw(CertificateContent content, string? contentHash = null)
     {
         ArgumentNullException.ThrowIfNull(content);
         return Encoding.UTF8.GetBytes($"certificate {content.Number} of lot {content.Product.LotNumber}");

@@ -34,7 +34,8 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var settings = await SettingsKeeping.OfAsync(scope.Data, token);
             var number = await scope.NextNumberAsync("C", token);
             var content = await CertificateFreezing.FreezeAsync(scope.Data, lot, result, evidence, number, $"{settings.PublicAddress}/verify/{secret}", scope.Now, token);
-            var certificate = Add(scope, lot, sampleId, content, secret, drawing.Draw(content));
+            var json = JsonSerializer.Serialize(content, Canonical);
+            var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.Draw(content, RecordChain.HashOf(json)));
             scope.About("Certificate", certificate.Id, certificate.Number);
             return certificate.Id;
         }, cancellation);
@@ -80,9 +81,8 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         }
     }
 
-    private static Certificate Add(DeedScope scope, Lot lot, Guid sampleId, CertificateContent content, string secret, byte[] pdf)
+    private static Certificate Add(DeedScope scope, Lot lot, Guid sampleId, CertificateContent content, string json, string secret, byte[] pdf)
     {
-        var json = JsonSerializer.Serialize(content, Canonical);
         var certificate = new Certificate
         {
             Id = scope.NewId(), Number = content.Number!, LotId = lot.Id, LotNumber = lot.Number, SampleId = sampleId, ProductCode = content.Product.Code, SearchText = $"{content.Number} {lot.SearchNumber}", CustomerId = lot.CustomerId,

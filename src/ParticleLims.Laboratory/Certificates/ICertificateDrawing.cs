@@ -1,8 +1,14 @@
 namespace ParticleLims.Laboratory.Certificates;
 
-/// <summary>Draws a certificate from its frozen content and nothing else.</summary>
+/// <summary>Draws a certificate on paper, from its frozen content alone.</summary>
 public interface ICertificateDrawing
 {
-    /// <summary>The bytes of the PDF.</summary>
-    byte[] Draw(CertificateContent content);
+    /// <summary>
+    /// The certificate as the bytes of a PDF. The bytes differ from one drawing to the next (a PDF carries its own identifier), so
+    /// those that were issued are the ones to keep.
+    /// </summary>
+    /// <param name="content">What the certificate says; without a number it is drawn as a draft.</param>
+    /// <param name="contentHash">The hash of the content's canonical form (hexadecimal), printed beside the record's head; null prints none.</param>
+    /// <exception cref="CertificateNotPrintableException">A text has a letter that the paper's font lacks, or the time zone is unknown.</exception>
+    byte[] Draw(CertificateContent content, string? contentHash = null);
 }

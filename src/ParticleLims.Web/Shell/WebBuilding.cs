@@ -4,7 +4,9 @@ using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.DataProtection;
 using MudBlazor.Services;
+using ParticleLims.CertificatePdf;
 using ParticleLims.Laboratory;
+using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
 using ParticleLims.Web.Evaluations;
@@ -46,6 +48,7 @@ public static class WebBuilding
             services.AddSqliteStorage(options.DatabaseFile);
         }
 
+        services.AddSingleton<ICertificateDrawing, CertificatePdfWriter>();
         services.AddLaboratory();
         services.AddDataProtection().SetApplicationName("ParticleLims").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.DataFolder, "keys")));
         services.AddRazorComponents().AddInteractiveServerComponents();

@@ -1,0 +1,110 @@
+using ParticleLims.CertificatePdf.Flow;
+using ParticleLims.CertificatePdf.Fonts;
+using ParticleLims.CertificatePdf.Sections;
+using ParticleLims.Laboratory.Certificates;
+using PdfSharp.Drawing;
+using PdfSharp.Events;
+using PdfSharp.Pdf;
+using PdfSharp.UniversalAccessibility;
+
+namespace ParticleLims.CertificatePdf;
+
+/// <summary>
+/// Draws certificates as PDF on A4: laid out first and drawn second, with embedded fonts, text that can be selected, the curve as vectors, and a
+/// structure for screen readers. Safe to use from several threads at once.
+/// </summary>
+public sealed class CertificatePdfWriter : ICertificateDrawing
+{
+    /// <inheritdoc cref="Draw" />
+    public byte[] Write(CertificateContent content) => Draw(content);
+
+    /// <inheritdoc />
+    public byte[] Draw(CertificateContent content, string? contentHash = null)
+    {
+        ArgumentNullException.ThrowIfNull(content);
+        LatoFonts.Install();
+        using var type = new Typesetter();
+        var pages = Lay(content, contentHash, type, new LocalTimes(content.TimeZone));
+        using var document = NewDocument(content);
+        var structure = UAManager.ForDocument(document);
+        structure.SetDocumentLanguage("en-GB");
+        for (var i = 0; i < pages.Count; i++)
+        {
+            using var graphics = XGraphics.FromPdfPage(AddPage(document));
+            var sheet = new Sheet(graphics, structure.StructureBuilder, type);
+            Furniture.DrawUnder(sheet, content, i + 1);
+            PlacedPiece.DrawAll(sheet, pages[i]);
+            Furniture.DrawFoot(sheet, content, i + 1, pages.Count);
+        }
+
+        using var bytes = new MemoryStream();
+        document.Save(bytes, closeStream: false);
+        return bytes.ToArray();
+    }
+
+    /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
+    private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times)
+    {
+        var pages = At(SievesAndCurve.LeastHeight);
+        if (pages.Count > 1)
+        {
+            return pages;
+        }
+
+        var free = Paper.Bottom - Pagination.EndOf(pages[0]);
+        var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
+        return larger.Count == 1 ? larger : pages;
+
+        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) =>
+            Pagination.Lay([.. Pieces(content, contentHash, type, times, curveHeight)], Paper.FirstTop, Paper.Top, Paper.Bottom);
+    }
+
+    private static IEnumerable<Piece> Pieces(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times, double curveHeight) =>
+    [
+        .. Masthead.Pieces(content, type, times),
+        .. Particulars.Pieces(content, type, times),
+        .. ResultsTable.Pieces(content.Results, type),
+        .. SievesAndCurve.Pieces(content, type, curveHeight),
+        .. Statements.Pieces(content, type),
+        .. Signatures.Pieces(content, type, times),
+        .. Statements.AboutTheDocument(content, contentHash, type),
+        Statements.EndMark(content),
+    ];
+
+    private static PdfDocument NewDocument(CertificateContent content)
+    {
+        var document = new PdfDocument();
+        document.Info.Title = WithoutMarkup(content.Number is { } number ? "Certificate of analysis " + number : "Certificate of analysis, draft");
+        document.Info.Creator = "ParticleLims";
+        document.Info.CreationDate = content.IssuedAt.UtcDateTime;
+        document.Options.CompressContentStreams = true;
+        document.Options.FlateEncodeMode = PdfFlateEncodeMode.BestCompression;
+        document.ViewerPreferences.DisplayDocTitle = true;
+        document.RenderEvents.RenderTextEvent += RefuseMissingLetters;
+        return document;
+    }
+
+    private static PdfPage AddPage(PdfDocument document)
+    {
+        var page = document.AddPage();
+        (page.Width, page.Height) = (XUnit.FromPoint(Sheet.Size.Width), XUnit.FromPoint(Sheet.Size.Height));
+        return page;
+    }
+
+    // The library writes the title into XML unescaped.
+    private static string WithoutMarkup(string text) => string.Concat(Typesetter.Printable(text).Where(letter => letter is not ('<' or '>' or '&')));
+
+    // A letter that the font lacks would be drawn as an empty box without a word.
+    private static void RefuseMissingLetters(object sender, RenderTextEventArgs e)
+    {
+        foreach (var pair in e.CodePointGlyphIndexPairs)
+        {
+            if (pair.GlyphIndex == 0)
+            {
+                var text = string.Concat(e.CodePointGlyphIndexPairs.Select(each => char.ConvertFromUtf32(each.CodePoint))).Trim();
+                throw new CertificateNotPrintableException(
+                    $"The letter '{char.ConvertFromUtf32(pair.CodePoint)}' (U+{pair.CodePoint:X4}) in '{text}' is not in the certificate's font. Write the text with Latin, Greek or Cyrillic letters.");
+            }
+        }
+    }
+}

@@ -1,0 +1,91 @@
+using ParticleLims.CertificatePdf.Flow;
+using ParticleLims.Pictures.Drawing;
+using PdfSharp.Drawing;
+
+namespace ParticleLims.CertificatePdf.Drawing;
+
+/// <summary>Draws a plot as vectors on a page, from its upper left corner on; names and readings stay on the screen.</summary>
+internal sealed class PdfPlotSurface(XGraphics graphics, Typesetter type, XPoint corner) : IPlotSurface
+{
+    public void Line(PlotPoint from, PlotPoint to, PlotPen pen) => graphics.DrawLine(Pen(pen), At(from), At(to));
+
+    public void Polyline(IReadOnlyList<PlotPoint> points, PlotPen pen)
+    {
+        if (points.Count >= 2)
+        {
+            graphics.DrawLines(Pen(pen), [.. points.Select(At)]);
+        }
+    }
+
+    public void Shape(IReadOnlyList<PlotPoint> outline, PlotInk ink) => graphics.DrawPolygon(new XSolidBrush(PlotColours.Of(ink)), [.. outline.Select(At)], XFillMode.Winding);
+
+    public void Marker(PlotPoint centre, PlotMarker marker, double size, PlotInk ink)
+    {
+        var brush = new XSolidBrush(PlotColours.Of(ink));
+        if (marker == PlotMarker.Disc)
+        {
+            graphics.DrawEllipse(brush, corner.X + centre.X - (size / 2), corner.Y + centre.Y - (size / 2), size, size);
+            return;
+        }
+
+        XPoint[] outline = [.. MarkerOutline.Corners(marker, centre, size).Select(At)];
+        if (MarkerOutline.IsOpen(marker))
+        {
+            graphics.DrawPolygon(new XPen(PlotColours.Of(ink), size * 0.2), XBrushes.White, outline, XFillMode.Winding);
+        }
+        else
+        {
+            graphics.DrawPolygon(brush, outline, XFillMode.Winding);
+        }
+    }
+
+    public void Text(PlotPoint at, string text, PlotText style)
+    {
+        var lettering = new Lettering(style.Size, PlotColours.Of(style.Ink), style.Bold);
+        var printed = Typesetter.Printable(text);
+        if (printed.Length == 0)
+        {
+            return;
+        }
+
+        var width = style.Anchor == PlotAnchor.Start ? 0 : type.Width(printed, lettering);
+        var left = corner.X + at.X - (style.Anchor == PlotAnchor.Middle ? width / 2 : width);
+        graphics.DrawString(printed + " ", type.Font(lettering), new XSolidBrush(lettering.Colour), left, corner.Y + at.Y);
+    }
+
+    public IDisposable Clip(PlotArea area)
+    {
+        var state = graphics.Save();
+        graphics.IntersectClip(new XRect(corner.X + area.Left, corner.Y + area.Top, area.Width, area.Height));
+        return new Ending(() => graphics.Restore(state));
+    }
+
+    public IDisposable Named(string name) => Ending.Nothing;
+
+    public IDisposable Reading(string reading) => Ending.Nothing;
+
+    private XPoint At(PlotPoint point) => new(corner.X + point.X, corner.Y + point.Y);
+
+    private static XPen Pen(PlotPen pen)
+    {
+        var drawn = new XPen(PlotColours.Of(pen.Ink), pen.Width) { LineJoin = XLineJoin.Round };
+        if (pen.Dash == PlotDash.Dashed)
+        {
+            drawn.DashPattern = [5, 3];
+        }
+        else if (pen.Dash == PlotDash.Dotted)
+        {
+            drawn.LineCap = XLineCap.Round;
+            drawn.DashPattern = [0.01, 2.6];
+        }
+
+        return drawn;
+    }
+
+    private sealed class Ending(Action end) : IDisposable
+    {
+        public static Ending Nothing { get; } = new(() => { });
+
+        public void Dispose() => end();
+    }
+}

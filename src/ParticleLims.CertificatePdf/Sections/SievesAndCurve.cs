@@ -1,0 +1,107 @@
+using ParticleLims.CertificatePdf.Flow;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Pictures.Drawing;
+using ParticleLims.Pictures.Plots;
+
+namespace ParticleLims.CertificatePdf.Sections;
+
+/// <summary>The sieve table with the curve at its side, or below it where the table is long.</summary>
+internal static class SievesAndCurve
+{
+    /// <summary>The least height of the curve, in points.</summary>
+    public const double LeastHeight = 172;
+
+    /// <summary>The height from which on a curve grows no more: a third of the page.</summary>
+    public const double MostHeight = 281;
+
+    private const double TallestAside = 420;
+    private const double TallestWithNotes = 215;
+    private const double NotesLabelWidth = 44;
+
+    public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, double curveHeight)
+    {
+        var common = CommonStandard(content);
+        var heading = Words.Heading(common is null ? "Sieves and distribution curve" : $"Sieves ({common}) and distribution curve", Paper.Left);
+        var aside = Aside(content, type);
+        if (Piece.HeightOf(aside) <= TallestAside)
+        {
+            var room = content.Sieves.Count == 0 ? Paper.Width : Paper.Width - WidthAside(content) - 12;
+            var height = Math.Max(curveHeight, Math.Min(Piece.HeightOf(aside), MostHeight));
+            return [heading, Piece.Beside([Curve(content, room, height)], aside)];
+        }
+
+        return [heading, .. TableOf(content, type, Paper.Width).Pieces(), Curve(content, Paper.Width, Math.Max(curveHeight, 215)) with { Before = 8 }];
+    }
+
+    /// <summary>Whether the basis and the single runs find room below the sieve table.</summary>
+    public static bool NotesStandAside(CertificateContent content, Typesetter type) =>
+        content.Sieves.Count > 0 && Piece.HeightOf(TableWithNotes(content, type)) <= TallestWithNotes;
+
+    private static IReadOnlyList<Piece> Aside(CertificateContent content, Typesetter type)
+    {
+        if (content.Sieves.Count == 0)
+        {
+            return [];
+        }
+
+        return NotesStandAside(content, type) ? TableWithNotes(content, type) : TableOf(content, type, WidthAside(content)).Pieces();
+    }
+
+    private static IReadOnlyList<Piece> TableWithNotes(CertificateContent content, Typesetter type)
+    {
+        var width = WidthAside(content);
+        var notes = Statements.AboutTheSieves(content, new Facts(type, Paper.Right - width + 3, width - 3, NotesLabelWidth));
+        return [.. TableOf(content, type, width).Pieces(), .. notes.Select((note, i) => i == 0 ? note with { Before = 6 } : note)];
+    }
+
+    private static Table TableOf(CertificateContent content, Typesetter type, double width)
+    {
+        var withStandard = CommonStandard(content) is null;
+        var columns = Columns(withStandard);
+        var stretch = width / columns.Sum(column => column.Width);
+        var rows = content.Sieves.Select(sieve => Row(sieve, withStandard)).ToList();
+        return new Table(type, Paper.Right - width, [.. columns.Select(column => column with { Width = column.Width * stretch })], rows);
+    }
+
+    private static double WidthAside(CertificateContent content) => Columns(CommonStandard(content) is null).Sum(column => column.Width);
+
+    /// <summary>The standard of all sieves where it is the same, so that it need not stand in every row.</summary>
+    private static string? CommonStandard(CertificateContent content) =>
+        content.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 } only] ? only : null;
+
+    private static List<Column> Columns(bool withStandard) =>
+    [
+        new("Aperture µm", 48, Setting.Number, Lettering.Strong),
+        new("Serial no.", withStandard ? 54 : 60, Setting.Text, Lettering.Body) { Inset = 5 },
+        .. withStandard ? [new Column("Standard", 52, Setting.Text, Lettering.Body)] : Array.Empty<Column>(),
+        new("Residue g", 40, Setting.Number, Lettering.Body),
+        new("Retained %", 42, Setting.Number, Lettering.Body),
+        new("Passing %", 40, Setting.Number, Lettering.Body),
+    ];
+
+    private static IReadOnlyList<Cell> Row(SieveLine sieve, bool withStandard) =>
+        [new(sieve.Aperture), new(sieve.Serial), .. withStandard ? [new Cell(sieve.Standard)] : Array.Empty<Cell>(), new(sieve.Residue), new(sieve.Retained), new(sieve.Passing)];
+
+    private static Piece Curve(CertificateContent content, double width, double height)
+    {
+        var plot = new DistributionCurvePlot(CurveOf(content));
+        return new Piece(height, (sheet, y) =>
+        {
+            using var figure = sheet.Figure(Typesetter.Printable($"{plot.Title}. {plot.Description}"), Paper.Left, y, width, height);
+            sheet.Plot(plot, Paper.Left, y, new PlotLayout(width, height, 7));
+        });
+    }
+
+    private static DistributionCurve CurveOf(CertificateContent content)
+    {
+        var curve = content.Curve;
+        return new DistributionCurve
+        {
+            Title = $"Distribution curve of lot {content.Product.LotNumber}",
+            Points = [.. curve.Points.Select(point => new CurvePoint(point.ApertureMicrometres, point.PassingPercent, point.StandardUncertaintyPercent))],
+            Gates = [.. curve.Gates.Select(gate => new CurveGate(gate.Label, gate.ApertureMicrometres, gate.PassingPercent, gate.Lower, gate.Upper))],
+            Percentiles = [.. curve.Percentiles.Select(mark => new PercentileMark(mark.Label, mark.PassingPercent, mark.Micrometres))],
+            Model = curve.RosinRammler is { } model ? new RosinRammlerLine(model.SizeMicrometres, model.Slope) : null,
+        };
+    }
+}

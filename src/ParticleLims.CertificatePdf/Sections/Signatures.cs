@@ -1,0 +1,85 @@
+using ParticleLims.CertificatePdf.Drawing;
+using ParticleLims.CertificatePdf.Flow;
+using ParticleLims.Laboratory.Certificates;
+using PdfSharp.UniversalAccessibility;
+
+namespace ParticleLims.CertificatePdf.Sections;
+
+/// <summary>Who signed, with what meaning, when; and the code by which anybody can check the certificate.</summary>
+internal static class Signatures
+{
+    private const double QrSide = 64;
+    private const double QrColumn = 172;
+    private const int RowsAsideTheCode = 3;
+
+    public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, LocalTimes times)
+    {
+        var width = content.VerifyAddress is null ? Paper.Width : Paper.Width - QrColumn - Paper.ColumnGap;
+        var rows = content.Signatures.Chunk(2).Select(pair => Row(pair, width, type, times)).ToList();
+        if (rows.Count == 0)
+        {
+            rows.AddRange(Words.Paragraph(type, "Not signed.", Paper.Left, width, Lettering.Strong));
+        }
+
+        IReadOnlyList<Piece> code = content.VerifyAddress is { } address ? [Code(address, type)] : [];
+        var aside = rows.Take(RowsAsideTheCode).ToList();
+        return [Words.Heading("Electronic signatures", Paper.Left), Piece.Beside(aside, code), .. rows.Skip(RowsAsideTheCode)];
+    }
+
+    private static Piece Row(SignatureLine[] pair, double width, Typesetter type, LocalTimes times)
+    {
+        var column = (width - Paper.ColumnGap) / 2;
+        var texts = pair.Select(signature => Texts(signature, column, type, times)).ToList();
+        var height = texts.Max(lines => lines.Sum(line => line.Lettering.LineHeight)) + 4;
+        return new Piece(height, (sheet, y) =>
+        {
+            for (var i = 0; i < texts.Count; i++)
+            {
+                var left = Paper.Left + (i * (column + Paper.ColumnGap));
+                using (sheet.Artifact())
+                {
+                    sheet.Rule(left, y + 2, column, House.Teal, 0.8);
+                }
+
+                using var paragraph = sheet.Element(PdfBlockLevelElementTag.Paragraph);
+                var top = y + 4;
+                foreach (var (text, lettering) in texts[i])
+                {
+                    sheet.Text(left, top + lettering.Rise, text, lettering);
+                    top += lettering.LineHeight;
+                }
+            }
+        })
+        {
+            Before = 6,
+        };
+    }
+
+    private static List<(string Text, Lettering Lettering)> Texts(SignatureLine signature, double width, Typesetter type, LocalTimes times)
+    {
+        (string Text, Lettering Lettering)[] paragraphs =
+        [
+            (signature.Meaning, Lettering.Strong with { Colour = House.Teal }), (signature.PrintedName, Lettering.Strong), (signature.Function, Lettering.Body),
+            (times.At(signature.At), Lettering.Label),
+        ];
+        return [.. paragraphs.Where(paragraph => paragraph.Text.Length > 0).SelectMany(paragraph => type.Wrap(paragraph.Text, paragraph.Lettering, width).Select(line => (line, paragraph.Lettering)))];
+    }
+
+    private static Piece Code(string address, Typesetter type)
+    {
+        var left = Paper.Right - QrColumn;
+        var lines = type.Wrap(address, Lettering.Small, QrColumn - QrSide - 4);
+        var height = Math.Max(QrSide, Lettering.Strong.LineHeight + (lines.Count * Lettering.Small.LineHeight) + 6);
+        return new Piece(height, (sheet, y) =>
+        {
+            using (sheet.Figure("QR code with the address " + Typesetter.Printable(address), left, y, QrSide, QrSide))
+            {
+                sheet.Fill(QrDrawing.Outline(address, left, y, QrSide), House.Text);
+            }
+
+            using var paragraph = sheet.Element(PdfBlockLevelElementTag.Paragraph);
+            sheet.Text(left + QrSide + 4, y + 4 + Lettering.Strong.Rise, "Is it genuine?", Lettering.Strong);
+            Words.Lines(sheet, left + QrSide + 4, y + 5 + Lettering.Strong.LineHeight, lines, Lettering.Small);
+        });
+    }
+}
