@@ -16,6 +16,7 @@ internal static class SievesAndCurve
 
     private const double TallestAside = 420;
     private const double TallestWithNotes = 215;
+    private const int LongestInTheHeading = 40;
     private const double NotesLabelWidth = 44;
 
     public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, double curveHeight)
@@ -67,7 +68,7 @@ internal static class SievesAndCurve
 
     /// <summary>The standard of all sieves where it is the same, so that it need not stand in every row.</summary>
     private static string? CommonStandard(CertificateContent content) =>
-        content.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 } only] ? only : null;
+        content.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 and <= LongestInTheHeading } only] ? only : null;
 
     private static List<Column> Columns(bool withStandard) =>
     [
