@@ -27,11 +27,11 @@ internal static class Certificates
         ],
         Sieves =
         [
-            new("20", "TS-020-03", "ISO 3310-1", "9.793", "81.58", "18.42"),
-            new("32", "TS-032-01", "ISO 3310-1", "7.437", "61.95", "38.05"),
-            new("45", "TS-045-02", "ISO 3310-1", "5.004", "41.69", "58.31"),
-            new("63", "TS-063-02", "ISO 3310-1", "2.413", "20.10", "79.90"),
-            new("125", "TS-125-01", "ISO 3310-1", "0.046", "0.38", "99.62"),
+            new("20 µm", "TS-020-03", "ISO 3310-1", "9.793", "81.58", "18.42"),
+            new("32 µm", "TS-032-01", "ISO 3310-1", "7.437", "61.95", "38.05"),
+            new("45 µm", "TS-045-02", "ISO 3310-1", "5.004", "41.69", "58.31"),
+            new("63 µm", "TS-063-02", "ISO 3310-1", "2.413", "20.10", "79.90"),
+            new("125 µm", "TS-125-01", "ISO 3310-1", "0.046", "0.38", "99.62"),
         ],
         Basis = "percent of the test portion (mean 12.004 g); recovery is not determined, the fines are drawn off",
         Replicates =
@@ -51,14 +51,14 @@ internal static class Certificates
         Remarks = [],
         Signatures =
         [
-            new("Reviewed", "Inge Marlow", "Senior technician", At(24, 15, 20)),
-            new("Released", "Petra Quill", "Quality manager", At(25, 10, 41)),
+            new("reviewed", "Inge Marlow", "Senior technician", At(24, 15, 20)),
+            new("released", "Petra Quill", "Quality manager", At(25, 10, 41)),
         ],
         IssuedAt = At(25, 10, 41),
         TimeZone = "Europe/Dublin",
         VerifyAddress = "https://lims.tarnfell.example/verify/7KQ2-M4XD-9TRW-B3NH-Z6PC-1F",
         RecordHead = new(18342, "9f3a51c07be2d48812aa6cfe0b7d93e64c5518f2a0d9b37e611c84fa02bd7795"),
-        SoftwareVersion = "0.1.0",
+        SoftwareVersion = "ParticleLims 0.1.0",
         EngineVersion = "1.0.0",
     };
 

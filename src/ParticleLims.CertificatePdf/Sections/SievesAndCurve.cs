@@ -81,7 +81,10 @@ internal static class SievesAndCurve
     ];
 
     private static IReadOnlyList<Cell> Row(SieveLine sieve, bool withStandard) =>
-        [new(sieve.Aperture), new(sieve.Serial), .. withStandard ? [new Cell(sieve.Standard)] : Array.Empty<Cell>(), new(sieve.Residue), new(sieve.Retained), new(sieve.Passing)];
+        [new(WithoutUnit(sieve.Aperture)), new(sieve.Serial), .. withStandard ? [new Cell(sieve.Standard)] : Array.Empty<Cell>(), new(sieve.Residue), new(sieve.Retained), new(sieve.Passing)];
+
+    // The unit stands in the head of the column.
+    private static string WithoutUnit(string aperture) => aperture.EndsWith(" µm", StringComparison.Ordinal) ? aperture[..^3] : aperture;
 
     private static Piece Curve(CertificateContent content, double width, double height)
     {

@@ -59,11 +59,13 @@ internal static class Signatures
     {
         (string Text, Lettering Lettering)[] paragraphs =
         [
-            (signature.Meaning, Lettering.Strong with { Colour = House.Teal }), (signature.PrintedName, Lettering.Strong), (signature.Function, Lettering.Body),
+            (WithCapital(signature.Meaning), Lettering.Strong with { Colour = House.Teal }), (signature.PrintedName, Lettering.Strong), (signature.Function, Lettering.Body),
             (times.At(signature.At), Lettering.Label),
         ];
         return [.. paragraphs.Where(paragraph => paragraph.Text.Length > 0).SelectMany(paragraph => type.Wrap(paragraph.Text, paragraph.Lettering, width).Select(line => (line, paragraph.Lettering)))];
     }
+
+    private static string WithCapital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
     private static Piece Code(string address, Typesetter type)
     {

@@ -36,7 +36,7 @@ internal static class Statements
     {
         var head = string.Create(CultureInfo.InvariantCulture, $"Head of the record when this was frozen: event {content.RecordHead.Sequence}, {content.RecordHead.Hash}.");
         var hash = contentHash is null ? string.Empty : $" Hash of the content: {contentHash}.";
-        var text = $"{head}{hash} Drawn by ParticleLims {content.SoftwareVersion}, computed by engine {content.EngineVersion}. "
+        var text = $"{head}{hash} Drawn by {content.SoftwareVersion}, computed by engine {content.EngineVersion}. "
             + $"Times are local ({content.TimeZone}) with their offset from UTC; the decimal sign is a point. "
             + "The results relate only to the items tested. Not to be copied except in full without the issuer's written approval.";
         return Words.Paragraph(type, text, Paper.Left, Paper.Width, Lettering.Small, before: 6);

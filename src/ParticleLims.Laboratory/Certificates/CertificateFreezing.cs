@@ -126,12 +126,20 @@ internal static class CertificateFreezing
         var (limit, lower, upper) = (judged.Limit, (double?)judged.Limit.Lower, (double?)judged.Limit.Upper);
         return limit.Characteristic switch
         {
-            LimitCharacteristic.Passing => new CurveGateContent(limit.Words, (double)limit.Aperture!.Value.Micrometres, null, lower, upper),
-            LimitCharacteristic.Retained => new CurveGateContent(limit.Words, (double)limit.Aperture!.Value.Micrometres, null, 100 - upper, 100 - lower),
-            LimitCharacteristic.Percentile => new CurveGateContent(limit.Words, null, (double)limit.Percent!.Value, lower, upper),
+            LimitCharacteristic.Passing => new CurveGateContent(Window(limit), (double)limit.Aperture!.Value.Micrometres, null, lower, upper),
+            LimitCharacteristic.Retained => new CurveGateContent($"retained {Window(limit)}", (double)limit.Aperture!.Value.Micrometres, null, 100 - upper, 100 - lower),
+            LimitCharacteristic.Percentile => new CurveGateContent($"{limit.Words} {Window(limit)}", null, (double)limit.Percent!.Value, lower, upper),
             _ => null,
         };
     }
+
+    /// <summary>What may lie between the bounds, short enough to stand beside the curve.</summary>
+    private static string Window(Limit limit) => (limit.Lower, limit.Upper) switch
+    {
+        ({ }, { }) => $"{Bound(limit.Lower, limit)} to {Bound(limit.Upper, limit)} {limit.Unit}",
+        ({ }, null) => $"≥ {Bound(limit.Lower, limit)} {limit.Unit}",
+        _ => $"≤ {Bound(limit.Upper, limit)} {limit.Unit}",
+    };
 
     private static List<CurveMarkContent> Marks(SampleResult result) =>
     [
