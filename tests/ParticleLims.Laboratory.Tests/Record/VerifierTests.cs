@@ -121,8 +121,7 @@ public sealed class VerifierTests
         var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         foreach (var trigger in kind == DatabaseKind.Sqlite ? ["no_update", "no_delete", "no_replace"] : (string[])["no_change", "no_truncate"])
         {
-            await using var data = laboratory.Data();
-            await data.Database.ExecuteSqlRawAsync($"DROP TRIGGER record_events_{trigger}{(kind == DatabaseKind.Sqlite ? string.Empty : " ON record_events")}");
+            await RunAsync(laboratory, $"DROP TRIGGER record_events_{trigger}{(kind == DatabaseKind.Sqlite ? string.Empty : " ON record_events")}");
         }
 
         (await laboratory.VerifyRecordAsync()).Fault.ShouldBeNull("it holds until somebody changes it");
@@ -131,8 +130,13 @@ public sealed class VerifierTests
 
     private static async Task DoAsync(OpenedSmallLaboratory laboratory, string statement)
     {
+        (await RunAsync(laboratory, statement)).ShouldNotBe(0, statement);
+    }
+
+    private static async Task<int> RunAsync(OpenedSmallLaboratory laboratory, string statement)
+    {
         await using var data = laboratory.Data();
-        (await data.Database.ExecuteSqlRawAsync(statement)).ShouldNotBe(0, statement);
+        return await data.Database.ExecuteSqlRawAsync(statement);
     }
 
     private static async Task<(long Sequence, string Hash)> HeadAsync(OpenedSmallLaboratory laboratory)
