@@ -18,7 +18,8 @@ public sealed class TareHistory(ReadPath reading)
 
     /// <summary>All empty weighings of a sieve, oldest first.</summary>
     public Task<List<TarePoint>> OfAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => Points(data, sieveId).OrderBy(point => point.At).ToListAsync(token), cancellation);
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) =>
+            Empties(data, sieveId).OrderBy(empty => empty.At).Join(data.Runs, empty => empty.RunId, run => run.Id, (empty, run) => new TarePoint(empty.At, empty.Mass, run.Number)).ToListAsync(token), cancellation);
 
     /// <summary>The runs in which a sieve was used, newest first, at most a hundred.</summary>
     public Task<List<SieveUse>> UsesAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
@@ -29,14 +30,13 @@ public sealed class TareHistory(ReadPath reading)
     /// <summary>The median of the last ten empty weighings; null while there are fewer than three.</summary>
     internal static async Task<Mass?> UsualAsync(LaboratoryContext data, Guid sieveId, CancellationToken cancellation)
     {
-        var masses = await Points(data, sieveId).OrderByDescending(point => point.At).Take(PointsForTheUsual).Select(point => point.Mass).ToListAsync(cancellation);
+        var masses = await Empties(data, sieveId).OrderByDescending(empty => empty.At).Take(PointsForTheUsual).Select(empty => empty.Mass).ToListAsync(cancellation);
         return masses.Count < 3 ? null : masses.Order().ElementAt(masses.Count / 2);
     }
 
-    private static IQueryable<TarePoint> Points(LaboratoryContext data, Guid sieveId) =>
-        from run in data.Runs
-        from sieve in run.Sieves
-        from weighing in run.Weighings
-        where sieve.SieveId == sieveId && weighing.Position == sieve.Position && weighing.Kind == WeighingKind.Empty && !run.Weighings.Any(later => later.SupersedesId == weighing.Id)
-        select new TarePoint(weighing.At, weighing.Mass, run.Number);
+    private static IQueryable<Weighing> Empties(LaboratoryContext data, Guid sieveId) =>
+        from sieve in data.Set<RunSieve>()
+        join weighing in data.Weighings on new { sieve.RunId, sieve.Position } equals new { weighing.RunId, weighing.Position }
+        where sieve.SieveId == sieveId && weighing.Kind == WeighingKind.Empty && !data.Set<Weighing>().Any(later => later.SupersedesId == weighing.Id)
+        select weighing;
 }
