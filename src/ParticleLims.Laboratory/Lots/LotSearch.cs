@@ -42,7 +42,7 @@ public sealed class LotSearch(ReadPath reading)
     public Task<LotRow?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => Rows(data, data.Lots.Where(lot => lot.Id == id)).FirstOrDefaultAsync(token), cancellation);
 
-    private static IQueryable<LotRow> Rows(Storage.LaboratoryContext data, IQueryable<Lot> lots) =>
+    internal static IQueryable<LotRow> Rows(Storage.LaboratoryContext data, IQueryable<Lot> lots) =>
         from lot in lots
         join product in data.Products on lot.ProductId equals product.Id
         join customer in data.Customers on lot.CustomerId equals customer.Id into customers
