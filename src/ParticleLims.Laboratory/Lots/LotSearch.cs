@@ -9,7 +9,9 @@ namespace ParticleLims.Laboratory.Lots;
 public sealed record LotQuestion(string? NumberPart = null, Guid? ProductId = null, Guid? CustomerId = null, LotState? State = null, DateOnly? MadeFrom = null, DateOnly? MadeTo = null);
 
 /// <summary>A lot as a list shows it.</summary>
-public sealed record LotRow(Guid Id, string Number, string ProductCode, string ProductName, string? CustomerName, LotState State, DateOnly MadeOn, DateTimeOffset BookedInAt, decimal QuantityKilograms);
+public sealed record LotRow(
+    Guid Id, string Number, string ProductCode, string ProductName, string? CustomerName, LotState State, DateOnly MadeOn, DateTimeOffset BookedInAt, decimal QuantityKilograms,
+    Guid ProductId, Guid? CustomerId, string? CustomerReference);
 
 /// <summary>One page of lots and how many there are in all.</summary>
 public sealed record LotPage(IReadOnlyList<LotRow> Rows, int Total);
@@ -85,5 +87,5 @@ public sealed class LotSearch(ReadPath reading)
         join customer in data.Customers on lot.CustomerId equals customer.Id into customers
         from customer in customers.DefaultIfEmpty()
         orderby lot.BookedInAt descending, lot.Id descending
-        select new LotRow(lot.Id, lot.Number, product.Code, product.Name, customer == null ? null : customer.Name, lot.State, lot.MadeOn, lot.BookedInAt, lot.QuantityKilograms);
+        select new LotRow(lot.Id, lot.Number, product.Code, product.Name, customer == null ? null : customer.Name, lot.State, lot.MadeOn, lot.BookedInAt, lot.QuantityKilograms, lot.ProductId, lot.CustomerId, lot.CustomerReference);
 }
