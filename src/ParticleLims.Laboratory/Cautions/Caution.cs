@@ -15,7 +15,7 @@ public enum CautionMoment
 
 /// <summary>A caution that the screen shows. It supports, and never replaces, the safety data sheet, the site's risk assessment and the supervisor's instructions.</summary>
 /// <param name="Code">Its stable code, for example <c>C-21</c>.</param>
-/// <param name="Short">The few words that stand at the step.</param>
-/// <param name="Long">The whole text, one tap away.</param>
+/// <param name="Words">The few words that stand at the step.</param>
+/// <param name="Text">The whole text, one tap away.</param>
 /// <param name="Stop">Whether it is shown every time and confirmed before the run starts.</param>
-public sealed record Caution(string Code, string Short, string Long, bool Stop = false);
+public sealed record Caution(string Code, string Words, string Text, bool Stop = false);

@@ -52,5 +52,5 @@ public static class CautionChoice
 
     private static bool Always(Hazards hazards, SievingProcedure procedure) => true;
 
-    private static Func<Hazards, SievingProcedure, bool> Any(Hazards flags) => (hazards, _) => (hazards & flags) != 0;
+    private static Func<Hazards, SievingProcedure, bool> Any(Hazards flags) => (hazards, _) => (hazards & flags) != Hazards.None;
 }
