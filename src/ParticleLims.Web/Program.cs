@@ -1,3 +1,3 @@
-using ParticleLims.Web.Shell;
+using ParticleLims.Web.Start;
 
 return await WebProgram.RunAsync(args);

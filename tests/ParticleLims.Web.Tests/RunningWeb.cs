@@ -3,7 +3,7 @@ using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
-using ParticleLims.Web.Shell;
+using ParticleLims.Web.Start;
 
 namespace ParticleLims.Web.Tests;
 

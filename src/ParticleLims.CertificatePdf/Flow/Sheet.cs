@@ -1,4 +1,3 @@
-using ParticleLims.CertificatePdf.Drawing;
 using ParticleLims.Pictures.Drawing;
 using PdfSharp.Drawing;
 using PdfSharp.UniversalAccessibility;

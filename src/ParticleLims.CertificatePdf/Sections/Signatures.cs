@@ -1,4 +1,3 @@
-using ParticleLims.CertificatePdf.Drawing;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Laboratory.Certificates;
 using PdfSharp.UniversalAccessibility;

@@ -1,7 +1,8 @@
 using ParticleLims.Web.Certificates;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Shell;
 
-namespace ParticleLims.Web.Shell;
+namespace ParticleLims.Web.Start;
 
 /// <summary>What every request passes through.</summary>
 internal static class Pipeline

@@ -1,7 +1,7 @@
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Storage;
 
-namespace ParticleLims.Web.Shell;
+namespace ParticleLims.Web.Start;
 
 /// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
 public sealed class Opening(StartOptions options, DatabaseOpening database, LaboratorySetUp setUp)

@@ -1,4 +1,4 @@
-namespace ParticleLims.Web.Shell;
+namespace ParticleLims.Web.Start;
 
 /// <summary>What the command line says: <c>--demo</c>, <c>--data DIR</c>, <c>--urls URL</c>, <c>--database "Host=…"</c>.</summary>
 public sealed record StartOptions(bool Demonstration, string DataFolder, string? DatabaseConnection, string[] Rest)

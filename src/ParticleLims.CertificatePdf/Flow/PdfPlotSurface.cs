@@ -1,8 +1,7 @@
-using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Pictures.Drawing;
 using PdfSharp.Drawing;
 
-namespace ParticleLims.CertificatePdf.Drawing;
+namespace ParticleLims.CertificatePdf.Flow;
 
 /// <summary>Draws a plot as vectors on a page, from its upper left corner on; names and readings stay on the screen.</summary>
 internal sealed class PdfPlotSurface(XGraphics graphics, Typesetter type, XPoint corner) : IPlotSurface

@@ -10,9 +10,10 @@ using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Shell;
 using Serilog;
 
-namespace ParticleLims.Web.Shell;
+namespace ParticleLims.Web.Start;
 
 /// <summary>Puts the program together.</summary>
 public static class WebBuilding

@@ -1,7 +1,7 @@
 using PdfSharp.Drawing;
 using QRCoder;
 
-namespace ParticleLims.CertificatePdf.Drawing;
+namespace ParticleLims.CertificatePdf.Flow;
 
 /// <summary>An address as a QR code of filled rectangles: sharp at any size, and no picture library is needed.</summary>
 internal static class QrDrawing

@@ -1,8 +1,7 @@
-using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Pictures.Drawing;
 using PdfSharp.Drawing;
 
-namespace ParticleLims.CertificatePdf.Drawing;
+namespace ParticleLims.CertificatePdf.Flow;
 
 /// <summary>The colours of a plot on paper; no two of them have the same grey when printed in black.</summary>
 internal static class PlotColours

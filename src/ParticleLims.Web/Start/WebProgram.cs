@@ -1,6 +1,6 @@
 using Serilog;
 
-namespace ParticleLims.Web.Shell;
+namespace ParticleLims.Web.Start;
 
 /// <summary>The program from its command line to its end.</summary>
 internal static class WebProgram
