@@ -11,7 +11,6 @@ public sealed class LineAssembler
     private readonly string _terminator;
     private readonly int _maxLength;
     private readonly StringBuilder _line = new();
-    private bool _tooLong;
 
     /// <summary>An assembler for lines of at most <paramref name="maxLength"/> characters.</summary>
     /// <param name="terminator">What ends a line, at least one character.</param>
@@ -51,7 +50,6 @@ public sealed class LineAssembler
     {
         var rest = _line.Length == 0 ? null : _line.ToString();
         _line.Clear();
-        _tooLong = false;
         return rest;
     }
 
@@ -71,17 +69,11 @@ public sealed class LineAssembler
 
     private string TakeLine()
     {
-        var length = _tooLong ? _maxLength + 1 : _line.Length - _terminator.Length;
-        var line = _line.ToString(0, length);
+        var line = _line.ToString(0, _line.Length - _terminator.Length);
         _line.Clear();
-        _tooLong = false;
         return line;
     }
 
     // Keeps the first characters for the record and the last ones in which a terminator may just be arriving.
-    private void DropMiddle()
-    {
-        _tooLong = true;
-        _line.Remove(_maxLength + 1, 1);
-    }
+    private void DropMiddle() => _line.Remove(_maxLength + 1, 1);
 }

@@ -67,7 +67,7 @@ public sealed class BalanceConnectionTests
         await using var balance = Bench.Start(Bench.Hurried with { LineEvery = null });
         await using var connection = Bench.Connect(balance);
         await connection.Until(state => state.Link == BalanceLink.Connected);
-        await WaitForClients(balance, 1);
+        await Bench.WaitForClients(balance, 1);
         var good = PlainLine.Write(Sieve, 4, true, "0417", checksum: true);
         string[] bad = [good.Replace('3', '8'), good[4..], "", "S\0\0", PlainLine.Write(Sieve, 4, true, "0418", true), new('9', 5000)];
         var codes = new ConcurrentQueue<RejectionCode>();
@@ -165,15 +165,4 @@ public sealed class BalanceConnectionTests
     [InlineData("localhost", 65_536)]
     public void An_address_that_cannot_work_is_refused(string host, int port) =>
         Should.Throw<ArgumentException>(() => new BalanceConnection(new(host, port, PlainLine.Format), TimeProvider.System));
-
-    private static async Task WaitForClients(Instruments.Simulation.SimulatedBalance balance, int count)
-    {
-        var deadline = TimeProvider.System.GetUtcNow() + Bench.Patience;
-        while (balance.Clients != count && TimeProvider.System.GetUtcNow() < deadline)
-        {
-            await Task.Delay(2);
-        }
-
-        balance.Clients.ShouldBe(count);
-    }
 }

@@ -1,6 +1,7 @@
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Simulation;
+using Shouldly;
 
 namespace ParticleLims.Instruments.Tests.Connections;
 
@@ -51,4 +52,15 @@ internal static class Bench
 
     public static Task<BalanceState> UntilStableAt(this BalanceConnection connection, Mass mass) =>
         connection.Until(state => state.Reading is { Stable: true } reading && Math.Abs((reading.Mass - mass).Micrograms) <= 100);
+
+    public static async Task WaitForClients(SimulatedBalance balance, int count)
+    {
+        var deadline = TimeProvider.System.GetUtcNow() + Patience;
+        while (balance.Clients != count && TimeProvider.System.GetUtcNow() < deadline)
+        {
+            await Task.Delay(2);
+        }
+
+        balance.Clients.ShouldBe(count);
+    }
 }

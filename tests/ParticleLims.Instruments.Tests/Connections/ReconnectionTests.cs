@@ -83,6 +83,29 @@ public sealed class ReconnectionTests
     }
 
     [Fact]
+    public async Task Each_line_begins_the_silence_anew()
+    {
+        var clock = new FakeTimeProvider();
+        await using var balance = Bench.Start(Bench.Hurried with { LineEvery = null });
+        var format = balance.Options.Format with { SilenceLimit = TimeSpan.FromSeconds(5) };
+        await using var connection = new BalanceConnection(new("127.0.0.1", balance.Port, format), clock);
+        await Bench.WaitForClients(balance, 1);
+        var losses = 0;
+        using var subscription = connection.Subscribe(state => losses += state.Link == BalanceLink.Lost ? 1 : 0);
+        for (var grams = 1; grams <= 4; grams++)
+        {
+            balance.SendRaw(PlainLine.Write(Mass.FromGrams(grams), 4, stable: true, "0417", checksum: true));
+            await connection.UntilStableAt(Mass.FromGrams(grams));
+            clock.Advance(TimeSpan.FromSeconds(4));
+        }
+
+        losses.ShouldBe(0);
+        var lost = connection.Until(state => state.Link == BalanceLink.Lost);
+        clock.Advance(TimeSpan.FromSeconds(1));
+        (await lost).LostBecause.ShouldNotBeNull().ShouldContain("no line for 5 s");
+    }
+
+    [Fact]
     public async Task A_balance_that_trickles_bytes_but_never_ends_a_line_counts_as_silent()
     {
         using var listener = new TcpListener(IPAddress.Loopback, 0);
@@ -126,13 +149,7 @@ public sealed class ReconnectionTests
         var calls = 0;
         using var subscription = connection.Subscribe(_ => calls++);
 
-        var deadline = TimeProvider.System.GetUtcNow() + Bench.Patience;
-        while (balance.Clients > 0 && TimeProvider.System.GetUtcNow() < deadline)
-        {
-            await Task.Delay(5, TestContext.Current.CancellationToken);
-        }
-
-        balance.Clients.ShouldBe(0);
+        await Bench.WaitForClients(balance, 0);
         calls.ShouldBe(0);
     }
 
