@@ -32,11 +32,19 @@ public sealed class TareHistory(ReadPath reading)
             .Select(run => new SieveUse(run.Id, run.Number, run.LotNumber, run.ProductCode, run.State, run.StartedAt)).ToListAsync(token), cancellation);
 
     /// <summary>The median of the last ten empty weighings; null while there are fewer than three.</summary>
+    public static Mass? Usual(IReadOnlyList<TarePoint> points)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        return Median([.. points.OrderByDescending(point => point.At).Take(PointsForTheUsual).Select(point => point.Mass)]);
+    }
+
     internal static async Task<Mass?> UsualAsync(LaboratoryContext data, Guid sieveId, CancellationToken cancellation)
     {
         var masses = await Points(data, sieveId).OrderByDescending(point => point.At).Take(PointsForTheUsual).Select(point => point.Mass).ToListAsync(cancellation);
-        return masses.Count < 3 ? null : masses.Order().ElementAt(masses.Count / 2);
+        return Median(masses);
     }
+
+    private static Mass? Median(List<Mass> masses) => masses.Count < 3 ? null : masses.Order().ElementAt(masses.Count / 2);
 
     private static IQueryable<TarePoint> Points(LaboratoryContext data, Guid sieveId) =>
         from run in data.Runs

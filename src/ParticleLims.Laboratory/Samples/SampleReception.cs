@@ -54,6 +54,10 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
     public Task<List<Sample>> OfLotAsync(Actor actor, Guid lotId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Samples.Where(sample => sample.LotId == lotId).OrderBy(sample => sample.Code).ToListAsync(token), cancellation);
 
+    /// <summary>One sample; null when there is none.</summary>
+    public Task<Sample?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Samples.FirstOrDefaultAsync(sample => sample.Id == id, token), cancellation);
+
     private static void Require(NewSample wanted, DateTimeOffset now)
     {
         if (string.IsNullOrWhiteSpace(wanted.TakenBy) || string.IsNullOrWhiteSpace(wanted.SamplingWay) || string.IsNullOrWhiteSpace(wanted.Description) || string.IsNullOrWhiteSpace(wanted.ConditionOnReceipt))

@@ -30,5 +30,12 @@ public sealed class LaboratoryClock(SettingsKeeping settings, TimeProvider clock
     /// <summary>The zone's name.</summary>
     public string ZoneName => (zone ?? TimeZoneInfo.Utc).Id;
 
+    /// <summary>The instant that the laboratory's clock on the wall shows.</summary>
+    public DateTimeOffset Instant(DateTime local)
+    {
+        var wall = DateTime.SpecifyKind(local, DateTimeKind.Unspecified);
+        return new DateTimeOffset(wall, (zone ?? TimeZoneInfo.Utc).GetUtcOffset(wall)).ToUniversalTime();
+    }
+
     private DateTimeOffset Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, zone ?? TimeZoneInfo.Utc);
 }

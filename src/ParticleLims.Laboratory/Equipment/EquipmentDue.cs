@@ -1,0 +1,54 @@
+using System.Globalization;
+
+namespace ParticleLims.Laboratory.Equipment;
+
+/// <summary>Whether something has to be done about a piece of equipment; computed from its state and its date, never stored.</summary>
+public enum EquipmentDue
+{
+    /// <summary>Its date has passed: it may not be used.</summary>
+    Overdue,
+    /// <summary>Registered and not yet commissioned.</summary>
+    ToCommission,
+    /// <summary>Its date falls into this month.</summary>
+    ThisMonth,
+    /// <summary>Its date comes later.</summary>
+    Later,
+    /// <summary>Out of service or scrapped: nothing falls due until it returns.</summary>
+    Nothing,
+}
+
+/// <summary>What falls due, and in which words.</summary>
+public static class EquipmentDues
+{
+    /// <summary>What has to be done about an item on that day. The day of the date itself still counts.</summary>
+    public static EquipmentDue Due(this IEquipment item, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        return item.State switch
+        {
+            EquipmentState.AwaitingCommissioning => EquipmentDue.ToCommission,
+            EquipmentState.OutOfService or EquipmentState.Scrapped => EquipmentDue.Nothing,
+            _ when item.InspectionDueOn is not { } on => EquipmentDue.Overdue,
+            _ when item.InspectionDueOn < today => EquipmentDue.Overdue,
+            _ when item.InspectionDueOn is { } on && (on.Year, on.Month) == (today.Year, today.Month) => EquipmentDue.ThisMonth,
+            _ => EquipmentDue.Later,
+        };
+    }
+
+    /// <summary>Whether it belongs to what a laboratory manager has to see to this month.</summary>
+    public static bool NeedsEyes(this EquipmentDue due) => due is EquipmentDue.Overdue or EquipmentDue.ToCommission or EquipmentDue.ThisMonth;
+
+    /// <summary>The day in words: "overdue since 2026-02-27", "due 2026-03-20".</summary>
+    public static string DueWords(this IEquipment item, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        return item.Due(today) switch
+        {
+            EquipmentDue.Overdue when item.InspectionDueOn is null => "overdue: no date was ever set",
+            EquipmentDue.Overdue => string.Create(CultureInfo.InvariantCulture, $"overdue since {item.InspectionDueOn:yyyy-MM-dd}"),
+            EquipmentDue.ToCommission => "to be commissioned",
+            EquipmentDue.Nothing => "–",
+            _ => string.Create(CultureInfo.InvariantCulture, $"due {item.InspectionDueOn:yyyy-MM-dd}"),
+        };
+    }
+}

@@ -1,0 +1,52 @@
+using System.Globalization;
+using ParticleLims.Laboratory.Documents;
+
+namespace ParticleLims.Laboratory.Methods;
+
+/// <summary>What a version of a method says, one fact a line.</summary>
+public static class MethodFacts
+{
+    /// <summary>The facts in the order in which a method is read.</summary>
+    public static IReadOnlyList<VersionFact> Of(MethodVersion version)
+    {
+        ArgumentNullException.ThrowIfNull(version);
+        return
+        [
+            new("Procedure", version.Procedure.Words()),
+            new("Test portion", string.Create(CultureInfo.InvariantCulture, $"{version.PortionLeast.Grams:0.0##} to {version.PortionMost.Grams:0.0##} g")),
+            new("Sieving time", string.Create(CultureInfo.InvariantCulture, $"{version.Seconds} s {(version.Procedure == SievingProcedure.NestedStack ? "for the stack" : "on each sieve")}")),
+            .. Pressure(version),
+            new("Replicates", version.Replicates.ToString(CultureInfo.InvariantCulture)),
+            new("Percentiles", string.Join(", ", version.PercentileList.Select(one => string.Create(CultureInfo.InvariantCulture, $"D{one:0.###}")))),
+            new("Curve read", version.Reading.Words()),
+            .. Optional("Least recovery", version.LeastRecoveryPercent, "%"),
+            .. Optional("Most transfer loss", version.MostTransferLossPercent, "% of the test portion"),
+            .. Optional("Replicates differ at most by", version.RepeatabilityLimitPercent, "percentage points"),
+            .. version.Sieves.OrderBy(sieve => sieve.Position).Select(sieve => new VersionFact($"Sieve {sieve.Aperture}", "used")),
+        ];
+    }
+
+    /// <summary>The procedure as people say it.</summary>
+    public static string Words(this SievingProcedure procedure) => procedure switch
+    {
+        SievingProcedure.SeparatePortions => "air jet, separate portions",
+        SievingProcedure.CarriedResidue => "air jet, carried residue",
+        SievingProcedure.NestedStack => "nested stack",
+        _ => throw new ArgumentOutOfRangeException(nameof(procedure), procedure, "Not a procedure."),
+    };
+
+    /// <summary>The way of reading the curve as people say it.</summary>
+    public static string Words(this CurveReading reading) => reading switch
+    {
+        CurveReading.Linear => "straight over the aperture",
+        CurveReading.LogLinear => "straight over the logarithm of the aperture",
+        _ => throw new ArgumentOutOfRangeException(nameof(reading), reading, "Not a way of reading."),
+    };
+
+    private static IEnumerable<VersionFact> Pressure(MethodVersion version) => version.PressureLowest is { } lowest && version.PressureHighest is { } highest
+        ? [new VersionFact("Differential pressure", string.Create(CultureInfo.InvariantCulture, $"{lowest.Kilopascals:0.0##} to {highest.Kilopascals:0.0##} kPa"))]
+        : [];
+
+    private static IEnumerable<VersionFact> Optional(string name, decimal? value, string unit) =>
+        value is { } given ? [new VersionFact(name, string.Create(CultureInfo.InvariantCulture, $"{given:0.######} {unit}"))] : [];
+}

@@ -1,0 +1,23 @@
+using ParticleLims.Laboratory.Equipment;
+
+namespace ParticleLims.Web.Equipment;
+
+/// <summary>Which shape and colour a chip has: good, wait, bad or off.</summary>
+internal static class EquipmentKinds
+{
+    public static string Kind(this EquipmentState state) => state switch
+    {
+        EquipmentState.InService => "good",
+        EquipmentState.AwaitingCommissioning => "wait",
+        EquipmentState.OutOfService => "bad",
+        _ => "off",
+    };
+
+    public static string Kind(this EquipmentDue due) => due switch
+    {
+        EquipmentDue.Overdue => "bad",
+        EquipmentDue.ThisMonth or EquipmentDue.ToCommission => "wait",
+        EquipmentDue.Later => "good",
+        _ => "off",
+    };
+}

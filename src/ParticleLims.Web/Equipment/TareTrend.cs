@@ -1,0 +1,23 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Pictures.Plots;
+using ParticleLims.Web.Shell;
+
+namespace ParticleLims.Web.Equipment;
+
+/// <summary>The empty mass of a sieve over time as a picture.</summary>
+internal static class TareTrend
+{
+    /// <summary>So far from the usual mass a value is marked: 20 mg, what a residue in the mesh weighs (common practice, no source).</summary>
+    public static Mass Striking { get; } = Mass.FromMicrograms(20_000);
+
+    public static Series Of(TestSieve sieve, IReadOnlyList<TarePoint> tares, Mass? usual, LaboratoryClock clock) => new()
+    {
+        Title = $"Empty mass of sieve {sieve.Serial}", ValueName = "Empty mass, g", OrderName = "Date", Decimals = 4,
+        Points = [.. tares.Select(tare => new SeriesPoint(clock.Day(tare.At), (double)tare.Mass.Grams, usual is { } middle && Far(tare.Mass, middle), tare.At))],
+        Limits = usual is { } level ? [new SeriesLimit("usual", (double)level.Grams, IsBound: false)] : [],
+    };
+
+    private static bool Far(Mass mass, Mass usual) => Math.Abs((mass - usual).Micrograms) > Striking.Micrograms;
+}

@@ -1,0 +1,56 @@
+using ParticleLims.Laboratory.Specifications;
+
+namespace ParticleLims.Web.Specifications;
+
+/// <summary>A limit as it stands in the editor, in the units that people type.</summary>
+public sealed class LimitRow
+{
+    public static IReadOnlyList<LimitCharacteristic> Characteristics { get; } = Enum.GetValues<LimitCharacteristic>();
+
+    /// <summary>The place in <see cref="Characteristics"/>.</summary>
+    public int Chosen { get; set; }
+
+    /// <summary>In µm.</summary>
+    public decimal? Aperture { get; set; }
+
+    /// <summary>In percent passing.</summary>
+    public decimal? Percent { get; set; }
+    public decimal? Lower { get; set; }
+    public decimal? Upper { get; set; }
+    public decimal? Digits { get; set; } = 1;
+    public bool Printed { get; set; } = true;
+
+    public LimitCharacteristic Characteristic => Characteristics[Chosen];
+    public bool NeedsAperture => Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained;
+    public bool NeedsPercent => Characteristic == LimitCharacteristic.Percentile;
+
+    public string? Unit => Characteristic switch
+    {
+        LimitCharacteristic.Passing or LimitCharacteristic.Retained => "%",
+        LimitCharacteristic.Percentile or LimitCharacteristic.RosinRammlerSize => "µm",
+        _ => null,
+    };
+
+    public static LimitRow Of(Limit limit)
+    {
+        ArgumentNullException.ThrowIfNull(limit);
+        return new LimitRow
+        {
+            Chosen = (int)limit.Characteristic, Aperture = limit.Aperture?.Micrometres, Percent = limit.Percent, Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Printed = limit.Printed,
+        };
+    }
+
+    public LimitDraft Draft() => new(
+        Characteristic, Lower, Upper, (int)Digits!.Value, NeedsAperture ? Analysis.Quantities.Aperture.FromMicrometres(Aperture!.Value) : null, NeedsPercent ? Percent : null, Printed);
+
+    public static string Words(LimitCharacteristic characteristic) => characteristic switch
+    {
+        LimitCharacteristic.Passing => "passing at an aperture",
+        LimitCharacteristic.Retained => "retained on an aperture",
+        LimitCharacteristic.Percentile => "percentile Dq",
+        LimitCharacteristic.Span => "span (D90 - D10) / D50",
+        LimitCharacteristic.RosinRammlerSlope => "Rosin-Rammler slope n",
+        LimitCharacteristic.RosinRammlerSize => "Rosin-Rammler size x′",
+        _ => throw new ArgumentOutOfRangeException(nameof(characteristic), characteristic, "Not a characteristic."),
+    };
+}

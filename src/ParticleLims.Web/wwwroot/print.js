@@ -1,0 +1,4 @@
+// Opens the browser's own print dialog.
+export function printPage() {
+  window.print();
+}
