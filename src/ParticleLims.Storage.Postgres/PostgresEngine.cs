@@ -3,6 +3,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
 using Npgsql;
+using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Storage.Postgres;
@@ -47,17 +48,19 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     {
         Directory.CreateDirectory(folder);
         var path = Path.Combine(folder, string.Create(CultureInfo.InvariantCulture, $"before-migration-{at.UtcDateTime:yyyyMMdd-HHmmss}.dump"));
-        await RunAsync("pg_dump", ["--format=custom", "--file", path], cancellation);
-        var contents = await RunAsync("pg_restore", ["--list", path], cancellation);
-        return contents.Contains("TABLE DATA", StringComparison.Ordinal)
+        await RunAsync("pg_dump", ["--format=custom", "--file", path], _ => { }, cancellation);
+        var (head, found) = (await HeadAsync(data, cancellation), false);
+        await RunAsync("pg_restore", ["--data-only", "--table=record_events", "--file=-", path], line => found |= line.Contains(head, StringComparison.Ordinal), cancellation);
+        return found || head == RecordChain.Origin
             ? path
-            : throw new InvalidOperationException($"The backup {path} holds no data. The database was not migrated.");
+            : throw new InvalidOperationException($"The backup {path} does not end with the same event of the record. The database was not migrated.");
     }
 
     /// <inheritdoc />
-    public async Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, string folder, CancellationToken cancellation)
+    public async Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, CancellationToken cancellation)
     {
-        var connection = new NpgsqlConnection(connectionString);
+        // The lock lives as long as its connection: one from the pool would keep it after it was given back.
+        var connection = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(connectionString) { Pooling = false }.ConnectionString);
         await connection.OpenAsync(cancellation);
         await using var command = new NpgsqlCommand("SELECT pg_try_advisory_lock($1)", connection) { Parameters = { new() { Value = MigrationLock } } };
         if (await command.ExecuteScalarAsync(cancellation) is true)
@@ -69,7 +72,13 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
         throw new InvalidOperationException("Another program is migrating this database. Start again when it is done.");
     }
 
-    private async Task<string> RunAsync(string program, string[] arguments, CancellationToken cancellation)
+    private static async Task<string> HeadAsync(LaboratoryContext data, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(data);
+        return await data.Events.OrderByDescending(one => one.Sequence).Select(one => one.Hash).FirstOrDefaultAsync(cancellation) ?? RecordChain.Origin;
+    }
+
+    private async Task RunAsync(string program, string[] arguments, Action<string> read, CancellationToken cancellation)
     {
         var settings = new NpgsqlConnectionStringBuilder(connectionString);
         var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false };
@@ -79,12 +88,17 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
         start.Environment["PGPASSWORD"] = settings.Password;
         start.Environment["PGDATABASE"] = settings.Database;
         using var process = Start(start);
-        var output = process.StandardOutput.ReadToEndAsync(cancellation);
         var errors = process.StandardError.ReadToEndAsync(cancellation);
+        while (await process.StandardOutput.ReadLineAsync(cancellation) is { } line)
+        {
+            read(line);
+        }
+
         await process.WaitForExitAsync(cancellation);
-        return process.ExitCode == 0
-            ? await output
-            : throw new InvalidOperationException($"{program} failed: {(await errors).Trim()} The database was not migrated.");
+        if (process.ExitCode != 0)
+        {
+            throw new InvalidOperationException($"{program} failed: {(await errors).Trim()} The database was not migrated.");
+        }
     }
 
     private static Process Start(ProcessStartInfo start)

@@ -13,6 +13,7 @@ internal static class AppendOnlyTriggers
         var words = $"'{table}: rows are written once'";
         migration.Sql($"CREATE TRIGGER {table}_no_update BEFORE UPDATE ON {table} BEGIN SELECT RAISE(ABORT, {words}); END;");
         migration.Sql($"CREATE TRIGGER {table}_no_delete BEFORE DELETE ON {table} BEGIN SELECT RAISE(ABORT, {words}); END;");
-        migration.Sql($"CREATE TRIGGER {table}_no_replace BEFORE INSERT ON {table} WHEN EXISTS (SELECT 1 FROM {table} WHERE {key} = NEW.{key}) BEGIN SELECT RAISE(ABORT, {words}); END;");
+        var sameKey = string.Join(" AND ", key.Split(", ").Select(column => $"{column} = NEW.{column}"));
+        migration.Sql($"CREATE TRIGGER {table}_no_replace BEFORE INSERT ON {table} WHEN EXISTS (SELECT 1 FROM {table} WHERE {sameKey}) BEGIN SELECT RAISE(ABORT, {words}); END;");
     }
 }

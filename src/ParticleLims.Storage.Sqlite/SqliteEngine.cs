@@ -63,14 +63,14 @@ public sealed class SqliteEngine(string databaseFile) : IDatabaseEngine
             throw new InvalidOperationException($"The backup {path} does not end with the same event of the record. The database was not migrated.");
         }
 
+        await FlushAsync(path, cancellation);
         return path;
     }
 
     /// <inheritdoc />
-    public async Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, string folder, CancellationToken cancellation)
+    public async Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(data);
-        Directory.CreateDirectory(folder);
         FileStream held;
         try
         {
@@ -88,6 +88,14 @@ public sealed class SqliteEngine(string databaseFile) : IDatabaseEngine
         }
 
         return held;
+    }
+
+    /// <summary>VACUUM INTO leaves the flushing to us (sqlite.org/lang_vacuum.html): a backup counts when it is on disk.</summary>
+    private static async Task FlushAsync(string path, CancellationToken cancellation)
+    {
+        await using var file = new FileStream(path, FileMode.Open, FileAccess.ReadWrite);
+        await file.FlushAsync(cancellation);
+        file.Flush(flushToDisk: true);
     }
 
     private static async Task<bool> ExistsAsync(LaboratoryContext data, string table, CancellationToken cancellation) =>

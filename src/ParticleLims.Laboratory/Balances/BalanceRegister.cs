@@ -20,7 +20,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
 
     /// <summary>Registers a balance; it awaits its commissioning.</summary>
     public Task<Guid> RegisterAsync(Actor actor, BalanceCard card, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
             var serial = card.Serial.Trim();
             if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name) || card.Readability <= Mass.Zero || card.Capacity <= card.Readability || card.Port is < 1 or > 65535)
@@ -57,7 +57,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
 
     /// <summary>The daily check: the check weight is on the pan. A check that fails takes the balance out of service at once. Answers whether it passed.</summary>
     public Task<bool> CheckAsync(Actor actor, Guid id, BalanceReading shown, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(CheckDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(CheckDeed, actor, key) { Asked = id }, async (scope, token) =>
         {
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
             shown.RequireUsable(balance.Id, scope.Now);

@@ -91,6 +91,7 @@ internal sealed class CertificateTables : IEntityTypeConfiguration<Certificate>,
         builder.HasIndex(certificate => certificate.VerifyToken).IsUnique();
         builder.HasIndex(certificate => certificate.FileHash);
         builder.HasIndex(certificate => certificate.LotId);
+        builder.HasIndex(certificate => certificate.SampleId);
         builder.HasIndex(certificate => new { certificate.CustomerId, certificate.IssuedAt });
         builder.HasOne<Lot>().WithMany().HasForeignKey(certificate => certificate.LotId);
     }

@@ -19,7 +19,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
 
     /// <summary>Issues the certificate of a sample of a released lot: content frozen, number given, PDF drawn and stored with its hash, all in one transaction.</summary>
     public Task<Guid> IssueAsync(Actor actor, Guid lotId, Guid sampleId, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(IssueDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(IssueDeed, actor, key) { Asked = new { lotId, sampleId } }, async (scope, token) =>
         {
             var lot = await scope.FindAsync<Lot>(lotId, "lot", token);
             if (lot.State is not (LotState.Released or LotState.ReleasedByConcession))

@@ -14,7 +14,7 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
 
     /// <summary>Adds a customer.</summary>
     public Task<Guid> AddAsync(Actor actor, CustomerCard card, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(AddDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(AddDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
             await RequireAsync(scope, card, null, token);
             var customer = new Customer { Id = scope.NewId(), Name = card.Name.Trim(), Address = card.Address.Trim(), Contact = card.Contact.Trim() };

@@ -119,6 +119,7 @@ internal sealed class InvestigationTables : IEntityTypeConfiguration<Investigati
         builder.ToTable("investigations").HasIndex(investigation => investigation.Number).IsUnique();
         builder.Property(investigation => investigation.Number).HasMaxLength(20);
         builder.HasIndex(investigation => investigation.LotId);
+        builder.HasIndex(investigation => investigation.RunId);
         builder.HasOne<Lot>().WithMany().HasForeignKey(investigation => investigation.LotId);
         builder.HasMany(investigation => investigation.Notes).WithOne().HasForeignKey(note => note.InvestigationId);
     }

@@ -15,7 +15,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
 
     /// <summary>Adds what was looked at and found.</summary>
     public Task<bool> NoteAsync(Actor actor, Guid id, string words, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(NoteDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(NoteDeed, actor, key) { Asked = new { id, words } }, async (scope, token) =>
         {
             var investigation = await FindAsync(scope, id, token);
             investigation.RequireOpen();

@@ -14,7 +14,7 @@ public sealed class LotReception(WritePath writing)
 
     /// <summary>Books a lot in; its number was never used before.</summary>
     public Task<Guid> BookInAsync(Actor actor, NewLot lot, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(BookInDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(BookInDeed, actor, key) { Asked = lot }, async (scope, token) =>
         {
             var number = lot.Number.Trim();
             if (number.Length is 0 or > 60)

@@ -19,7 +19,7 @@ public sealed class MethodKeeping(WritePath writing, ReadPath reading)
 
     /// <summary>Writes a new method with its first draft; answers the version's key.</summary>
     public Task<Guid> WriteAsync(Actor actor, string code, string title, Guid productId, MethodDraft draft, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(WriteDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(WriteDeed, actor, key) { Asked = new { code, title, productId, draft } }, async (scope, token) =>
         {
             var name = code.Trim();
             if (name.Length is 0 or > 40 || string.IsNullOrWhiteSpace(title))
@@ -43,7 +43,7 @@ public sealed class MethodKeeping(WritePath writing, ReadPath reading)
 
     /// <summary>Writes the next version as a draft; a draft that was never in force gives way to it.</summary>
     public Task<Guid> ReviseAsync(Actor actor, Guid methodId, MethodDraft draft, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(ReviseDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(ReviseDeed, actor, key) { Asked = new { methodId, draft } }, async (scope, token) =>
         {
             var method = await scope.Data.Methods.Include(method => method.Versions).FirstOrDefaultAsync(method => method.Id == methodId, token)
                 ?? throw new RefusedException("not-found", "There is no such method.");

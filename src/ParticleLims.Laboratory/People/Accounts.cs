@@ -22,7 +22,7 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
 
     /// <summary>Creates an account.</summary>
     public Task<Guid> CreateAsync(Actor actor, NewPerson person, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(CreateDeed, actor, key), (scope, token) => AddAsync(scope, person, hasher, token), cancellation);
+        writing.CarryOutAsync(new Deed(CreateDeed, actor, key) { Asked = new { person.SignOnName, person.FullName, person.Roles, person.CustomerId } }, (scope, token) => AddAsync(scope, person, hasher, token), cancellation);
 
     /// <summary>Sets the roles that a person holds.</summary>
     public Task<bool> SetRolesAsync(Actor actor, Guid personId, IReadOnlyList<Role> roles, string reason, long version, CancellationToken cancellation) =>

@@ -14,7 +14,7 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
 
     /// <summary>Adds a product.</summary>
     public Task<Guid> AddAsync(Actor actor, ProductCard card, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(AddDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(AddDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
             var code = card.Code.Trim();
             if (code.Length is 0 or > 40 || string.IsNullOrWhiteSpace(card.Name))

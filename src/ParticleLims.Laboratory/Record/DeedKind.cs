@@ -12,4 +12,8 @@ public sealed record DeedKind(string Code, string Words, Permission? Needs, bool
 /// <param name="By">Who does it, where.</param>
 /// <param name="Key">The idempotency key: the same key again gives the first answer and does nothing.</param>
 /// <param name="Reason">Why, in the actor's words.</param>
-public sealed record Deed(DeedKind Kind, Actor By, string? Key = null, string? Reason = null);
+public sealed record Deed(DeedKind Kind, Actor By, string? Key = null, string? Reason = null)
+{
+    /// <summary>What was asked, so that its key cannot be used for something else; every deed with a key says it. No secrets: a hash of it is stored.</summary>
+    public object? Asked { get; init; }
+}

@@ -10,7 +10,10 @@ internal sealed class IdempotencyEntry : IOutsideRecord
     public required string Code { get; init; }
     public Guid? PersonId { get; init; }
 
-    /// <summary>What was asked, as a hash of the deed's members, so that the same key for something else is refused.</summary>
+    /// <summary>SHA-256 of what was asked, hexadecimal, so that the same key for something else is refused.</summary>
+    public required string Asked { get; init; }
+
+    /// <summary>The answer as JSON.</summary>
     public required string Answer { get; init; }
     public long EventSequence { get; init; }
     public DateTimeOffset At { get; init; }
@@ -23,5 +26,6 @@ internal sealed class IdempotencyTable : IEntityTypeConfiguration<IdempotencyEnt
         builder.ToTable("idempotency_keys").HasKey(entry => entry.Key);
         builder.Property(entry => entry.Key).HasMaxLength(120);
         builder.Property(entry => entry.Code).HasMaxLength(80);
+        builder.Property(entry => entry.Asked).HasMaxLength(64);
     }
 }

@@ -27,6 +27,9 @@ public sealed class RecordEvent
     /// <summary>Subject, person and code as they are searched: upper case. Derived, so the hash leaves it out.</summary>
     public required string SearchText { get; init; }
 
+    /// <summary>What <see cref="SearchText"/> is made of.</summary>
+    public static string SearchTextOf(string subjectLabel, string personName, string code) => $"{subjectLabel} {personName} {code}".ToUpperInvariant();
+
     /// <summary>The hash of the event before, hexadecimal; 64 zeros on the first.</summary>
     public required string PreviousHash { get; init; }
 

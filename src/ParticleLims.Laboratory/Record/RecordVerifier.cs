@@ -52,6 +52,11 @@ public static class RecordVerifier
             return Say($"Event {one.Sequence} does not follow the event before it.");
         }
 
+        if (one.SearchText != RecordEvent.SearchTextOf(one.SubjectLabel, one.PersonName, one.Code))
+        {
+            return Say($"Event {one.Sequence} ({one.Code}, {one.SubjectLabel}) was hidden from the search.");
+        }
+
         return one.Hash == RecordChain.HashOf(one) ? null : Say($"Event {one.Sequence} ({one.Code}, {one.SubjectLabel}) was changed after it was written.");
     }
 

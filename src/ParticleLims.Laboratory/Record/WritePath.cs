@@ -39,9 +39,12 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
     }
 
     private static T Repeat<T>(IdempotencyEntry before, Deed deed) =>
-        before.Code == deed.Kind.Code && before.PersonId == deed.By.PersonId
+        before.Code == deed.Kind.Code && before.PersonId == deed.By.PersonId && before.Asked == HashOfAsked(deed)
             ? JsonSerializer.Deserialize<T>(before.Answer)!
             : throw new RefusedException("key-used", "This idempotency key was used for another deed. Use a new key for each deed.");
+
+    private static string HashOfAsked(Deed deed) => RecordChain.HashOf(JsonSerializer.Serialize(
+        deed.Asked ?? throw new InvalidOperationException($"The deed {deed.Kind.Code} has a key and does not say what was asked.")));
 
     private static void RequireReason(Deed deed)
     {
@@ -60,13 +63,13 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         {
             Sequence = (last?.Sequence ?? 0) + 1, At = scope.Now, PersonId = scope.By.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal,
             Code = scope.Deed.Kind.Code, SubjectKind = kind, SubjectId = id, SubjectLabel = label, Reason = scope.Deed.Reason?.Trim(),
-            SearchText = $"{label} {scope.By.Name} {scope.Deed.Kind.Code}".ToUpperInvariant(), Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
+            SearchText = RecordEvent.SearchTextOf(label, scope.By.Name, scope.Deed.Kind.Code), Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
         };
         var sealedEvent = Draft(RecordChain.HashOf(Draft(string.Empty)));
         scope.Data.Add(sealedEvent);
         if (scope.Deed.Key is { } key)
         {
-            scope.Data.Add(new IdempotencyEntry { Key = key, Code = scope.Deed.Kind.Code, PersonId = scope.By.PersonId, Answer = answer, EventSequence = sealedEvent.Sequence, At = scope.Now });
+            scope.Data.Add(new IdempotencyEntry { Key = key, Code = scope.Deed.Kind.Code, PersonId = scope.By.PersonId, Asked = HashOfAsked(scope.Deed), Answer = answer, EventSequence = sealedEvent.Sequence, At = scope.Now });
         }
     }
 

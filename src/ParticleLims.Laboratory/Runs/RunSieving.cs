@@ -26,7 +26,7 @@ public sealed class RunSieving(WritePath writing)
 
     /// <summary>Begins a stretch on the sieve whose turn it is.</summary>
     public Task<DateTimeOffset> BeginAsync(Actor actor, Guid runId, int position, string key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(BeginDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(BeginDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
             var (run, method) = await FindAsync(scope, runId, token);
             if (RunPlan.Next(run, method) != RunStep.Sieve(position))
@@ -39,14 +39,14 @@ public sealed class RunSieving(WritePath writing)
                 throw new RefusedException("sieving-goes-on", "Sieving is going on already, perhaps begun at another terminal.");
             }
 
-            scope.Data.Add(new SievingInterval { Id = scope.NewId(), RunId = run.Id, Position = position, StartedAt = scope.Now, PersonName = scope.By.Name });
+            scope.Data.Add(new SievingInterval { Id = scope.NewId(), RunId = run.Id, Position = position, StartedAt = scope.Now, PersonId = scope.PersonId, PersonName = scope.By.Name });
             scope.Data.Entry(run).State = EntityState.Modified;
             return scope.Now;
         }, cancellation);
 
     /// <summary>Ends the stretch that is going on; answers the seconds that it lasted, at most what the plan left.</summary>
     public Task<int> EndAsync(Actor actor, Guid runId, int position, PressureSeen? pressure, string key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(EndDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(EndDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
             pressure?.Check();
             var (run, method) = await FindAsync(scope, runId, token);

@@ -25,7 +25,7 @@ public sealed class RunStart(WritePath writing)
     /// <param name="key">The idempotency key.</param>
     /// <param name="cancellation">Ends the deed before it is written.</param>
     public Task<bool> StartAsync(Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(StartDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(StartDeed, actor, key) { Asked = new { runId, balanceId, sieveIds } }, async (scope, token) =>
         {
             var run = await scope.FindAsync<Run>(runId, "run", token);
             scope.About("Run", run.Id, run.Label);

@@ -17,7 +17,7 @@ public sealed class RunSubmission(WritePath writing)
 
     /// <summary>Submits a run whose steps are all done.</summary>
     public Task<bool> SubmitAsync(Actor actor, Guid runId, string key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(SubmitDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(SubmitDeed, actor, key) { Asked = runId }, async (scope, token) =>
         {
             var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, token) ?? throw new RefusedException("not-found", "There is no such run.");
             scope.About("Run", run.Id, run.Label);

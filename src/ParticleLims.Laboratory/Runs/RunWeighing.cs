@@ -19,7 +19,7 @@ public sealed class RunWeighing(WritePath writing)
 
     /// <summary>Takes the weighing of the step that is next. The same key again answers the first weighing; another tab that is behind is refused.</summary>
     public Task<WeighingTaken> TakeAsync(Actor actor, Guid runId, RunStep step, BalanceReading reading, string key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(TakeDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(TakeDeed, actor, key) { Asked = new { runId, step } }, async (scope, token) =>
         {
             var (run, method) = await FindAsync(scope, runId, token);
             RequireNext(run, method, step);
@@ -29,7 +29,7 @@ public sealed class RunWeighing(WritePath writing)
 
     /// <summary>Takes a mistaken weighing again with a reason; both stay.</summary>
     public Task<WeighingTaken> TakeAgainAsync(Actor actor, Guid runId, Guid weighingId, BalanceReading reading, string reason, string key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason) { Asked = new { runId, weighingId } }, async (scope, token) =>
         {
             var (run, method) = await FindAsync(scope, runId, token);
             var mistaken = run.StandingWeighings.FirstOrDefault(weighing => weighing.Id == weighingId)

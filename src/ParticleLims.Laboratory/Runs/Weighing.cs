@@ -63,6 +63,7 @@ public sealed class SievingInterval
 
     /// <summary>Seconds that were sieved, once it has ended.</summary>
     public int Seconds { get; set; }
+    public Guid PersonId { get; init; }
     public required string PersonName { get; init; }
     public Pressure? PressureLowest { get; set; }
     public Pressure? PressureMean { get; set; }

@@ -24,7 +24,7 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
 
     /// <summary>Books a sample in by an approved method and an approved specification.</summary>
     public Task<SampleBookedIn> BookInAsync(Actor actor, NewSample wanted, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(BookInDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(BookInDeed, actor, key) { Asked = wanted }, async (scope, token) =>
         {
             Require(wanted, scope.Now);
             var lot = await scope.FindAsync<Lot>(wanted.LotId, "lot", token);

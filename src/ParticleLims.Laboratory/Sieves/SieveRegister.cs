@@ -15,7 +15,7 @@ public sealed class SieveRegister(WritePath writing, ReadPath reading)
 
     /// <summary>Registers a sieve; it awaits its commissioning.</summary>
     public Task<Guid> RegisterAsync(Actor actor, SieveCard card, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key), async (scope, token) =>
+        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
             var serial = card.Serial.Trim();
             if (serial.Length is 0 or > 60 || card.FrameMillimetres is < 30 or > 1000)

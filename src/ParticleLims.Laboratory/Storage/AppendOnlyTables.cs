@@ -3,8 +3,11 @@ namespace ParticleLims.Laboratory.Storage;
 /// <summary>Tables whose rows are written once. Triggers on both databases refuse UPDATE and DELETE, however they come.</summary>
 public static class AppendOnlyTables
 {
-    /// <summary>Table name and its key column.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All { get; } =
+    /// <summary>Table name and its key columns.</summary>
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second];
+
+    /// <summary>Since the first migration.</summary>
+    public static IReadOnlyList<(string Table, string Key)> First { get; } =
     [
         ("record_events", "sequence"),
         ("signatures", "id"),
@@ -15,5 +18,16 @@ public static class AppendOnlyTables
         ("certificate_files", "certificate_id"),
         ("equipment_events", "id"),
         ("balance_checks", "id"),
+    ];
+
+    /// <summary>Since the second migration.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Second { get; } =
+    [
+        ("samples", "id"),
+        ("run_sieves", "run_id, position"),
+        ("method_sieves", "method_version_id, position"),
+        ("limits", "specification_version_id, position"),
+        ("investigation_notes", "id"),
+        ("concession_proposals", "id"),
     ];
 }

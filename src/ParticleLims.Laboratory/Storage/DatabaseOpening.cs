@@ -15,12 +15,12 @@ public sealed class DatabaseOpening(IDbContextFactory<LaboratoryContext> context
     {
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         limit.CancelAfter(Longest);
-        var migrated = await MigrateAsync(backupFolder, limit.Token);
         await using (var data = await contexts.CreateDbContextAsync(cancellation))
         {
             await engine.CheckSettingsAsync(data, cancellation);
         }
 
+        var migrated = await MigrateAsync(backupFolder, limit.Token);
         if (migrated.Count > 0)
         {
             await writing.CarryOutAsync(new Deed(MigrateDeed, Actor.Program, Reason: string.Join(", ", migrated)), (scope, _) =>
@@ -34,7 +34,7 @@ public sealed class DatabaseOpening(IDbContextFactory<LaboratoryContext> context
     private async Task<IReadOnlyList<string>> MigrateAsync(string backupFolder, CancellationToken cancellation)
     {
         await using var data = await contexts.CreateDbContextAsync(cancellation);
-        await using var held = await engine.LockForMigrationAsync(data, backupFolder, cancellation);
+        await using var held = await engine.LockForMigrationAsync(data, cancellation);
         var applied = (await data.Database.GetAppliedMigrationsAsync(cancellation)).ToList();
         if (applied.Except(data.Database.GetMigrations()).ToList() is { Count: > 0 } unknown)
         {

@@ -18,5 +18,5 @@ public interface IDatabaseEngine
     Task<string> BackUpAsync(LaboratoryContext data, string folder, DateTimeOffset at, CancellationToken cancellation);
 
     /// <summary>Held while migrating, so that two programs never migrate at once; also clears what a killed migration left behind.</summary>
-    Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, string folder, CancellationToken cancellation);
+    Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, CancellationToken cancellation);
 }

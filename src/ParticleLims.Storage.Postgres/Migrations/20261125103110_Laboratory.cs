@@ -1230,7 +1230,7 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 unique: true);
 
             AppendOnlyTriggers.AddFunction(migrationBuilder);
-            foreach (var (table, _) in ParticleLims.Laboratory.Storage.AppendOnlyTables.All)
+            foreach (var (table, _) in ParticleLims.Laboratory.Storage.AppendOnlyTables.First)
             {
                 AppendOnlyTriggers.Add(migrationBuilder, table);
             }

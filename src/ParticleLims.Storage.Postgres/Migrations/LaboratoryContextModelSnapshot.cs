@@ -345,6 +345,9 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsUnique()
                         .HasDatabaseName("ix_certificates_number");
 
+                    b.HasIndex("SampleId")
+                        .HasDatabaseName("ix_certificates_sample_id");
+
                     b.HasIndex("VerifyToken")
                         .IsUnique()
                         .HasDatabaseName("ix_certificates_verify_token");
@@ -612,6 +615,9 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.HasIndex("Number")
                         .IsUnique()
                         .HasDatabaseName("ix_investigations_number");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_investigations_run_id");
 
                     b.ToTable("investigations", (string)null);
                 });
@@ -1141,6 +1147,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("answer");
 
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("asked");
+
                     b.Property<DateTime>("At")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
@@ -1592,6 +1604,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<DateTime?>("EndedAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()

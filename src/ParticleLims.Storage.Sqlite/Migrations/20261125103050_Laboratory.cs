@@ -1228,7 +1228,7 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 column: "supersedes_id",
                 unique: true);
 
-            foreach (var (table, key) in ParticleLims.Laboratory.Storage.AppendOnlyTables.All)
+            foreach (var (table, key) in ParticleLims.Laboratory.Storage.AppendOnlyTables.First)
             {
                 AppendOnlyTriggers.Add(migrationBuilder, table, key);
             }

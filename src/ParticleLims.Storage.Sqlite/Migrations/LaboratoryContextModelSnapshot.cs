@@ -338,6 +338,9 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsUnique()
                         .HasDatabaseName("ix_certificates_number");
 
+                    b.HasIndex("SampleId")
+                        .HasDatabaseName("ix_certificates_sample_id");
+
                     b.HasIndex("VerifyToken")
                         .IsUnique()
                         .HasDatabaseName("ix_certificates_verify_token");
@@ -605,6 +608,9 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.HasIndex("Number")
                         .IsUnique()
                         .HasDatabaseName("ix_investigations_number");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_investigations_run_id");
 
                     b.ToTable("investigations", (string)null);
                 });
@@ -1134,6 +1140,12 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("answer");
 
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("asked");
+
                     b.Property<long>("At")
                         .HasColumnType("INTEGER")
                         .HasColumnName("at");
@@ -1585,6 +1597,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long?>("EndedAt")
                         .HasColumnType("INTEGER")
                         .HasColumnName("ended_at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()

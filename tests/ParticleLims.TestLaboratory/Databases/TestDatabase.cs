@@ -12,6 +12,7 @@ public sealed class TestDatabase : IAsyncDisposable
 {
     private readonly SqliteFile? file;
     private readonly string? connection;
+    private readonly string mark = Path.GetRandomFileName();
 
     private TestDatabase(SqliteFile? file, string? connection) => (this.file, this.connection) = (file, connection);
 
@@ -22,7 +23,7 @@ public sealed class TestDatabase : IAsyncDisposable
     public string Place => file?.Path ?? connection!;
 
     /// <summary>Where its backups go; nobody makes this folder unless a backup is made.</summary>
-    public string BackupFolder => Path.Combine(file is null ? Path.Combine(Path.GetTempPath(), "particlelims-no-backups") : Path.GetDirectoryName(file.Path)!, "backups");
+    public string BackupFolder => Path.Combine(Path.GetTempPath(), "particlelims-backups-" + mark);
 
     /// <summary>Makes a place for a new, empty database.</summary>
     public static async Task<TestDatabase> CreateAsync(DatabaseKind kind) =>
@@ -74,6 +75,11 @@ public sealed class TestDatabase : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         file?.Dispose();
+        if (Directory.Exists(BackupFolder))
+        {
+            Directory.Delete(BackupFolder, recursive: true);
+        }
+
         if (connection is not null)
         {
             await PostgresServer.DropDatabaseAsync(connection);

@@ -54,6 +54,9 @@ public sealed class SmallLaboratory
     /// <summary>The person's password given again, for one signature.</summary>
     public Task<SecretProof> ProofAsync(TestPerson person) => Get<ISecretCheck>().ProveAsync(person.Actor, person.Password, CancellationToken.None);
 
+    /// <summary>Books in a lot and its sample; its runs are planned.</summary>
+    public Task<TestLot> BookInAsync(TestMethod method) => TestLot.BookInAsync(this, method);
+
     /// <summary>Books in a lot for <see cref="Customer"/> with a number of its own.</summary>
     public Task<Guid> BookInLotAsync(TestMethod method)
     {
@@ -72,6 +75,9 @@ public sealed class SmallLaboratory
     /// <summary>Books in a sample of the lot; its runs are planned.</summary>
     public Task<SampleBookedIn> BookInSampleAsync(Guid lotId, TestMethod method) =>
         Get<SampleReception>().BookInAsync(People.Technician.Actor, NewSample(lotId, method), null, CancellationToken.None);
+
+    /// <summary>The desks of the reviewer and the quality manager.</summary>
+    public TestDesk Desk => new(this);
 
     /// <summary>The technician's bench.</summary>
     public TestBench Bench() => Bench(People.Technician);
