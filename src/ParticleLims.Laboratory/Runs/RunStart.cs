@@ -25,7 +25,20 @@ public sealed class RunStart(WritePath writing)
     /// <param name="key">The idempotency key.</param>
     /// <param name="cancellation">Ends the deed before it is written.</param>
     public Task<bool> StartAsync(Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(StartDeed, actor, key) { Asked = new { runId, balanceId, sieveIds } }, async (scope, token) =>
+        StartAsync(actor, runId, balanceId, sieveIds, version, key, cautionsConfirmed: null, cancellation);
+
+    /// <summary>Starts a planned run as above and keeps in the record which cautions the person confirmed.</summary>
+    /// <param name="actor">Who starts it.</param>
+    /// <param name="runId">The planned run.</param>
+    /// <param name="balanceId">The balance for all its weighings.</param>
+    /// <param name="sieveIds">One sieve for each aperture of the method, the finest first.</param>
+    /// <param name="version">The run's version as it was read.</param>
+    /// <param name="key">The idempotency key.</param>
+    /// <param name="cautionsConfirmed">The confirmed cautions in words; null where no screen asked.</param>
+    /// <param name="cancellation">Ends the deed before it is written.</param>
+    public Task<bool> StartAsync(
+        Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, string? cautionsConfirmed, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(StartDeed, actor, key, cautionsConfirmed) { Asked = new { runId, balanceId, sieveIds } }, async (scope, token) =>
         {
             var run = await scope.FindAsync<Run>(runId, "run", token);
             scope.About("Run", run.Id, run.Label);

@@ -2,6 +2,7 @@ using System.Globalization;
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.ModelFits;
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Pictures.Plots;
@@ -22,6 +23,15 @@ public static class CurveOf
         Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
         Percentiles = [.. result.Percentiles.Where(percentile => percentile.Relation == Relation.Equal).Select(percentile => Mark(percentile.Percent, percentile.Micrometres))],
         Model = result.Models.FirstOrDefault(model => model.Model == Model.RosinRammler) is { } fitted ? new Pictures.Plots.RosinRammlerLine(fitted.SizeMicrometres, fitted.Slope) : null,
+    };
+
+    /// <summary>A run without a point yet: the specification's window over its apertures.</summary>
+    public static Curve Begun(string title, IEnumerable<Aperture> apertures, IEnumerable<Limit> limits) => new()
+    {
+        Title = title,
+        Points = [],
+        Others = [new OtherCurve("planned apertures", [.. apertures.Select(aperture => new Point((double)aperture.Micrometres, 0))])],
+        Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
     };
 
     /// <summary>A sample: the mean of its replicates, each replicate faint behind it.</summary>

@@ -9,7 +9,9 @@ using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
+using ParticleLims.Web.Balances;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Runs;
 using ParticleLims.Web.Shell;
 using Serilog;
 
@@ -63,5 +65,6 @@ public static class WebBuilding
         services.AddRateLimiter(RateLimits.Configure);
         services.AddAntiforgery(form => form.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest);
         services.AddApi();
+        services.AddBalances(options.Demonstration, options.DataFolder).AddBench();
     }
 }

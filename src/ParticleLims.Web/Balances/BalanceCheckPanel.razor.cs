@@ -1,0 +1,100 @@
+using Microsoft.AspNetCore.Components;
+using ParticleLims.Instruments.Connections;
+using ParticleLims.Instruments.Stability;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Web.Controls;
+using ParticleLims.Web.Shell;
+
+namespace ParticleLims.Web.Balances;
+
+/// <summary>Does the daily check of a balance with its check weight.</summary>
+public sealed partial class BalanceCheckPanel : IDisposable
+{
+    private LiveBalance? live;
+    private bool busy;
+    private bool passed;
+    private string? said;
+    private RefusedException? refused;
+
+    /// <summary>The balance.</summary>
+    [Parameter, EditorRequired] public Balance Balance { get; set; } = null!;
+
+    /// <summary>Called after a check; whether it passed.</summary>
+    [Parameter] public EventCallback<bool> Checked { get; set; }
+
+    [Inject] private BalanceRegister Register { get; set; } = null!;
+
+    [Inject] private BalanceLines Lines { get; set; } = null!;
+
+    [Inject] private CurrentActor Current { get; set; } = null!;
+
+    [Inject] private LaboratoryClock Clock { get; set; } = null!;
+
+    [Inject] private TimeProvider Time { get; set; } = null!;
+
+    private int Decimals => BalanceWords.Decimals(Balance);
+
+    private string Shown => live?.Progress.Latest is { } reading ? Say.Grams(reading.Mass, reading.Decimals) : "– – –";
+
+    private string Waiting => live!.State.Link == BalanceLink.Connected ? BalanceWords.Of(live.Progress, "check weight") : BalanceWords.Lost(live.State);
+
+    /// <inheritdoc />
+    public void Dispose() => Leave();
+
+    /// <inheritdoc />
+    protected override void OnParametersSet()
+    {
+        if (live?.BalanceId == Balance.Id)
+        {
+            return;
+        }
+
+        Leave();
+        if (Lines.Of(Balance) is { } connection)
+        {
+            live = new LiveBalance(connection, Balance.Id, new StableReadingRules { PanMustReturnToZero = true }, lastLoadMayBeOnPan: false, Time);
+            live.Changed += OnChanged;
+        }
+    }
+
+    private void Leave()
+    {
+        if (live is not null)
+        {
+            live.Changed -= OnChanged;
+            live.Dispose();
+            live = null;
+        }
+    }
+
+    private void OnChanged() => _ = InvokeAsync(StateHasChanged);
+
+    private async Task CheckAsync()
+    {
+        if (live?.Look().Ready is not { } ready)
+        {
+            return;
+        }
+
+        (busy, refused, said) = (true, null, null);
+        try
+        {
+            var key = $"check-{Balance.Id:N}-{ready.At.UtcTicks}";
+            passed = await Register.CheckAsync(await Current.GetAsync(), Balance.Id, live.ForLaboratory(ready), key, CancellationToken.None);
+            await Clock.PrepareAsync();
+            said = passed
+                ? $"{Say.Grams(ready.Mass, ready.Decimals)} shown. Saved {Clock.TimeOfDay(Clock.Now)}."
+                : $"{Say.Grams(ready.Mass, ready.Decimals)} shown: outside the tolerance. The balance is out of service now; the laboratory manager can put it back.";
+            await Checked.InvokeAsync(passed);
+        }
+        catch (RefusedException refusal)
+        {
+            refused = refusal;
+        }
+        finally
+        {
+            busy = false;
+        }
+    }
+}

@@ -1,0 +1,41 @@
+using ParticleLims.Laboratory.Balances;
+
+namespace ParticleLims.Web.Balances;
+
+/// <summary>Listens to every balance in service from the start of the program on, and follows the register when an address changes.</summary>
+internal sealed partial class BalanceListening(BalanceRegister register, BalanceLines lines, TimeProvider clock, ILogger<BalanceListening> log) : BackgroundService
+{
+    private static readonly TimeSpan Interval = TimeSpan.FromSeconds(5);
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        using var timer = new PeriodicTimer(Interval, clock);
+        do
+        {
+            await FollowAsync(stoppingToken);
+        }
+        while (await timer.WaitForNextTickAsync(stoppingToken));
+    }
+
+    private async Task FollowAsync(CancellationToken cancellation)
+    {
+        try
+        {
+            var balances = await register.InServiceAsync(cancellation);
+            foreach (var balance in balances)
+            {
+                lines.Of(balance);
+            }
+
+            await lines.KeepOnlyAsync(balances.Select(balance => balance.Id).ToHashSet());
+        }
+        catch (Exception fault) when (fault is not OperationCanceledException)
+        {
+            // The register is asked again in a moment; the links that stand go on meanwhile.
+            RegisterNotRead(log, fault);
+        }
+    }
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "The register of balances could not be read.")]
+    private static partial void RegisterNotRead(ILogger log, Exception fault);
+}

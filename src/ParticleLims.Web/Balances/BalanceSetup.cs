@@ -1,0 +1,13 @@
+using ParticleLims.Instruments.Connections;
+
+namespace ParticleLims.Web.Balances;
+
+/// <summary>Adds the balances' links and, in the demonstration, the simulated balance.</summary>
+internal static class BalanceSetup
+{
+    /// <summary>The simulated balance starts first, so that its address stands in the register before anybody listens.</summary>
+    public static IServiceCollection AddBalances(this IServiceCollection services, bool demonstration, string dataFolder) =>
+        services.AddSingleton(new SimulationPlace(demonstration, dataFolder)).AddSingleton(all => new BalanceConnections(all.GetRequiredService<TimeProvider>())).AddSingleton<BalanceLines>()
+            .AddSingleton<SimulatedBalanceHost>().AddHostedService(all => all.GetRequiredService<SimulatedBalanceHost>())
+            .AddHostedService<BalanceListening>();
+}

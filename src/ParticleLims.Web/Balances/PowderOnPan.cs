@@ -1,0 +1,101 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Specifications;
+
+namespace ParticleLims.Web.Balances;
+
+/// <summary>
+/// What a believable powder would weigh at a step of a run, for the demonstration's pan. A Rosin-Rammler powder whose median lies in the
+/// middle of the specification; the same run and step always give the same mass.
+/// </summary>
+public static class PowderOnPan
+{
+    private const double Slope = 1.9;
+    private const double KeptInTransfer = 0.9985;
+
+    /// <summary>The mass on the pan at a step.</summary>
+    /// <param name="view">The run with what was weighed so far.</param>
+    /// <param name="step">A weighing.</param>
+    /// <param name="usualTare">What the sieve usually weighs; null where that is not known yet.</param>
+    public static Mass For(RunView view, RunStep step, Mass? usualTare)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        ArgumentNullException.ThrowIfNull(step);
+        var run = view.Run;
+        return step.Weighing switch
+        {
+            WeighingKind.Empty => usualTare ?? Grams(252 + (Scatter(run, step.Position) * 60)),
+            WeighingKind.ReceiverEmpty => Grams(311.4 + Scatter(run, 90)),
+            WeighingKind.ContainerEmpty => Grams(48.2 + Scatter(run, 91)),
+            WeighingKind.ContainerLoaded => Standing(run, WeighingKind.ContainerEmpty, 0) + Portion(view, 0),
+            WeighingKind.Loaded => Standing(run, WeighingKind.Empty, step.Position) + LoadedPowder(view, step.Position),
+            WeighingKind.After => Standing(run, WeighingKind.Empty, step.Position) + Residue(view, step.Position),
+            WeighingKind.ReceiverAfter => Standing(run, WeighingKind.ReceiverEmpty, 0) + Part(PortionOf(run), KeptInTransfer * (1 - Retained(view, 1))),
+            _ => throw new ArgumentOutOfRangeException(nameof(step), step, "Only a weighing puts something on the pan."),
+        };
+    }
+
+    private static Mass LoadedPowder(RunView view, int position) =>
+        view.Method.Procedure == SievingProcedure.SeparatePortions || position == 1
+            ? Portion(view, position)
+            : Part(Standing(view.Run, WeighingKind.After, position - 1) - Standing(view.Run, WeighingKind.Empty, position - 1), KeptInTransfer);
+
+    private static Mass Residue(RunView view, int position)
+    {
+        if (view.Method.Procedure == SievingProcedure.NestedStack)
+        {
+            var coarser = view.Run.Sieves.Exists(sieve => sieve.Position == position + 1) ? Retained(view, position + 1) : 0;
+            return Part(PortionOf(view.Run), KeptInTransfer * (Retained(view, position) - coarser));
+        }
+
+        var powder = Standing(view.Run, WeighingKind.Loaded, position) - Standing(view.Run, WeighingKind.Empty, position);
+        var before = view.Method.Procedure == SievingProcedure.SeparatePortions || position == 1 ? 1 : Retained(view, position - 1);
+        return Part(powder, Retained(view, position) / before);
+    }
+
+    // R = exp(-(x/x')^n), with x' such that half of the mass is finer than the median.
+    private static double Retained(RunView view, int position)
+    {
+        var aperture = (double)view.Run.Sieves.Single(sieve => sieve.Position == position).Aperture.Micrometres;
+        var size = Median(view) / Math.Pow(Math.Log(2), 1 / Slope);
+        var lotScatter = 1 + (0.04 * (Scatter(view.Run, 50) - 0.5));
+        return Math.Exp(-Math.Pow(aperture / (size * lotScatter), Slope));
+    }
+
+    private static double Median(RunView view)
+    {
+        var limit = view.Specification.Limits.Find(limit => limit is { Characteristic: LimitCharacteristic.Percentile, Percent: 50, Lower: not null, Upper: not null });
+        if (limit is not null)
+        {
+            return (double)(limit.Lower!.Value + limit.Upper!.Value) / 2;
+        }
+
+        var apertures = view.Run.Sieves.Select(sieve => Math.Log((double)sieve.Aperture.Micrometres)).ToList();
+        return Math.Exp((apertures.Min() + apertures.Max()) / 2);
+    }
+
+    private static Mass Portion(RunView view, int position)
+    {
+        var (least, most) = (view.Method.PortionLeast.Micrograms, view.Method.PortionMost.Micrograms);
+        return ToMilligrams(least + ((most - least) * (0.4 + (0.2 * Scatter(view.Run, 70 + position)))));
+    }
+
+    private static Mass PortionOf(Run run) => Standing(run, WeighingKind.ContainerLoaded, 0) - Standing(run, WeighingKind.ContainerEmpty, 0);
+
+    private static Mass Standing(Run run, WeighingKind kind, int position) => run.Find(kind, position)?.Mass ?? Mass.Zero;
+
+    private static Mass Part(Mass whole, double share) => ToMilligrams(whole.Micrograms * share);
+
+    private static Mass Grams(double grams) => ToMilligrams(grams * 1_000_000);
+
+    private static Mass ToMilligrams(double micrograms) => Mass.FromMicrograms((long)Math.Round(micrograms / 1_000) * 1_000);
+
+    // 0 to 1, from the run's key, so that it does not change between two looks at the page.
+    private static double Scatter(Run run, int salt)
+    {
+        var bytes = run.Id.ToByteArray();
+        var mixed = (bytes[15] * 31) + (bytes[14] * 17) + (bytes[13] * 7) + (salt * 101);
+        return mixed % 256 / 255.0;
+    }
+}

@@ -1,0 +1,93 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using ParticleLims.Laboratory.Cautions;
+using ParticleLims.Laboratory.Runs;
+
+namespace ParticleLims.Web.Runs;
+
+/// <summary>Chooses balance and sieves for a planned run, confirms the cautions to stop at, and starts it.</summary>
+public sealed partial class StartRun
+{
+    private readonly HashSet<string> confirmed = new(StringComparer.Ordinal);
+    private readonly Dictionary<int, Guid> chosen = [];
+    private RunChoices? choices;
+    private Guid? balanceId;
+    private string key = string.Empty;
+
+    /// <summary>The planned run.</summary>
+    [Parameter, EditorRequired] public Guid RunId { get; set; }
+
+    /// <summary>Called when the run has started.</summary>
+    [Parameter] public EventCallback Started { get; set; }
+
+    [Inject] private RunChoosing Choosing { get; set; } = null!;
+
+    [Inject] private RunStart Starting { get; set; } = null!;
+
+    private IReadOnlyList<Caution> Stops =>
+        choices is null ? [] : [.. CautionChoice.For(CautionMoment.Start, choices.Product.Hazards, choices.Method.Procedure).Where(caution => caution.Stop)];
+
+    private string? Missing => choices switch
+    {
+        { Product.Hazards: null } => "No hazard data is recorded for this product: the run cannot start.",
+        _ when Stops.FirstOrDefault(caution => !confirmed.Contains(caution.Code)) is { } open => $"Confirm: {open.Words}",
+        _ when balanceId is null => "No balance may be used now. Do its daily check, or ask the laboratory manager.",
+        _ when choices!.Places.FirstOrDefault(place => !chosen.ContainsKey(place.Position)) is { } place => $"No {place.Aperture} sieve is fit for use now.",
+        _ => null,
+    };
+
+    /// <inheritdoc />
+    protected override async Task LoadAsync()
+    {
+        key = Guid.CreateVersion7(Clock.Now).ToString("N");
+        choices = await Choosing.ForAsync(Actor, RunId, Leaving);
+        balanceId = choices?.Balances.FirstOrDefault(choice => choice.Balance.Id == balanceId && choice.Unfit is null)?.Balance.Id
+            ?? choices?.Balances.FirstOrDefault(choice => choice.Unfit is null)?.Balance.Id;
+        foreach (var place in choices?.Places ?? [])
+        {
+            var kept = place.Choices.FirstOrDefault(choice => choice.Unfit is null && choice.Sieve.Id == chosen.GetValueOrDefault(place.Position)) ?? place.Suggested;
+            chosen.Remove(place.Position);
+            if (kept is not null)
+            {
+                chosen[place.Position] = kept.Sieve.Id;
+            }
+        }
+    }
+
+    private void Confirm(string code, bool on)
+    {
+        if (on)
+        {
+            confirmed.Add(code);
+        }
+        else
+        {
+            confirmed.Remove(code);
+        }
+    }
+
+    private void Choose(int position, string? id)
+    {
+        if (Guid.TryParse(id, out var sieve))
+        {
+            chosen[position] = sieve;
+        }
+    }
+
+    private async Task StartAsync()
+    {
+        var read = string.Create(CultureInfo.InvariantCulture, $"Cautions confirmed (texts version {CautionTexts.Version}): {string.Join(", ", Stops.Select(caution => caution.Code))}");
+        var sieves = choices!.Places.OrderBy(place => place.Position).Select(place => chosen[place.Position]).ToList();
+        if (await DoAsync(() => Starting.StartAsync(Actor, RunId, balanceId!.Value, sieves, choices.Run.Version, key, read, CancellationToken.None)))
+        {
+            await Started.InvokeAsync();
+        }
+        else
+        {
+            // What was refused may have changed meanwhile: another run took a sieve, a check failed.
+            var refusal = Refusal;
+            await LoadAsync();
+            Refusal = refusal;
+        }
+    }
+}
