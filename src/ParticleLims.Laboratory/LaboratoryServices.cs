@@ -42,7 +42,7 @@ public static class LaboratoryServices
         services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
-        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunSieving>().AddSingleton<RunSubmission>().AddSingleton<RunReading>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();
+        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunSieving>().AddSingleton<RunSubmission>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
         return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
     }

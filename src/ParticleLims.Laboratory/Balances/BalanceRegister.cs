@@ -16,6 +16,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
 {
     private static readonly DeedKind RegisterDeed = new("balances.register", "Balance registered", Permission.KeepEquipment);
     private static readonly DeedKind MoveDeed = new("balances.change-address", "Balance's address changed", Permission.KeepEquipment);
+    private static readonly DeedKind ProgramMoveDeed = new("balances.follow-simulation", "Simulated balance's address followed", Permission.ActAsProgram);
     private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
 
     /// <summary>Registers a balance; it awaits its commissioning.</summary>
@@ -54,6 +55,25 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             scope.About(nameof(Balance), balance.Id, balance.Label);
             return true;
         }, cancellation);
+
+    /// <summary>Notes where the simulated balance of the demonstration answers; done by the program when it had to take another port.</summary>
+    public Task<bool> FollowSimulationAsync(Guid id, string host, int port, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ProgramMoveDeed, Actor.Program), async (scope, token) =>
+        {
+            if (!(await SettingsKeeping.OfAsync(scope.Data, token)).Demonstration)
+            {
+                throw new RefusedException("not-demonstration", "Only the demonstration has a simulated balance; here a balance's address is changed by whoever keeps the equipment.");
+            }
+
+            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            (balance.Host, balance.Port) = port is >= 1 and <= 65535 ? (host, port) : throw new RefusedException("port", "A port lies between 1 and 65535.", "port");
+            scope.About(nameof(Balance), balance.Id, balance.Label);
+            return true;
+        }, cancellation);
+
+    /// <summary>The balances whose lines the program listens to: those in service. Asked by the program itself.</summary>
+    public Task<List<Balance>> InServiceAsync(CancellationToken cancellation) =>
+        reading.ReadAsync(Actor.Program, Permission.ActAsProgram, (data, _, token) => data.Balances.Where(balance => balance.State == EquipmentState.InService).OrderBy(balance => balance.Name).ToListAsync(token), cancellation);
 
     /// <summary>The daily check: the check weight is on the pan. A check that fails takes the balance out of service at once. Answers whether it passed.</summary>
     public Task<bool> CheckAsync(Actor actor, Guid id, BalanceReading shown, string? key, CancellationToken cancellation) =>

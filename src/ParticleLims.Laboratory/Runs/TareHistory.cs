@@ -31,6 +31,10 @@ public sealed class TareHistory(ReadPath reading)
             .OrderByDescending(run => run.StartedAt).Take(100)
             .Select(run => new SieveUse(run.Id, run.Number, run.LotNumber, run.ProductCode, run.State, run.StartedAt)).ToListAsync(token), cancellation);
 
+    /// <summary>What a sieve usually weighs empty; null while it was weighed fewer than three times.</summary>
+    public Task<Mass?> UsualAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => UsualAsync(data, sieveId, token), cancellation);
+
     /// <summary>The median of the last ten empty weighings; null while there are fewer than three.</summary>
     public static Mass? Usual(IReadOnlyList<TarePoint> points)
     {
