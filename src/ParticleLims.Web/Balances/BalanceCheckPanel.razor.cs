@@ -68,7 +68,7 @@ public sealed partial class BalanceCheckPanel : IDisposable
         }
     }
 
-    private void OnChanged() => _ = InvokeAsync(StateHasChanged);
+    private void OnChanged(object? sender, EventArgs change) => _ = InvokeAsync(StateHasChanged);
 
     private async Task CheckAsync()
     {

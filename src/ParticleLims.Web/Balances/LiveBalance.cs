@@ -30,7 +30,7 @@ public sealed class LiveBalance : IDisposable
     }
 
     /// <summary>Told on a background thread at each line and each change of the link.</summary>
-    public event Action? Changed;
+    public event EventHandler? Changed;
 
     /// <summary>The balance's key.</summary>
     public Guid BalanceId { get; }
@@ -76,6 +76,6 @@ public sealed class LiveBalance : IDisposable
             Progress = watch.Observe(line);
         }
 
-        Changed?.Invoke();
+        Changed?.Invoke(this, EventArgs.Empty);
     }
 }

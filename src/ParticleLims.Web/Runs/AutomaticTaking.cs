@@ -22,15 +22,19 @@ public enum TakingState
 }
 
 /// <summary>Decides when a stable, plausible reading is taken by itself. Any touch during the countdown stops it.</summary>
-public sealed class AutomaticTaking(TimeSpan countdown)
+public sealed class AutomaticTaking
 {
+    private readonly TimeSpan countdown;
     private DateTimeOffset? since;
+
+    /// <summary>With so long a countdown.</summary>
+    public AutomaticTaking(TimeSpan countdown) => Left = this.countdown = countdown;
 
     /// <summary>How it stands.</summary>
     public TakingState State { get; private set; } = TakingState.Waiting;
 
     /// <summary>What is left of the countdown.</summary>
-    public TimeSpan Left { get; private set; } = countdown;
+    public TimeSpan Left { get; private set; }
 
     /// <summary>Looks at the newest reading.</summary>
     /// <param name="now">The present.</param>

@@ -7,7 +7,6 @@ using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Web.Balances;
-using ParticleLims.Web.Controls;
 
 namespace ParticleLims.Web.Runs;
 

@@ -108,7 +108,7 @@ public sealed partial class WeighStep : IDisposable
         }
     }
 
-    private void OnChanged() => _ = InvokeAsync(ObserveAsync);
+    private void OnChanged(object? sender, EventArgs change) => _ = InvokeAsync(ObserveAsync);
 
     private async Task ObserveAsync()
     {
