@@ -36,6 +36,7 @@ public static class LaboratoryServices
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SignOn>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<ApiTokens>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
+        services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();

@@ -81,7 +81,7 @@ public sealed class LotSearch(ReadPath reading)
         return lots;
     }
 
-    private static IQueryable<LotRow> Rows(Storage.LaboratoryContext data, IQueryable<Lot> lots) =>
+    internal static IQueryable<LotRow> Rows(Storage.LaboratoryContext data, IQueryable<Lot> lots) =>
         from lot in lots
         join product in data.Products on lot.ProductId equals product.Id
         join customer in data.Customers on lot.CustomerId equals customer.Id into customers

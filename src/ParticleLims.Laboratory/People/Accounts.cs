@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.People;
@@ -11,6 +12,9 @@ public sealed record NewPerson(string SignOnName, string FullName, IReadOnlyList
 
 /// <summary>A person as the administrator's list shows it.</summary>
 public sealed record PersonRow(Guid Id, string SignOnName, string FullName, IReadOnlyList<Role> Roles, bool Active, Guid? CustomerId, long Version);
+
+/// <summary>A customer as somebody chooses one.</summary>
+public sealed record CustomerChoice(Guid Id, string Name);
 
 /// <summary>Accounts: created, given roles, disabled.</summary>
 public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHasher<Person> hasher)
@@ -81,6 +85,10 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         reading.ReadAsync(actor, Permission.KeepPeople, (data, _, token) => data.Set<Person>().OrderBy(person => person.FullName)
             .Select(person => new PersonRow(person.Id, person.UserName!, person.FullName, person.Roles.Select(role => role.Role).ToList(), person.Active, person.CustomerId, person.Version))
             .ToListAsync(token), cancellation);
+
+    /// <summary>The customers to whom a contact may belong, by name.</summary>
+    public Task<List<CustomerChoice>> CustomersAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.KeepPeople, (data, _, token) => data.Customers.OrderBy(customer => customer.Name).Select(customer => new CustomerChoice(customer.Id, customer.Name)).ToListAsync(token), cancellation);
 
     /// <summary>Adds a person within a deed that is already running: here and when a laboratory is set up.</summary>
     internal static async Task<Guid> AddAsync(DeedScope scope, NewPerson wanted, IPasswordHasher<Person> hasher, CancellationToken cancellation)

@@ -44,8 +44,11 @@ internal sealed class ApiTokenTable : IEntityTypeConfiguration<ApiToken>
 /// <summary>Who a token speaks for, and for what.</summary>
 public sealed record TokenHolder(Actor Actor, IReadOnlySet<TokenScope> Scopes);
 
+/// <summary>A token as the administrator's list shows it; its clear text is nowhere.</summary>
+public sealed record TokenRow(Guid Id, Guid PersonId, string Name, string Scopes, DateTimeOffset CreatedAt, DateTimeOffset ExpiresAt, DateTimeOffset? RevokedAt);
+
 /// <summary>Issues, revokes and recognises tokens.</summary>
-public sealed class ApiTokens(WritePath writing, IDbContextFactory<LaboratoryContext> contexts, TimeProvider clock)
+public sealed class ApiTokens(WritePath writing, ReadPath reading, IDbContextFactory<LaboratoryContext> contexts, TimeProvider clock)
 {
     private static readonly DeedKind IssueDeed = new("people.issue-token", "Token issued", Permission.KeepPeople);
     private static readonly DeedKind RevokeDeed = new("people.revoke-token", "Token revoked", Permission.KeepPeople, ReasonRequired: true);
@@ -82,6 +85,11 @@ public sealed class ApiTokens(WritePath writing, IDbContextFactory<LaboratoryCon
             scope.About("Person", found.PersonId, found.Name);
             return true;
         }, cancellation);
+
+    /// <summary>The tokens that speak for a person, the newest first.</summary>
+    public Task<List<TokenRow>> OfPersonAsync(Actor actor, Guid personId, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.KeepPeople, (data, _, token) => data.Set<ApiToken>().Where(one => one.PersonId == personId).OrderByDescending(one => one.CreatedAt)
+            .Select(one => new TokenRow(one.Id, one.PersonId, one.Name, one.Scopes, one.CreatedAt, one.ExpiresAt, one.RevokedAt)).ToListAsync(token), cancellation);
 
     /// <summary>Who holds this token; null when unknown, expired or revoked.</summary>
     public async Task<TokenHolder?> RecogniseAsync(string clear, string terminal, CancellationToken cancellation)

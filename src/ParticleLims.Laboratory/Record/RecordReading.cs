@@ -7,7 +7,8 @@ namespace ParticleLims.Laboratory.Record;
 /// <param name="WordPart">A part of the subject's label, the person's name or the deed's code.</param>
 /// <param name="From">From this instant on.</param>
 /// <param name="To">Up to this instant.</param>
-public sealed record RecordQuestion(Guid? SubjectId = null, string? WordPart = null, DateTimeOffset? From = null, DateTimeOffset? To = null);
+/// <param name="Before">Only events before this number: for reading on without gaps while new ones come in.</param>
+public sealed record RecordQuestion(Guid? SubjectId = null, string? WordPart = null, DateTimeOffset? From = null, DateTimeOffset? To = null, long? Before = null);
 
 /// <summary>One page of events and how many there are in all.</summary>
 public sealed record RecordPage(IReadOnlyList<RecordEvent> Events, int Total);
@@ -23,6 +24,7 @@ public sealed class RecordReading(ReadPath reading)
             events = question.SubjectId is { } subject ? events.Where(one => one.SubjectId == subject) : events;
             events = question.From is { } from ? events.Where(one => one.At >= from) : events;
             events = question.To is { } to ? events.Where(one => one.At <= to) : events;
+            events = question.Before is { } before ? events.Where(one => one.Sequence < before) : events;
             if (!string.IsNullOrWhiteSpace(question.WordPart))
             {
                 var part = question.WordPart.Trim().ToUpperInvariant();

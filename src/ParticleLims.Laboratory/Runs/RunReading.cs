@@ -87,7 +87,7 @@ public sealed class RunReading(ReadPath reading)
             request is null ? null : Engine.Evaluate(request), stored is null ? null : OpenedEvaluation.Of(stored), RunFindings.Of(run, method));
     }
 
-    private static IQueryable<RunRow> Rows(IQueryable<Run> runs) =>
+    internal static IQueryable<RunRow> Rows(IQueryable<Run> runs) =>
         runs.Select(run => new RunRow(
             run.Id, run.Number, run.SampleCode, run.LotId, run.LotNumber, run.ProductCode, run.Replicate, run.State, run.Findings, run.StartedByName, run.StartedAt,
             run.SubmittedById, run.SubmittedByName, run.SubmittedAt, run.PlannedAt, run.StateReason, run.StartedById));

@@ -27,7 +27,7 @@ public sealed record LaboratoryIdentity(string Name, string Address, string Cont
 }
 
 /// <summary>Sets up an empty laboratory by a one-time link that expires: its name and its first administrator. There is no default account.</summary>
-public sealed class LaboratorySetUp(WritePath writing, IDbContextFactory<LaboratoryContext> contexts, IPasswordHasher<Person> hasher)
+public sealed class LaboratorySetUp(WritePath writing, IDbContextFactory<LaboratoryContext> contexts, IPasswordHasher<Person> hasher, TimeProvider clock)
 {
     /// <summary>How long a link is good for.</summary>
     public static readonly TimeSpan LinkLasts = TimeSpan.FromHours(1);
@@ -59,6 +59,14 @@ public sealed class LaboratorySetUp(WritePath writing, IDbContextFactory<Laborat
             scope.About("Laboratory", LaboratorySettings.OnlyId, "Laboratory");
             return secret;
         }, cancellation);
+    }
+
+    /// <summary>Whether a link can still be used, so that nobody fills in a form in vain.</summary>
+    public async Task<bool> IsLinkGoodAsync(string secret, CancellationToken cancellation)
+    {
+        var (hash, now) = (RecordChain.HashOf(secret), clock.GetUtcNow());
+        await using var data = await contexts.CreateDbContextAsync(cancellation);
+        return await data.Set<SetUpLink>().AsNoTracking().FirstOrDefaultAsync(link => link.TokenHash == hash, cancellation) is { UsedAt: null } link && link.ExpiresAt > now;
     }
 
     /// <summary>Uses the link: writes the laboratory's identity and its first administrator.</summary>

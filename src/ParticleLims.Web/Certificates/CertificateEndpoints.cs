@@ -14,8 +14,8 @@ internal static class CertificateEndpoints
     {
         routes.MapGet("/certificates/{id:guid}/file", DownloadAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
         routes.MapGet("/certificates/draft/{lotId:guid}/{sampleId:guid}", DraftAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeLaboratory));
-        routes.MapGet("/verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}", CheckHashAsync).AllowAnonymous();
-        routes.MapPost("/verify/file", CheckFileAsync).AllowAnonymous();
+        routes.MapGet("/verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}", CheckHashAsync).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
+        routes.MapPost("/verify/file", CheckFileAsync).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
     }
 
     private static async Task<IResult> DownloadAsync(HttpContext context, Guid id, CertificateShelf shelf)

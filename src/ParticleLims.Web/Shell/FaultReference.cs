@@ -28,4 +28,7 @@ internal static partial class FaultLog
 {
     [LoggerMessage(Level = LogLevel.Error, Message = "Fault {Reference} at {Path}")]
     public static partial void Fault(ILogger log, string reference, string path, Exception exception);
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "Not ready: the database does not answer")]
+    public static partial void NotReady(ILogger log, Exception exception);
 }

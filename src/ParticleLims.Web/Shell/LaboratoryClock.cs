@@ -27,6 +27,19 @@ public sealed class LaboratoryClock(SettingsKeeping settings, TimeProvider clock
     /// <summary>2026-11-25.</summary>
     public string Day(DateTimeOffset? instant) => instant is { } at ? Local(at).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "–";
 
+    /// <summary>The instant at which a day begins in the laboratory; where the clock is put forward over it, the first instant after.</summary>
+    public DateTimeOffset StartOf(DateOnly day)
+    {
+        var here = zone ?? TimeZoneInfo.Utc;
+        var midnight = day.ToDateTime(TimeOnly.MinValue);
+        while (here.IsInvalidTime(midnight))
+        {
+            midnight = midnight.AddMinutes(15);
+        }
+
+        return new DateTimeOffset(midnight, here.GetUtcOffset(midnight)).ToUniversalTime();
+    }
+
     /// <summary>The zone's name.</summary>
     public string ZoneName => (zone ?? TimeZoneInfo.Utc).Id;
 

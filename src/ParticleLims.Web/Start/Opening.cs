@@ -4,10 +4,11 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Web.Start;
 
 /// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
-public sealed class Opening(StartOptions options, DatabaseOpening database, LaboratorySetUp setUp)
+public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp)
 {
     public async Task OpenAsync(WebApplication application, CancellationToken cancellation)
     {
+        folder.Take();
         try
         {
             await database.OpenAsync(options.BackupFolder, cancellation);

@@ -1,6 +1,8 @@
 using ParticleLims.Web.Certificates;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Record;
 using ParticleLims.Web.Shell;
+using Serilog;
 
 namespace ParticleLims.Web.Start;
 
@@ -9,15 +11,22 @@ internal static class Pipeline
 {
     public static void Use(WebApplication application)
     {
+        application.UseForwardedHeaders();
         application.UseMiddleware<SecurityHeaders>();
+        application.UseHsts();
+        application.UseSerilogRequestLogging(RequestNotes.Configure);
         application.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/error", CreateScopeForErrors = true, SuppressDiagnosticsCallback = _ => true });
         application.UseStatusCodePagesWithReExecute("/answer/{0}", createScopeForStatusCodePages: true);
+        application.UseMiddleware<AnswerAsPage>();
+        application.UseMiddleware<SocketOrigin>();
         application.UseRateLimiter();
         application.UseAuthentication();
         application.UseAuthorization();
         application.UseAntiforgery();
         application.MapStaticAssets();
+        application.MapHealth();
         application.MapSessionEndpoints();
+        application.MapRecordExport();
         application.MapApi();
         application.MapCertificates();
         application.MapRazorComponents<App>().AddInteractiveServerRenderMode();

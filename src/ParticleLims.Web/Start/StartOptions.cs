@@ -1,20 +1,37 @@
 namespace ParticleLims.Web.Start;
 
-/// <summary>What the command line says: <c>--demo</c>, <c>--data DIR</c>, <c>--urls URL</c>, <c>--database "Host=…"</c>.</summary>
-public sealed record StartOptions(bool Demonstration, string DataFolder, string? DatabaseConnection, string[] Rest)
+/// <summary>What the command line says; the environment says the same by <c>PARTICLELIMS_DATA</c>, <c>PARTICLELIMS_DATABASE</c> and <c>PARTICLELIMS_PROXY</c>, so that no password stands in a list of processes.</summary>
+/// <param name="Demonstration"><c>--demo</c>: the demonstration laboratory in a database of its own.</param>
+/// <param name="DataFolder"><c>--data DIR</c>: where database, keys and backups are kept.</param>
+/// <param name="DatabaseConnection"><c>--database "Host=…"</c>: PostgreSQL in place of the embedded SQLite; null for SQLite.</param>
+/// <param name="Proxy">The network of the reverse proxy whose forwarded addresses are believed, such as <c>172.18.0.0/16</c>; null for this machine alone.</param>
+/// <param name="Rest">What is left to the host: <c>--urls URL</c>.</param>
+public sealed record StartOptions(bool Demonstration, string DataFolder, string? DatabaseConnection, System.Net.IPNetwork? Proxy, string[] Rest)
 {
+    /// <summary>The options in words.</summary>
+    public const string Help = """
+        particlelims [--demo] [--data DIR] [--urls URL] [--database "Host=…"]
+          --demo       a laboratory with invented data, in a database of its own
+          --data       where the database, keys and backups are kept
+          --urls       where it answers, for example http://0.0.0.0:8080
+          --database   PostgreSQL in place of the embedded database
+        """;
+
+    private static readonly string[] OfTheHost = ["--urls", "--environment"];
+
     /// <summary>The SQLite file, of its own for the demonstration.</summary>
     public string DatabaseFile => Path.Combine(DataFolder, Demonstration ? "demonstration.db" : "laboratory.db");
 
     /// <summary>Where backups go.</summary>
     public string BackupFolder => Path.Combine(DataFolder, "backups");
 
-    /// <summary>Reads the command line; everything else is left to the host.</summary>
-    /// <exception cref="StartRefusedException">An option without its value.</exception>
-    public static StartOptions Read(string[] arguments)
+    /// <summary>Reads the command line and what the environment adds to it.</summary>
+    /// <exception cref="StartRefusedException">An unknown option, or one without its value.</exception>
+    public static StartOptions Read(string[] arguments, Func<string, string?>? environment = null)
     {
         ArgumentNullException.ThrowIfNull(arguments);
-        var (demonstration, data, database, rest) = (false, (string?)null, (string?)null, new List<string>());
+        var given = new Dictionary<string, string>(StringComparer.Ordinal);
+        var (demonstration, rest) = (false, new List<string>());
         for (var index = 0; index < arguments.Length; index++)
         {
             switch (arguments[index])
@@ -22,25 +39,35 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
                 case "--demo":
                     demonstration = true;
                     break;
-                case "--data":
-                    data = Value(arguments, ref index);
+                case "--data" or "--database":
+                    given[arguments[index]] = Value(arguments, ref index);
                     break;
-                case "--database":
-                    database = Value(arguments, ref index);
+                case var option when OfTheHost.Contains(option):
+                    rest.AddRange([option, Value(arguments, ref index)]);
+                    break;
+                case var setting when IsSetting(setting):
+                    rest.Add(setting);
                     break;
                 default:
-                    rest.Add(arguments[index]);
-                    break;
+                    throw new StartRefusedException($"There is no option {arguments[index]}.{Environment.NewLine}{Help}");
             }
         }
 
-        return new StartOptions(demonstration, Path.GetFullPath(data ?? DefaultFolder()), database, [.. rest]);
+        var folder = given.GetValueOrDefault("--data") ?? environment?.Invoke("PARTICLELIMS_DATA") ?? DefaultFolder();
+        return new StartOptions(demonstration, Path.GetFullPath(folder), given.GetValueOrDefault("--database") ?? environment?.Invoke("PARTICLELIMS_DATABASE"), Network(environment?.Invoke("PARTICLELIMS_PROXY")), [.. rest]);
     }
+
+    // The host's own settings in one word, --Kestrel:Limits:MaxConcurrentConnections=100.
+    private static bool IsSetting(string argument) => argument.StartsWith("--", StringComparison.Ordinal) && argument.Contains('=', StringComparison.Ordinal) && (argument.Contains(':', StringComparison.Ordinal) || Array.Exists(OfTheHost, option => argument.StartsWith(option + "=", StringComparison.Ordinal)));
 
     private static string Value(string[] arguments, ref int index) =>
         index + 1 < arguments.Length && !arguments[index + 1].StartsWith("--", StringComparison.Ordinal)
             ? arguments[++index]
             : throw new StartRefusedException($"The option {arguments[index]} needs a value after it.");
+
+    private static System.Net.IPNetwork? Network(string? text) => text is null ? null
+        : System.Net.IPNetwork.TryParse(text, out var network) ? network
+        : throw new StartRefusedException($"PARTICLELIMS_PROXY is a network such as 172.18.0.0/16, not “{text}”.");
 
     private static string DefaultFolder() =>
         Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "ParticleLims");

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.HttpOverrides;
 using MudBlazor.Services;
 using ParticleLims.CertificatePdf;
 using ParticleLims.Laboratory;
@@ -24,11 +25,14 @@ public static class WebBuilding
     public static WebApplication Build(string[] arguments)
     {
         CultureInfo.DefaultThreadCurrentCulture = CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.InvariantCulture;
-        var options = StartOptions.Read(arguments);
+        var options = StartOptions.Read(arguments, Environment.GetEnvironmentVariable);
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = options.Rest, ApplicationName = typeof(WebBuilding).Assembly.GetName().Name, ContentRootPath = AppContext.BaseDirectory });
-        builder.WebHost.UseStaticWebAssets();
+        builder.WebHost.UseStaticWebAssets().ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
         builder.Host.UseSerilog((_, logging) => logging.MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", Serilog.Events.LogEventLevel.Warning)
+            // Why it does not start is said in words once; the keys are kept in a folder that its owner alone reads.
+            .MinimumLevel.Override("Microsoft.Extensions.Hosting", Serilog.Events.LogEventLevel.Fatal)
+            .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", Serilog.Events.LogEventLevel.Error)
             .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture));
         AddServices(builder.Services, options);
         var application = builder.Build();
@@ -40,8 +44,7 @@ public static class WebBuilding
     public static void AddServices(IServiceCollection services, StartOptions options)
     {
         ArgumentNullException.ThrowIfNull(options);
-        Directory.CreateDirectory(options.DataFolder);
-        services.AddSingleton(options).AddSingleton<Opening>();
+        services.AddSingleton(options).AddSingleton<DataFolder>().AddSingleton<Opening>();
         if (options.DatabaseConnection is { } connection)
         {
             services.AddPostgresStorage(connection);
@@ -64,7 +67,18 @@ public static class WebBuilding
         services.AddExceptionHandler<FaultNoting>();
         services.AddRateLimiter(RateLimits.Configure);
         services.AddAntiforgery(form => form.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest);
+        services.AddHsts(hsts => hsts.MaxAge = TimeSpan.FromDays(365));
+        services.Configure<ForwardedHeadersOptions>(forwarded => Believe(forwarded, options.Proxy));
         services.AddApi();
         services.AddBalances(options.Demonstration, options.DataFolder).AddBench();
+    }
+
+    private static void Believe(ForwardedHeadersOptions forwarded, System.Net.IPNetwork? proxy)
+    {
+        forwarded.ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto | ForwardedHeaders.XForwardedHost;
+        if (proxy is { } network)
+        {
+            forwarded.KnownIPNetworks.Add(network);
+        }
     }
 }

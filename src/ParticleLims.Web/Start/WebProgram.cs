@@ -1,3 +1,5 @@
+using System.Data.Common;
+using Microsoft.AspNetCore.Connections;
 using Serilog;
 
 namespace ParticleLims.Web.Start;
@@ -8,16 +10,22 @@ internal static class WebProgram
     /// <summary>Runs until it is told to stop; answers 0, or 1 when it could not start.</summary>
     public static async Task<int> RunAsync(string[] arguments)
     {
+        if (arguments is ["--help" or "-h"])
+        {
+            await Console.Out.WriteLineAsync(StartOptions.Help);
+            return 0;
+        }
+
         try
         {
-            var application = WebBuilding.Build(arguments);
+            await using var application = WebBuilding.Build(arguments);
             await application.Services.GetRequiredService<Opening>().OpenAsync(application, application.Lifetime.ApplicationStopping);
             await application.RunAsync();
             return 0;
         }
-        catch (StartRefusedException refusal)
+        catch (Exception fault) when (Words(fault) is not null)
         {
-            await Console.Error.WriteLineAsync(refusal.Message);
+            await Console.Error.WriteLineAsync(Words(fault));
             return 1;
         }
         finally
@@ -25,6 +33,17 @@ internal static class WebProgram
             await Log.CloseAndFlushAsync();
         }
     }
+
+    /// <summary>Why the program could not start, for the person at the console; null for a fault of the program's own.</summary>
+    internal static string? Words(Exception fault) => fault switch
+    {
+        StartRefusedException => fault.Message,
+        DbException => $"The database does not open: {fault.Message}",
+        IOException when fault.InnerException is AddressInUseException => $"{fault.Message} Choose another with --urls.",
+        FormatException when fault.Message.Contains("url", StringComparison.OrdinalIgnoreCase) => $"{fault.Message} An address reads like http://127.0.0.1:5000.",
+        System.Net.Sockets.SocketException => $"The address given with --urls cannot be used: {fault.Message}",
+        _ => null,
+    };
 }
 
 /// <summary>The program does not start, and says why in words.</summary>
