@@ -2,7 +2,6 @@ using System.Globalization;
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.ModelFits;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Pictures.Plots;
@@ -25,12 +24,11 @@ public static class CurveOf
         Model = result.Models.FirstOrDefault(model => model.Model == Model.RosinRammler) is { } fitted ? new Pictures.Plots.RosinRammlerLine(fitted.SizeMicrometres, fitted.Slope) : null,
     };
 
-    /// <summary>A run without a point yet: the specification's window over its apertures.</summary>
-    public static Curve Begun(string title, IEnumerable<Aperture> apertures, IEnumerable<Limit> limits) => new()
+    /// <summary>A run without a point yet: the specification's window alone.</summary>
+    public static Curve Begun(string title, IEnumerable<Limit> limits) => new()
     {
         Title = title,
         Points = [],
-        Others = [new OtherCurve("planned apertures", [.. apertures.Select(aperture => new Point((double)aperture.Micrometres, 0))])],
         Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
     };
 

@@ -55,6 +55,10 @@ public sealed partial class RunPage
 
     [Inject] private RunChanges Changes { get; set; } = null!;
 
+    [Inject] private RunSeats Seats { get; set; } = null!;
+
+    [Inject] private ScreenPresence Presence { get; set; } = null!;
+
     [Inject] private BenchTiming Timing { get; set; } = null!;
 
     [Inject] private TimeProvider Time { get; set; } = null!;
@@ -62,6 +66,8 @@ public sealed partial class RunPage
     [Inject] private IDialogService Dialogs { get; set; } = null!;
 
     [Inject] private ILogger<RunPage> Log { get; set; } = null!;
+
+    private string? WorkedOnElsewhere => Seats.OtherThan(RunId, this);
 
     private bool MayGiveUp => view?.Run.State is RunState.Planned or RunState.InProgress or RunState.Returned;
 
@@ -87,6 +93,7 @@ public sealed partial class RunPage
         if (firstRender)
         {
             following = Changes.Subscribe(RunId, () => _ = InvokeAsync(ChangedElsewhereAsync));
+            SitDown();
         }
     }
 
@@ -96,6 +103,7 @@ public sealed partial class RunPage
         if (disposing)
         {
             following?.Dispose();
+            Seats.Leave(RunId, this);
             live?.Dispose();
         }
 
@@ -149,7 +157,23 @@ public sealed partial class RunPage
 
     private RunSieve? SieveAt(int position) => view?.Run.Sieves.Find(sieve => sieve.Position == position);
 
-    private void Touched() => weighStep?.Touch();
+    private void Touched()
+    {
+        weighStep?.Touch();
+        SitDown();
+    }
+
+    private void SitDown()
+    {
+        if (Seats.Take(RunId, this, $"{By.Name} at terminal {Current.Terminal}"))
+        {
+            Changes.Tell(RunId, following);
+            StateHasChanged();
+        }
+    }
+
+    // Nothing happens by itself at a screen that nobody looks at, or while the run is worked on at another one.
+    private bool MayActByItself() => Presence.IsThere && Seats.Has(RunId, this);
 
     private async Task ChangedElsewhereAsync()
     {

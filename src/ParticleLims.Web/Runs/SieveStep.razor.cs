@@ -23,6 +23,9 @@ public sealed partial class SieveStep : IDisposable
     /// <summary>Nothing begins or ends while something else is under way or wrong.</summary>
     [Parameter] public bool Blocked { get; set; }
 
+    /// <summary>Whether the stretch may be ended by this screen itself now.</summary>
+    [Parameter, EditorRequired] public Func<bool> ByItself { get; set; } = () => false;
+
     /// <summary>Begins a stretch.</summary>
     [Parameter, EditorRequired] public EventCallback Begin { get; set; }
 
@@ -97,7 +100,7 @@ public sealed partial class SieveStep : IDisposable
 
     private async Task EndWhenOverAsync()
     {
-        if (Open is not null && Left == 0 && !Blocked && !pressure.IsUnfinished)
+        if (Open is not null && Left == 0 && !Blocked && ByItself() && !pressure.IsUnfinished)
         {
             await EndAsync();
         }

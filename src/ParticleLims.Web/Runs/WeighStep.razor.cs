@@ -37,6 +37,9 @@ public sealed partial class WeighStep : IDisposable
     /// <summary>Nothing is taken while something else is under way or wrong.</summary>
     [Parameter] public bool Blocked { get; set; }
 
+    /// <summary>Whether readings may be taken by themselves on this screen now.</summary>
+    [Parameter, EditorRequired] public Func<bool> ByItself { get; set; } = () => false;
+
     /// <summary>Takes a reading.</summary>
     [Parameter, EditorRequired] public EventCallback<BalanceReading> Take { get; set; }
 
@@ -117,7 +120,11 @@ public sealed partial class WeighStep : IDisposable
             return;
         }
 
-        if (taking.Observe(Time.GetUtcNow(), live.Progress, Implausible is null) == TakingState.Due && !Blocked)
+        if (!ByItself())
+        {
+            taking.GoOn();
+        }
+        else if (taking.Observe(Time.GetUtcNow(), live.Progress, Implausible is null) == TakingState.Due && !Blocked)
         {
             await TakeAsync(live.Look().Ready);
         }
