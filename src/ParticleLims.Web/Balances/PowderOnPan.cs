@@ -7,11 +7,14 @@ namespace ParticleLims.Web.Balances;
 
 /// <summary>
 /// What a believable powder would weigh at a step of a run, for the demonstration's pan. A Rosin-Rammler powder whose median lies in the
-/// middle of the specification; the same run and step always give the same mass.
+/// middle of the specification and whose slope keeps its limits; the same run and step always give the same mass.
 /// </summary>
 public static class PowderOnPan
 {
-    private const double Slope = 1.9;
+    private const double UsualSlope = 1.9;
+
+    // The share of what a limit allows that the powder uses, so that it conforms without lying on the limit.
+    private const double ShareOfAllowed = 0.7;
     private const double KeptInTransfer = 0.9985;
 
     /// <summary>The mass on the pan at a step.</summary>
@@ -58,9 +61,10 @@ public static class PowderOnPan
     private static double Retained(RunView view, int position)
     {
         var aperture = (double)view.Run.Sieves.Single(sieve => sieve.Position == position).Aperture.Micrometres;
-        var size = Median(view) / Math.Pow(Math.Log(2), 1 / Slope);
+        var slope = Slope(view);
+        var size = Median(view) / Math.Pow(Math.Log(2), 1 / slope);
         var lotScatter = 1 + (0.04 * (Scatter(view.Run, 50) - 0.5));
-        return Math.Exp(-Math.Pow(aperture / (size * lotScatter), Slope));
+        return Math.Exp(-Math.Pow(aperture / (size * lotScatter), slope));
     }
 
     private static double Median(RunView view)
@@ -72,7 +76,29 @@ public static class PowderOnPan
         }
 
         var apertures = view.Run.Sieves.Select(sieve => Math.Log((double)sieve.Aperture.Micrometres)).ToList();
-        return Math.Exp((apertures.Min() + apertures.Max()) / 2);
+        return Math.Exp((apertures.Min() + Math.Log(0.6) + apertures.Max()) / 2);
+    }
+
+    // Steep enough that no more is coarser than the limits allow: R(a) = 2^-((a/median)^n).
+    private static double Slope(RunView view)
+    {
+        var median = Median(view);
+        var steepest = UsualSlope;
+        foreach (var limit in view.Specification.Limits.Where(limit => limit.Aperture is { } aperture && (double)aperture.Micrometres > median * 1.1))
+        {
+            var allowed = limit switch
+            {
+                { Characteristic: LimitCharacteristic.Passing, Lower: { } least } => (double)(100 - least) / 100,
+                { Characteristic: LimitCharacteristic.Retained, Upper: { } most } => (double)most / 100,
+                _ => 1,
+            };
+            if (allowed is > 0 and < 0.5)
+            {
+                steepest = Math.Max(steepest, Math.Log(-Math.Log2(ShareOfAllowed * allowed)) / Math.Log((double)limit.Aperture!.Value.Micrometres / median));
+            }
+        }
+
+        return steepest;
     }
 
     private static Mass Portion(RunView view, int position)

@@ -53,7 +53,7 @@ public sealed partial class SieveStep : IDisposable
 
     private int Percent => View.Method.Seconds == 0 ? 100 : 100 * (View.Method.Seconds - Left) / View.Method.Seconds;
 
-    private string Band => View.Method is { PressureLowest: { } from, PressureHighest: { } to } ? $"; the method asks for {Say.Kilopascals(from)} to {Say.Kilopascals(to)}" : string.Empty;
+    private string Band => View.Method is { PressureLowest: { } from, PressureHighest: { } to } ? string.Create(CultureInfo.InvariantCulture, $" (method: {from.Kilopascals:0.0##} to {to.Kilopascals:0.0##})") : string.Empty;
 
     private string Words => Open switch
     {
