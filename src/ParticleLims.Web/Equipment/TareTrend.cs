@@ -16,7 +16,11 @@ internal static class TareTrend
     {
         Title = $"Empty mass of sieve {sieve.Serial}", ValueName = "Empty mass, g", OrderName = "Date", Decimals = 4,
         Points = [.. tares.Select(tare => new SeriesPoint(clock.Day(tare.At), (double)tare.Mass.Grams, usual is { } middle && Far(tare.Mass, middle), tare.At))],
-        Limits = usual is { } level ? [new SeriesLimit("usual", (double)level.Grams, IsBound: false)] : [],
+        Limits = usual is { } level ? [
+            new SeriesLimit("usual", (double)level.Grams, IsBound: false),
+            new SeriesLimit("striking", (double)(level + Striking).Grams),
+            new SeriesLimit("striking", (double)(level - Striking).Grams),
+        ] : [],
     };
 
     private static bool Far(Mass mass, Mass usual) => Math.Abs((mass - usual).Micrograms) > Striking.Micrograms;

@@ -42,7 +42,10 @@ internal sealed class MethodSheet
         return refusal ?? (twice is null ? null : $"The aperture {NumberReading.Write(twice.Key)} µm stands twice.");
     }
 
-    public static string? WrongPercentiles(string typed) => NumberReading.ReadMany(typed, 0.000001m, 99.999999m).Refusal;
+    public static string? WrongPercentiles(string typed) => 
+        NumberReading.ReadMany(typed) is { Refusal: null } read
+            ? read.Values.Any(one => one is <= 0m or >= 100m) ? "Percentiles lie between 0 and 100 %, both excluded." : null
+            : NumberReading.ReadMany(typed).Refusal;
 
     /// <summary>A version as the editor begins with it.</summary>
     public static MethodSheet Of(MethodVersion version) => new()

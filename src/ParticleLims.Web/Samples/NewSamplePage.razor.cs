@@ -84,6 +84,8 @@ public sealed partial class NewSamplePage
         takenRefused = FieldNames.About(Refusal, "takenAt");
     }
 
+    private void TakenTyped(string? typed) => (takenAt, takenRefused) = (typed, null);
+
     private DateTimeOffset? ReadTaken()
     {
         takenRefused = null;
