@@ -120,6 +120,10 @@ internal sealed class LotTable : IEntityTypeConfiguration<Lot>
         builder.Property(lot => lot.SearchNumber).HasMaxLength(60);
         builder.HasIndex(lot => new { lot.State, lot.BookedInAt });
         builder.HasIndex(lot => new { lot.BookedInAt, lot.Id });
+        builder.HasIndex(lot => new { lot.ProductId, lot.BookedInAt, lot.Id });
+        builder.HasIndex(lot => new { lot.CustomerId, lot.BookedInAt, lot.Id });
+        builder.HasIndex(lot => new { lot.MadeOn, lot.Id });
+        builder.HasIndex(lot => new { lot.SearchNumber, lot.Id });
         builder.HasOne<Product>().WithMany().HasForeignKey(lot => lot.ProductId);
         builder.HasOne<Customer>().WithMany().HasForeignKey(lot => lot.CustomerId);
     }

@@ -30,6 +30,22 @@ public sealed class LotSearchTests
 
     [Theory]
     [EachDatabase]
+    public async Task Lots_asked_by_day_come_the_last_made_first_and_each_once(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        int[] days = [3, 1, 2, 2, 1, 3, 2];
+        foreach (var (day, number) in days.Select((day, number) => (day, number)))
+        {
+            await BookInAsync(laboratory, $"TM-{number}", laboratory.Small.Calcite, null, new DateOnly(2026, 2, day));
+        }
+
+        var pages = await AllPagesAsync(laboratory, new LotQuestion(MadeFrom: new DateOnly(2026, 2, 1)), 2);
+        pages.SelectMany(page => page.Rows).Select(row => row.MadeOn.Day).ShouldBe([3, 3, 2, 2, 2, 1, 1]);
+        pages.SelectMany(page => page.Rows).Select(row => row.Number).Distinct().Count().ShouldBe(7);
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task A_page_that_is_just_full_is_the_last(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

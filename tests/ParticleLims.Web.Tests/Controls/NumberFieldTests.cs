@@ -1,4 +1,5 @@
 using Bunit;
+using Microsoft.AspNetCore.Components;
 using MudBlazor.Services;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Web.Controls;
@@ -39,18 +40,22 @@ public sealed class NumberFieldTests : BunitContext
     [Fact]
     public void The_laboratory_s_refusal_stands_beside_the_field_it_is_about_until_it_is_typed_anew()
     {
-        var refusal = new RefusedException("lot-quantity", "A lot weighs more than 0 kg.", "quantityKilograms");
-        var field = Render<NumberField>(with => with.AddCascadingValue(refusal).Add(one => one.Label, "Quantity").Add(one => one.Member, "quantityKilograms"));
-        field.Markup.ShouldContain("A lot weighs more than 0 kg.");
-        field.Find("input").Input("12");
-        field.Markup.ShouldNotContain("A lot weighs more than 0 kg.");
+        var form = Form();
+        form.Markup.ShouldNotContain("A lot weighs more than 0 kg.");
+        form.Render(with => with.Add(one => one.Value, new RefusedException("lot-quantity", "A lot weighs more than 0 kg.", "quantityKilograms")));
+        form.Markup.ShouldContain("A lot weighs more than 0 kg.");
+        form.Find("input").Input("12");
+        form.Markup.ShouldNotContain("A lot weighs more than 0 kg.");
     }
 
     [Fact]
     public void A_refusal_about_something_else_is_not_shown_here()
     {
-        var refusal = new RefusedException("lot-number-used", "The number is used.", "number");
-        var field = Render<NumberField>(with => with.AddCascadingValue(refusal).Add(one => one.Label, "Quantity").Add(one => one.Member, "quantityKilograms"));
-        field.Markup.ShouldNotContain("The number is used.");
+        var form = Form();
+        form.Render(with => with.Add(one => one.Value, new RefusedException("lot-number-used", "The number is used.", "number")));
+        form.Markup.ShouldNotContain("The number is used.");
     }
+
+    private IRenderedComponent<CascadingValue<RefusedException?>> Form() => Render<CascadingValue<RefusedException?>>(with => with
+        .AddChildContent<NumberField>(field => field.Add(one => one.Label, "Quantity").Add(one => one.Member, "quantityKilograms")));
 }
