@@ -713,12 +713,6 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.HasKey("Id")
                         .HasName("pk_lots");
 
-                    b.HasIndex("CustomerId")
-                        .HasDatabaseName("ix_lots_customer_id");
-
-                    b.HasIndex("ProductId")
-                        .HasDatabaseName("ix_lots_product_id");
-
                     b.HasIndex("SearchNumber")
                         .IsUnique()
                         .HasDatabaseName("ix_lots_search_number");
@@ -726,8 +720,20 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.HasIndex("BookedInAt", "Id")
                         .HasDatabaseName("ix_lots_booked_in_at_id");
 
+                    b.HasIndex("MadeOn", "Id")
+                        .HasDatabaseName("ix_lots_made_on_id");
+
+                    b.HasIndex("SearchNumber", "Id")
+                        .HasDatabaseName("ix_lots_search_number_id");
+
                     b.HasIndex("State", "BookedInAt")
                         .HasDatabaseName("ix_lots_state_booked_in_at");
+
+                    b.HasIndex("CustomerId", "BookedInAt", "Id")
+                        .HasDatabaseName("ix_lots_customer_id_booked_in_at_id");
+
+                    b.HasIndex("ProductId", "BookedInAt", "Id")
+                        .HasDatabaseName("ix_lots_product_id_booked_in_at_id");
 
                     b.ToTable("lots", (string)null);
                 });

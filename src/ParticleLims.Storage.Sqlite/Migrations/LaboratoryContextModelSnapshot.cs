@@ -706,12 +706,6 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.HasKey("Id")
                         .HasName("pk_lots");
 
-                    b.HasIndex("CustomerId")
-                        .HasDatabaseName("ix_lots_customer_id");
-
-                    b.HasIndex("ProductId")
-                        .HasDatabaseName("ix_lots_product_id");
-
                     b.HasIndex("SearchNumber")
                         .IsUnique()
                         .HasDatabaseName("ix_lots_search_number");
@@ -719,8 +713,20 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.HasIndex("BookedInAt", "Id")
                         .HasDatabaseName("ix_lots_booked_in_at_id");
 
+                    b.HasIndex("MadeOn", "Id")
+                        .HasDatabaseName("ix_lots_made_on_id");
+
+                    b.HasIndex("SearchNumber", "Id")
+                        .HasDatabaseName("ix_lots_search_number_id");
+
                     b.HasIndex("State", "BookedInAt")
                         .HasDatabaseName("ix_lots_state_booked_in_at");
+
+                    b.HasIndex("CustomerId", "BookedInAt", "Id")
+                        .HasDatabaseName("ix_lots_customer_id_booked_in_at_id");
+
+                    b.HasIndex("ProductId", "BookedInAt", "Id")
+                        .HasDatabaseName("ix_lots_product_id_booked_in_at_id");
 
                     b.ToTable("lots", (string)null);
                 });
