@@ -39,8 +39,18 @@ public sealed class RunningWeb : IAsyncDisposable
     {
         var folder = Directory.CreateTempSubdirectory("particlelims-web-");
         var application = WebBuilding.Build(["--data", folder.FullName, "--urls", "http://127.0.0.1:0", .. more]);
-        await application.Services.GetRequiredService<Opening>().OpenAsync(application, CancellationToken.None);
-        await application.StartAsync();
+        try
+        {
+            await application.Services.GetRequiredService<Opening>().OpenAsync(application, CancellationToken.None);
+            await application.StartAsync();
+        }
+        catch
+        {
+            await application.DisposeAsync();
+            folder.Delete(recursive: true);
+            throw;
+        }
+
         return new RunningWeb(folder, application);
     }
 

@@ -10,11 +10,18 @@ internal sealed partial class BalanceListening(BalanceRegister register, Balance
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         using var timer = new PeriodicTimer(Interval, clock);
-        do
+        try
         {
-            await FollowAsync(stoppingToken);
+            do
+            {
+                await FollowAsync(stoppingToken);
+            }
+            while (await timer.WaitForNextTickAsync(stoppingToken));
         }
-        while (await timer.WaitForNextTickAsync(stoppingToken));
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // The program ends, or did not get as far as starting.
+        }
     }
 
     private async Task FollowAsync(CancellationToken cancellation)

@@ -1,0 +1,75 @@
+namespace ParticleLims.Web.Tests.Shell;
+
+/// <summary>
+/// The one table of who may open what: each page and each endpoint with the permission it needs, "signed on" where any account does,
+/// "anybody" where none is needed, or "token" with its scope. A page or an endpoint without a row fails the test beside this file.
+/// </summary>
+internal static class PermissionTable
+{
+    public const string Pages = """
+        /                                   signed on
+        /account                            signed on
+        /answer/{Status:int}                anybody
+        /api                                anybody
+        /bench                              CarryOutRuns
+        /bench/{RunId:guid}                 CarryOutRuns
+        /certificates                       SeeCertificates
+        /customers                          SeeLaboratory
+        /decisions                          SeeLaboratory
+        /decisions/{LotId:guid}             SeeLaboratory
+        /demonstration/pan                  SeeLaboratory
+        /equipment                          SeeLaboratory
+        /equipment/balances/new             KeepEquipment
+        /equipment/balances/{Id:guid}       SeeLaboratory
+        /equipment/sieves/new               KeepEquipment
+        /equipment/sieves/{Id:guid}         SeeLaboratory
+        /error                              anybody
+        /investigations                     SeeLaboratory
+        /investigations/{Id:guid}           SeeLaboratory
+        /lots                               SeeLaboratory
+        /lots/new                           BookIn
+        /lots/{Id:guid}                     SeeLaboratory
+        /lots/{LotId:guid}/sample           BookIn
+        /methods                            SeeLaboratory
+        /methods/new                        WriteDocuments
+        /methods/{Id:guid}                  SeeLaboratory
+        /methods/{Id:guid}/revise           WriteDocuments
+        /not-found                          anybody
+        /people                             KeepPeople
+        /people/new                         KeepPeople
+        /people/{Id:guid}                   KeepPeople
+        /products                           SeeLaboratory
+        /record                             ReadRecord
+        /review                             ReviewRuns
+        /review/{RunId:guid}                SeeLaboratory
+        /samples/{Id:guid}/label            SeeLaboratory
+        /set-up                             anybody
+        /settings                           KeepSettings
+        /sign-on                            anybody
+        /specifications                     SeeLaboratory
+        /specifications/new                 WriteDocuments
+        /specifications/{Id:guid}           SeeLaboratory
+        /specifications/{Id:guid}/revise    WriteDocuments
+        /verify                             anybody
+        /verify/{Token}                     anybody
+        """;
+
+    public const string Endpoints = """
+        GET /certificates/draft/{lotId:guid}/{sampleId:guid}    SeeLaboratory
+        GET /certificates/{id:guid}/file                        SeeCertificates
+        GET /health/live                                        anybody
+        GET /health/ready                                       anybody
+        GET /openapi/{documentName}.json                        anybody
+        GET /record/export                                      ReadRecord
+        GET /verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}    anybody
+        POST /api/v1/evaluations                                token Evaluate
+        POST /sign-off                                          anybody
+        POST /sign-on                                           anybody
+        POST /verify/file                                       anybody
+        """;
+
+    /// <summary>The rows of a table: what, and who.</summary>
+    public static IReadOnlyDictionary<string, string> Rows(string table) =>
+        table.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+            .Select(line => line.Split("  ", 2, StringSplitOptions.TrimEntries)).ToDictionary(parts => parts[0], parts => parts[1], StringComparer.Ordinal);
+}
