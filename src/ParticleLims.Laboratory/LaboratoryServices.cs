@@ -4,6 +4,7 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Demonstration;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Equipment;
@@ -45,6 +46,7 @@ public static class LaboratoryServices
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunSieving>().AddSingleton<RunSubmission>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
+        services.AddSingleton<DemonstrationLaboratory>();
         return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
     }
 

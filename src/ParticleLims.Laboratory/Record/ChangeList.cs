@@ -1,10 +1,12 @@
 using System.Collections;
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.ChangeTracking;
+using Microsoft.EntityFrameworkCore.Metadata;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Record;
@@ -17,12 +19,12 @@ public sealed class SecretAttribute : Attribute;
 internal static class ChangeList
 {
     private static readonly JsonSerializerOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly ConcurrentDictionary<IProperty, bool> Secrets = new();
     private static readonly HashSet<string> IdentitySecrets = ["PasswordHash", "SecurityStamp", "ConcurrencyStamp"];
 
     /// <summary>The changes as JSON; also counts up the versions of changed rows and refuses deletions.</summary>
     public static string Close(LaboratoryContext data)
     {
-        data.ChangeTracker.DetectChanges();
         var changes = new List<Change>();
         foreach (var entry in data.ChangeTracker.Entries().Where(entry => entry.State is EntityState.Added or EntityState.Modified or EntityState.Deleted).ToList())
         {
@@ -46,7 +48,7 @@ internal static class ChangeList
     {
         if (entry is { Entity: IVersioned versioned, State: EntityState.Added or EntityState.Modified })
         {
-            versioned.Version++;
+            entry.Property(nameof(IVersioned.Version)).CurrentValue = versioned.Version + 1;
         }
     }
 
@@ -55,7 +57,7 @@ internal static class ChangeList
         var values = new SortedDictionary<string, string?[]>(StringComparer.Ordinal);
         foreach (var property in entry.Properties.Where(property => property.Metadata is { Name: not nameof(IVersioned.Version) } && !property.Metadata.IsPrimaryKey()))
         {
-            var secret = IdentitySecrets.Contains(property.Metadata.Name) || property.Metadata.PropertyInfo?.IsDefined(typeof(SecretAttribute), inherit: true) == true;
+            var secret = Secrets.GetOrAdd(property.Metadata, IsSecret);
             var before = entry.State == EntityState.Added ? null : Text(property.OriginalValue, secret);
             var after = entry.State == EntityState.Deleted ? null : Text(property.CurrentValue, secret);
             if ((entry.State == EntityState.Modified && property.IsModified) || (entry.State != EntityState.Modified && before != after))
@@ -67,6 +69,9 @@ internal static class ChangeList
         var key = string.Join('/', entry.Properties.Where(property => property.Metadata.IsPrimaryKey()).Select(property => Text(property.CurrentValue, secret: false)));
         return new Change(entry.Metadata.ClrType.Name, key, entry.State switch { EntityState.Added => "added", EntityState.Deleted => "removed", _ => "changed" }, values);
     }
+
+    private static bool IsSecret(IProperty property) =>
+        IdentitySecrets.Contains(property.Name) || property.PropertyInfo?.IsDefined(typeof(SecretAttribute), inherit: true) == true;
 
     private static string? Text(object? value, bool secret) => value switch
     {

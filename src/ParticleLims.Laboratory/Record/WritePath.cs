@@ -17,6 +17,9 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         ArgumentNullException.ThrowIfNull(deed);
         ArgumentNullException.ThrowIfNull(act);
         await using var data = await contexts.CreateDbContextAsync(cancellation);
+
+        // A deed that fails is undone as a whole, so it needs no savepoint inside.
+        data.Database.AutoSavepointsEnabled = false;
         await using var transaction = await engine.BeginWritingAsync(data, cancellation);
         var by = await authority.StandingOfAsync(data, deed.By, cancellation);
         if (deed.Kind.Needs is { } needed)
@@ -65,6 +68,9 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
             Code = scope.Deed.Kind.Code, SubjectKind = kind, SubjectId = id, SubjectLabel = label, Reason = scope.Deed.Reason?.Trim(),
             SearchText = RecordEvent.SearchTextOf(label, scope.By.Name, scope.Deed.Kind.Code), Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
         };
+
+        // All changes are known now; what is added below needs no second look at every row.
+        scope.Data.ChangeTracker.AutoDetectChangesEnabled = false;
         var sealedEvent = Draft(RecordChain.HashOf(Draft(string.Empty)));
         scope.Data.Add(sealedEvent);
         if (scope.Deed.Key is { } key)

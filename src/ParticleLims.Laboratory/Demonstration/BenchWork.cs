@@ -1,0 +1,133 @@
+using System.Globalization;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Demonstration.Model;
+using ParticleLims.Laboratory.Demonstration.Time;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Runs;
+
+namespace ParticleLims.Laboratory.Demonstration;
+
+/// <summary>What goes wrong in a run.</summary>
+internal enum Mishap
+{
+    None,
+    /// <summary>A residue is weighed with the brush on the pan, and at once again.</summary>
+    BrushOnPan,
+    /// <summary>The pressure falls out of the method's band for a while.</summary>
+    WeakVacuum,
+    /// <summary>The cover comes off; the run is abandoned.</summary>
+    CoverOff,
+    /// <summary>The technician is interrupted half way; the run stays in progress.</summary>
+    Interrupted,
+}
+
+/// <summary>A run to be carried out.</summary>
+internal sealed record BenchTask(Guid RunId, MethodDraft Method, Powder Powder, Member By, BalanceInPlay Balance, int Turn, Chance Chance, Mishap Mishap = Mishap.None);
+
+/// <summary>A run carried out: which weighing each step left, and what truly lay on the pan.</summary>
+internal sealed record BenchResult(BenchTask Task, IReadOnlyDictionary<RunStep, (Guid Id, double Grams)> Weighings);
+
+/// <summary>The guided run as a technician carries it out, by the same services and in the same order.</summary>
+internal sealed class BenchWork(RunStart start, RunWeighing weighing, RunSieving sieving, RunSubmission submission, RunReading runs, EquipmentRoom room, History history, HistoryClock clock)
+{
+    private const double NoiseGrams = 0.0004;
+    private long keys;
+
+    /// <summary>Carries a run out and submits it, unless its mishap ends it.</summary>
+    public async Task<BenchResult> CarryOutAsync(BenchTask task, CancellationToken cancellation)
+    {
+        await room.CheckAsync(task.Balance, task.By, cancellation);
+        var sieves = room.Take(task.Method.Apertures, task.Turn);
+        await start.StartAsync(task.By.Actor, task.RunId, task.Balance.Id, [.. sieves.Select(sieve => sieve.Id)], 1, NextKey(), cancellation);
+        var portion = new TestPortion(
+            task.Powder, task.Method.Procedure, sieves, ((double)task.Method.PortionLeast.Grams, (double)task.Method.PortionMost.Grams), history.PartAt(clock.Now), task.Chance);
+        var taken = new Dictionary<RunStep, (Guid, double)>();
+        var steps = RunPlan.Steps(task.Method.Procedure, sieves.Count);
+        foreach (var step in Ended(task.Mishap) ? steps.Take((steps.Count / 2) - 1) : steps)
+        {
+            await DoAsync(task, step, portion, taken, step == Odd(task.Mishap, steps), cancellation);
+        }
+
+        await EndAsync(task, cancellation);
+        return new BenchResult(task, taken);
+    }
+
+    /// <summary>Takes the weighing of a step again, as the reviewer asked, and submits the run anew.</summary>
+    public async Task CorrectAsync(BenchResult run, RunStep step, string reason, CancellationToken cancellation)
+    {
+        var (id, grams) = run.Weighings[step];
+        clock.Pass(run.Task.Chance.Between(60, 200));
+        await room.CheckAsync(run.Task.Balance, run.Task.By, cancellation);
+        await weighing.TakeAgainAsync(run.Task.By.Actor, run.Task.RunId, id, Read(run.Task, grams), reason, NextKey(), cancellation);
+        clock.Pass(40);
+        await submission.SubmitAsync(run.Task.By.Actor, run.Task.RunId, NextKey(), cancellation);
+    }
+
+    private static bool Ended(Mishap mishap) => mishap is Mishap.CoverOff or Mishap.Interrupted;
+
+    private static RunStep? Odd(Mishap mishap, IReadOnlyList<RunStep> steps) => mishap switch
+    {
+        Mishap.BrushOnPan => steps.First(step => step.Weighing == WeighingKind.After),
+        Mishap.WeakVacuum => steps.First(step => step.Kind == RunStepKind.Sieve),
+        _ => null,
+    };
+
+    private async Task DoAsync(BenchTask task, RunStep step, TestPortion portion, Dictionary<RunStep, (Guid, double)> taken, bool odd, CancellationToken cancellation)
+    {
+        if (step.Kind == RunStepKind.Sieve)
+        {
+            await SieveAsync(task, step.Position, odd, cancellation);
+            return;
+        }
+
+        clock.Pass(task.Chance.Between(22, 48));
+        var grams = portion.OnPan(step.Weighing!.Value, step.Position);
+        var done = await weighing.TakeAsync(task.By.Actor, task.RunId, step, Read(task, odd ? grams + 0.214 : grams), NextKey(), cancellation);
+        if (odd)
+        {
+            clock.Pass(task.Chance.Between(15, 40));
+            done = await weighing.TakeAgainAsync(task.By.Actor, task.RunId, done.Id, Read(task, grams), "The cleaning brush touched the pan", NextKey(), cancellation);
+        }
+
+        taken[step] = (done.Id, grams);
+    }
+
+    private async Task SieveAsync(BenchTask task, int position, bool weak, CancellationToken cancellation)
+    {
+        clock.Pass(task.Chance.Between(8, 20));
+        await sieving.BeginAsync(task.By.Actor, task.RunId, position, NextKey(), cancellation);
+        clock.Pass(task.Method.Seconds + task.Chance.Between(1, 9));
+        await sieving.EndAsync(task.By.Actor, task.RunId, position, task.Method.PressureLowest is null ? null : Pressures(task.Chance, weak), NextKey(), cancellation);
+    }
+
+    private async Task EndAsync(BenchTask task, CancellationToken cancellation)
+    {
+        clock.Pass(task.Chance.Between(20, 60));
+        switch (task.Mishap)
+        {
+            case Mishap.Interrupted:
+                return;
+            case Mishap.CoverOff:
+                await start.AbandonAsync(task.By.Actor, task.RunId, "The cover came off while sieving and powder was lost", await VersionAsync(task, cancellation), cancellation);
+                return;
+            default:
+                await submission.SubmitAsync(task.By.Actor, task.RunId, NextKey(), cancellation);
+                return;
+        }
+    }
+
+    private async Task<long> VersionAsync(BenchTask task, CancellationToken cancellation) => (await runs.FindAsync(task.By.Actor, task.RunId, cancellation))!.Run.Version;
+
+    private static PressureSeen Pressures(Chance chance, bool weak)
+    {
+        var mean = chance.Between(2_900, 3_300);
+        var lowest = weak ? chance.Between(1_300, 1_800) : mean - chance.Between(100, 350);
+        return new PressureSeen(Rounded(lowest), Rounded(mean), Rounded(mean + chance.Between(100, 350)));
+    }
+
+    private static Pressure Rounded(double pascals) => Pressure.FromPascals((long)Math.Round(pascals / 50) * 50);
+
+    private Balances.BalanceReading Read(BenchTask task, double grams) => room.Read(task.Balance, grams + (NoiseGrams * task.Chance.Normal()));
+
+    private string NextKey() => string.Create(CultureInfo.InvariantCulture, $"demonstration-{++keys}");
+}

@@ -1,0 +1,103 @@
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Demonstration.Time;
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Demonstration;
+
+/// <summary>
+/// The demonstration laboratory Tarnfell Milling: a history that a seeded model makes through the same services that the pages use. It is
+/// made in one transaction: a program killed meanwhile leaves an empty database, and the next start begins anew.
+/// </summary>
+public sealed class DemonstrationLaboratory(
+    IDbContextFactory<LaboratoryContext> contexts, IDatabaseEngine engine, IPasswordHasher<Person> hasher, ICertificateDrawing drawing, LaboratorySetUp setUp, TimeProvider clock)
+{
+    /// <summary>Makes the demonstration in an empty, migrated database; answers null when there is a laboratory already.</summary>
+    /// <param name="options">How.</param>
+    /// <param name="progress">Told the month that is being made, for people.</param>
+    /// <param name="cancellation">Ends it; nothing is kept then.</param>
+    public async Task<DemonstrationAccess?> OpenAsync(DemonstrationOptions options, IProgress<string>? progress, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        if (options.Days is < 30 or > 730)
+        {
+            throw new ArgumentOutOfRangeException(nameof(options), options.Days, "The history has 30 to 730 days.");
+        }
+
+        if (await setUp.IsDoneAsync(cancellation))
+        {
+            return null;
+        }
+
+        await using var whole = await OneTransaction.BeginAsync(contexts, engine, cancellation);
+        await using var services = Inside(whole, options);
+        if (await services.GetRequiredService<LaboratorySetUp>().IsDoneAsync(cancellation))
+        {
+            return null; // Another program was quicker.
+        }
+
+        var access = await MakeAsync(services, options, progress, cancellation);
+        if (options.AccessFile is { } path)
+        {
+            await DemonstrationAccessFile.WriteAsync(path, access, cancellation);
+        }
+
+        await whole.KeepAsync(cancellation);
+        return access;
+    }
+
+    private async Task<DemonstrationAccess> MakeAsync(ServiceProvider services, DemonstrationOptions options, IProgress<string>? progress, CancellationToken cancellation)
+    {
+        var (crew, time) = (services.GetRequiredService<Crew>(), services.GetRequiredService<HistoryClock>());
+        var timeline = services.GetRequiredService<Timeline>();
+        var cards = Crew.NewCards();
+        progress?.Report("Accounts");
+        services.GetRequiredService<RememberedSecrets>().Prepare(cards.SelectMany(card => new[] { card.Password, card.Pin }));
+        await crew.TakeOnAsync(cards, options.PublicAddress, cancellation);
+        progress?.Report("Products, methods, specifications");
+        var catalogue = services.GetRequiredService<Catalogue>();
+        await catalogue.WriteAsync(cancellation);
+        await crew.InviteAsync(cards, catalogue.Customers, cancellation);
+        progress?.Report("Sieves and balances");
+        await services.GetRequiredService<EquipmentRoom>().FurnishAsync(timeline, cancellation);
+        services.GetRequiredService<YearPlan>().Write(timeline, cancellation);
+        await timeline.PlayAsync(Months(progress), cancellation);
+        time.MoveTo(time.End);
+        return new DemonstrationAccess(clock.GetUtcNow(), cards, await crew.IssueTokenAsync(cancellation), crew.LaboratoryManager.Card.SignOnName);
+    }
+
+    private static Action<DateTimeOffset> Months(IProgress<string>? progress)
+    {
+        var told = string.Empty;
+        return now =>
+        {
+            var month = now.UtcDateTime.ToString("MMMM yyyy", System.Globalization.CultureInfo.InvariantCulture);
+            if (month != told)
+            {
+                progress?.Report(told = month);
+            }
+        };
+    }
+
+    /// <summary>The laboratory's services once more, on the one transaction and with a clock that is moved along.</summary>
+    private ServiceProvider Inside(OneTransaction whole, DemonstrationOptions options)
+    {
+        var end = options.End ?? clock.GetUtcNow();
+        var start = WorkingTime.At(WorkingTime.DayOf(end.AddDays(-options.Days)), 8);
+        var (time, secrets) = (new HistoryClock(start, end), new RememberedSecrets(hasher));
+        return new ServiceCollection()
+            .AddSingleton(options).AddSingleton(drawing)
+            .AddSingleton<IDbContextFactory<LaboratoryContext>>(whole).AddSingleton<IDatabaseEngine>(whole)
+            .AddSingleton(time).AddSingleton<TimeProvider>(time)
+            .AddSingleton(secrets).AddSingleton<IPasswordHasher<Person>>(secrets)
+            .AddLaboratory()
+            .AddSingleton(new History(start, end)).AddSingleton<Timeline>()
+            .AddSingleton<Crew>().AddSingleton<Catalogue>().AddSingleton<EquipmentRoom>()
+            .AddSingleton<BenchWork>().AddSingleton<LotLife>().AddSingleton<LotStories>().AddSingleton<OpenEnd>().AddSingleton<YearPlan>()
+            .BuildServiceProvider();
+    }
+}

@@ -1,0 +1,179 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Demonstration.Model;
+using ParticleLims.Laboratory.Demonstration.Time;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Sieves;
+
+namespace ParticleLims.Laboratory.Demonstration;
+
+/// <summary>A balance as the model knows it.</summary>
+internal sealed record BalanceInPlay(Guid Id, DemonstrationBalance Line)
+{
+    /// <summary>The decimals of a gram that it shows.</summary>
+    public const int Decimals = 3;
+
+    /// <summary>The last day on which its check was passed.</summary>
+    public DateOnly CheckedOn { get; set; }
+
+    /// <summary>Whether it may be used.</summary>
+    public bool InService { get; set; } = true;
+}
+
+/// <summary>The sieves and balances of the demonstration and what happens to them.</summary>
+internal sealed class EquipmentRoom(
+    SieveRegister sieveRegister, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, EquipmentLife<Balance> balanceLife,
+    DemonstrationOptions options, Crew crew, History history, HistoryClock clock)
+{
+    /// <summary>When the clogged sieve is found, as a part of the history.</summary>
+    public const double BlindingFoundAt = 0.55;
+
+    private const double BalanceFailsAt = 0.9;
+    private static readonly int[] Apertures = [20, 32, 45, 63, 90, 125, 180, 250, 355, 500];
+    private static readonly Dictionary<string, SieveFate> Fates = new(StringComparer.Ordinal)
+    {
+        ["TS-020-2"] = SieveFate.DueSoon, ["TS-045-1"] = SieveFate.Blinds, ["TS-063-1"] = SieveFate.Dented, ["TS-125-2"] = SieveFate.Overdue, ["TS-250-2"] = SieveFate.DueSoon, ["TS-355-2"] = SieveFate.DueSoon,
+        ["TS-500-2"] = SieveFate.New,
+    };
+
+    private readonly List<SieveInPlay> sieves = Sieves(new Chance(options.Seed).For(-1));
+    private readonly Chance chance = new Chance(options.Seed).For(-2);
+
+    /// <summary>The balance at the bench.</summary>
+    public BalanceInPlay Bench { get; private set; } = null!;
+
+    /// <summary>The other balance; starch is weighed on it while it works.</summary>
+    public BalanceInPlay Other { get; private set; } = null!;
+
+    /// <summary>Registers and commissions what is there at the beginning, and plans what happens later.</summary>
+    public async Task FurnishAsync(Timeline timeline, CancellationToken cancellation)
+    {
+        Bench = await AddAsync("Bench balance", "Laboratory, bench 1", options.BenchBalance, cancellation);
+        Other = await AddAsync("Second balance", "Laboratory, bench 2", options.OtherBalance, cancellation);
+        foreach (var sieve in sieves.Where(sieve => sieve.Fate != SieveFate.New))
+        {
+            sieve.DueOn = FirstDue(sieve);
+            await RegisterAsync(sieve, cancellation);
+            await sieveLife.CommissionAsync(crew.LaboratoryManager.Actor, sieve.Id, $"Certificate of conformity {sieve.Serial}-C seen; mesh looked at over the light table, no fault", sieve.DueOn, 1, cancellation);
+            sieve.InService = true;
+            clock.Pass(60);
+            Plan(timeline, sieve, cancellation);
+        }
+
+        foreach (var sieve in sieves.Where(sieve => sieve.Fate == SieveFate.New))
+        {
+            timeline.Add(history.AtPart(0.97), () => RegisterAsync(sieve, cancellation));
+        }
+
+        timeline.Add(history.AtPart(BalanceFailsAt), () => FailAsync(Other, cancellation));
+    }
+
+    /// <summary>A fit sieve of each aperture, the finest first. One that clogs is taken as long as it may be, the others in turn.</summary>
+    public IReadOnlyList<SieveInPlay> Take(IEnumerable<Aperture> apertures, int turn)
+    {
+        var today = WorkingTime.DayOf(clock.Now);
+        return [.. apertures.Order().Select(aperture =>
+        {
+            var fit = sieves.FindAll(sieve => sieve.Aperture == aperture.Micrometres && sieve.InService && sieve.DueOn >= today);
+            return fit.Find(sieve => sieve.Fate == SieveFate.Blinds) ?? fit[turn % fit.Count];
+        })];
+    }
+
+    /// <summary>Checks a balance unless that was done today.</summary>
+    public async Task CheckAsync(BalanceInPlay balance, Member by, CancellationToken cancellation)
+    {
+        var today = WorkingTime.DayOf(clock.Now);
+        if (balance.CheckedOn != today)
+        {
+            await balanceRegister.CheckAsync(by.Actor, balance.Id, Read(balance, 200 + (0.0004 * chance.Normal())), null, cancellation);
+            balance.CheckedOn = today;
+            clock.Pass(chance.Between(60, 150));
+        }
+    }
+
+    /// <summary>The stable reading of a balance with so many grams on the pan.</summary>
+    public BalanceReading Read(BalanceInPlay balance, double grams)
+    {
+        var mass = Mass.FromMicrograms((long)Math.Round(grams * 1_000, MidpointRounding.ToEven) * 1_000);
+        return new BalanceReading(balance.Id, mass, BalanceInPlay.Decimals, Stable: true, balance.Line.LineOf(mass, BalanceInPlay.Decimals), clock.Now);
+    }
+
+    private static List<SieveInPlay> Sieves(Chance chance) =>
+    [
+        .. from aperture in Apertures
+           from number in Enumerable.Range(1, aperture is 45 or 63 ? 3 : 2)
+           let sieve = new SieveInPlay(aperture, number, SieveFate.Usual, chance.For((aperture * 10) + number))
+           select Fates.TryGetValue(sieve.Serial, out var fate) ? new SieveInPlay(aperture, number, fate, chance.For((aperture * 10) + number)) : sieve,
+    ];
+
+    private DateOnly FirstDue(SieveInPlay sieve)
+    {
+        var end = WorkingTime.DayOf(clock.End);
+        return sieve.Fate switch
+        {
+            SieveFate.DueSoon => end.AddDays(4 + (sieve.Aperture / 20)),
+            SieveFate.Overdue => end.AddDays(-3),
+            _ => WorkingTime.DayOf(clock.Now).AddDays(chance.Whole(120, 330)),
+        };
+    }
+
+    private async Task<BalanceInPlay> AddAsync(string name, string place, DemonstrationBalance line, CancellationToken cancellation)
+    {
+        var card = new BalanceCard(
+            line.Serial, name, place, Mass.FromMicrograms(1_000), Mass.FromGrams(1_200m), Mass.FromMicrograms(600), line.Host, line.Port, line.ReadingFormat, Mass.FromGrams(200m), Mass.FromMicrograms(5_000));
+        var id = await balanceRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
+        clock.Pass(300);
+        await balanceLife.CommissionAsync(crew.LaboratoryManager.Actor, id, $"Calibration certificate {line.Serial}-K seen: repeatability 0.6 mg, eccentricity within 2 mg", WorkingTime.DayOf(clock.End).AddDays(40), 1, cancellation);
+        clock.Pass(300);
+        return new BalanceInPlay(id, line);
+    }
+
+    private async Task RegisterAsync(SieveInPlay sieve, CancellationToken cancellation)
+    {
+        var card = new SieveCard(sieve.Serial, Aperture.FromMicrometres(sieve.Aperture), 200, "ISO 3310-1:2016", $"Sieve cabinet, shelf {(Array.IndexOf(Apertures, sieve.Aperture) / 4) + 1}");
+        sieve.Id = await sieveRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
+        clock.Pass(60);
+    }
+
+    private void Plan(Timeline timeline, SieveInPlay sieve, CancellationToken cancellation)
+    {
+        switch (sieve.Fate)
+        {
+            case SieveFate.Blinds:
+                timeline.Add(history.AtPart(BlindingFoundAt), () => StopAsync(sieve, "Empty mass has crept up by a quarter of a gram over months and stays so after brushing: the mesh is blinded", cancellation));
+                break;
+            case SieveFate.Dented:
+                timeline.Add(history.AtPart(0.3), () => StopAsync(sieve, "Dropped while cleaning: the mesh has a dent", cancellation));
+                timeline.Add(history.AtPart(0.32), () => ScrapAsync(sieve, cancellation));
+                break;
+            case SieveFate.Usual when sieve.DueOn.AddDays(-8) < WorkingTime.DayOf(clock.End):
+                timeline.Add(WorkingTime.After(WorkingTime.At(sieve.DueOn.AddDays(-chance.Whole(4, 14)), 9), chance.Between(0, 6)), () => InspectAsync(sieve, cancellation));
+                break;
+        }
+    }
+
+    private async Task InspectAsync(SieveInPlay sieve, CancellationToken cancellation)
+    {
+        var due = WorkingTime.DayOf(clock.Now).AddYears(1);
+        await sieveLife.InspectAsync(crew.LaboratoryManager.Actor, sieve.Id, $"Report {sieve.Serial}-I: ten apertures measured in each direction, all within ISO 3310-1", due, await VersionOfAsync(sieve, cancellation), cancellation);
+        sieve.DueOn = due;
+    }
+
+    private async Task StopAsync(SieveInPlay sieve, string reason, CancellationToken cancellation)
+    {
+        await sieveLife.StopAsync(crew.Technicians[0].Actor, sieve.Id, reason, await VersionOfAsync(sieve, cancellation), cancellation);
+        sieve.InService = false;
+    }
+
+    private async Task ScrapAsync(SieveInPlay sieve, CancellationToken cancellation) =>
+        await sieveLife.ScrapAsync(crew.LaboratoryManager.Actor, sieve.Id, "Dent of 3 mm in the mesh, cannot be mended; frame marked and thrown away", await VersionOfAsync(sieve, cancellation), cancellation);
+
+    private async Task<long> VersionOfAsync(SieveInPlay sieve, CancellationToken cancellation) =>
+        (await sieveRegister.FindAsync(crew.LaboratoryManager.Actor, sieve.Id, cancellation))!.Version;
+
+    private async Task FailAsync(BalanceInPlay balance, CancellationToken cancellation)
+    {
+        await balanceRegister.CheckAsync(crew.Technicians[1].Actor, balance.Id, Read(balance, 200.0183), null, cancellation);
+        balance.InService = false;
+    }
+}
