@@ -57,7 +57,7 @@ internal sealed class Catalogue(
     public async Task RaiseSugarTimeAsync(CancellationToken cancellation)
     {
         var line = ProductLine.Of("MS-90");
-        var draft = line.Method with { Seconds = 120, WhatChanged = "120 s instead of 90 s on each sieve: after 90 s the residue at 32 µm still lost 0.4 % of the portion in a minute" };
+        var draft = line.Method with { Seconds = 120, WhatChanged = "120 s instead of 90 s on each sieve: after 90 s the residue at 45 µm still lost 0.4 % of the portion in a minute" };
         await ApproveMethodAsync(line, await ReviseMethodAsync(line, draft, cancellation), draft, cancellation);
     }
 

@@ -4,6 +4,7 @@ using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Demonstration.Time;
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Storage;
 
@@ -94,7 +95,7 @@ public sealed class DemonstrationLaboratory(
             .AddSingleton<IDbContextFactory<LaboratoryContext>>(whole).AddSingleton<IDatabaseEngine>(whole)
             .AddSingleton(time).AddSingleton<TimeProvider>(time)
             .AddSingleton(secrets).AddSingleton<IPasswordHasher<Person>>(secrets)
-            .AddLaboratory()
+            .AddLaboratory().AddSingleton<IAuthority, RememberedStandings>()
             .AddSingleton(new History(start, end)).AddSingleton<Timeline>()
             .AddSingleton<Crew>().AddSingleton<Catalogue>().AddSingleton<EquipmentRoom>()
             .AddSingleton<BenchWork>().AddSingleton<LotLife>().AddSingleton<LotStories>().AddSingleton<OpenEnd>().AddSingleton<YearPlan>()

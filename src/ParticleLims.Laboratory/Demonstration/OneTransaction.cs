@@ -67,7 +67,7 @@ internal sealed class OneTransaction : IDbContextFactory<LaboratoryContext>, IDa
     public Task<string> BackUpAsync(LaboratoryContext data, string folder, DateTimeOffset at, CancellationToken cancellation) => throw Closed();
 
     /// <inheritdoc />
-    public Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, string folder, CancellationToken cancellation) => throw Closed();
+    public Task<IAsyncDisposable> LockForMigrationAsync(LaboratoryContext data, CancellationToken cancellation) => throw Closed();
 
     /// <inheritdoc />
     public async ValueTask DisposeAsync()

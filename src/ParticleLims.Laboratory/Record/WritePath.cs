@@ -10,6 +10,10 @@ namespace ParticleLims.Laboratory.Record;
 /// </summary>
 public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDatabaseEngine engine, IAuthority authority, TimeProvider clock)
 {
+    private static readonly CompiledQuery<string, IdempotencyEntry?> Before = new((data, key) => data.Set<IdempotencyEntry>().AsNoTracking().FirstOrDefault(entry => entry.Key == key));
+    private static readonly CompiledQuery<long, RecordHead?> Head = new((data, after) =>
+        data.Set<RecordEvent>().AsNoTracking().Where(one => one.Sequence > after).OrderByDescending(one => one.Sequence).Select(one => new RecordHead(one.Sequence, one.Hash)).FirstOrDefault());
+
     /// <summary>Carries out a deed and returns its answer, or the first answer when the key was used before.</summary>
     /// <exception cref="RefusedException">In words; nothing was written.</exception>
     public async Task<T> CarryOutAsync<T>(Deed deed, Func<DeedScope, CancellationToken, Task<T>> act, CancellationToken cancellation)
@@ -27,7 +31,7 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
             by.Require(needed);
         }
 
-        if (deed.Key is { } key && await data.Set<IdempotencyEntry>().FindAsync([key], cancellation) is { } before)
+        if (deed.Key is { } key && await Before.AskAsync(data, key) is { } before)
         {
             return Repeat<T>(before, deed);
         }
@@ -35,7 +39,7 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         RequireReason(deed);
         var scope = new DeedScope(data, deed, by, Now());
         var answer = await act(scope, cancellation);
-        await AppendEventAsync(scope, JsonSerializer.Serialize(answer), cancellation);
+        await AppendEventAsync(scope, JsonSerializer.Serialize(answer));
         await SaveAsync(data, scope, cancellation);
         await transaction.CommitAsync(cancellation);
         return answer;
@@ -57,10 +61,10 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         }
     }
 
-    private static async Task AppendEventAsync(DeedScope scope, string answer, CancellationToken cancellation)
+    private static async Task AppendEventAsync(DeedScope scope, string answer)
     {
         var (kind, id, label) = scope.Subject ?? throw new InvalidOperationException($"The deed {scope.Deed.Kind.Code} did not say what it is about.");
-        var last = await scope.Data.Events.AsNoTracking().OrderByDescending(one => one.Sequence).Select(one => new { one.Sequence, one.Hash }).FirstOrDefaultAsync(cancellation);
+        var last = await Head.AskAsync(scope.Data, 0);
         var changes = ChangeList.Close(scope.Data);
         RecordEvent Draft(string hash) => new()
         {
@@ -90,6 +94,8 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
             throw new StaleVersionException(scope.Subject!.Value.Label);
         }
     }
+
+    private sealed record RecordHead(long Sequence, string Hash);
 
     private DateTimeOffset Now()
     {

@@ -20,7 +20,7 @@ public sealed class RunReview(WritePath writing)
     public Task<bool> AcceptAsync(Actor actor, Guid runId, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(AcceptDeed, actor), async (scope, token) =>
         {
-            var run = await FindAsync(scope, runId, version, token);
+            var run = await FindAsync(scope, runId, version);
             var alone = await RequireSecondPersonAsync(scope, run, token);
             run.Accept();
             var evaluation = await scope.FindAsync<Evaluation>(run.EvaluationId!.Value, "evaluation", token);
@@ -39,7 +39,7 @@ public sealed class RunReview(WritePath writing)
     public Task<bool> ReturnAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ReturnDeed, actor, Reason: reason), async (scope, token) =>
         {
-            var run = await FindAsync(scope, runId, version, token);
+            var run = await FindAsync(scope, runId, version);
             await RequireSecondPersonAsync(scope, run, token);
             await RequireNoOpenInvestigationAsync(scope, run, token);
             run.Return(reason.Trim());
@@ -51,7 +51,7 @@ public sealed class RunReview(WritePath writing)
     public Task<bool> InvalidateAsync(Actor actor, Guid runId, string cause, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(InvalidateDeed, actor, Reason: cause), async (scope, token) =>
         {
-            var run = await FindAsync(scope, runId, version, token);
+            var run = await FindAsync(scope, runId, version);
             await RequireSecondPersonAsync(scope, run, token);
             await RequireNoOpenInvestigationAsync(scope, run, token);
             await RequireCauseAsync(scope, run, token);
@@ -69,9 +69,9 @@ public sealed class RunReview(WritePath writing)
             return true;
         }, cancellation);
 
-    private static async Task<Run> FindAsync(DeedScope scope, Guid runId, long version, CancellationToken cancellation)
+    private static async Task<Run> FindAsync(DeedScope scope, Guid runId, long version)
     {
-        var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, cancellation) ?? throw new RefusedException("not-found", "There is no such run.");
+        var run = await scope.WholeRunAsync(runId);
         DeedScope.RequireVersion(run, version, run.Label);
         scope.About("Run", run.Id, run.Label);
         return run;

@@ -28,7 +28,7 @@ public sealed class RunSieving(WritePath writing)
     public Task<DateTimeOffset> BeginAsync(Actor actor, Guid runId, int position, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(BeginDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId, token);
+            var (run, method) = await FindAsync(scope, runId);
             if (RunPlan.Next(run, method) != RunStep.Sieve(position))
             {
                 throw new RefusedException("step-order", "Sieving is not the run's next step. Look at the run anew.");
@@ -49,7 +49,7 @@ public sealed class RunSieving(WritePath writing)
         writing.CarryOutAsync(new Deed(EndDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
             pressure?.Check();
-            var (run, method) = await FindAsync(scope, runId, token);
+            var (run, method) = await FindAsync(scope, runId);
             var interval = run.Intervals.Find(interval => interval.Position == position && interval.EndedAt is null)
                 ?? throw new RefusedException("sieving-not-going-on", "No sieving is going on at this sieve. It may have been ended at another terminal.");
             var left = method.Seconds - RunPlan.SecondsSieved(run, position);
@@ -62,11 +62,11 @@ public sealed class RunSieving(WritePath writing)
             return interval.Seconds;
         }, cancellation);
 
-    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
+    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
     {
-        var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, cancellation) ?? throw new RefusedException("not-found", "There is no such run.");
+        var run = await scope.WholeRunAsync(runId);
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
-        return (run, await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation));
+        return (run, await scope.MethodOfAsync(run));
     }
 }

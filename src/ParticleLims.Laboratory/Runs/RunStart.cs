@@ -43,7 +43,7 @@ public sealed class RunStart(WritePath writing)
             var run = await scope.FindAsync<Run>(runId, "run", token);
             scope.About("Run", run.Id, run.Label);
             DeedScope.RequireVersion(run, version, run.Label);
-            var method = await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, token);
+            var method = await scope.MethodOfAsync(run);
             await RequireHazardsAsync(scope, run, token);
             var balance = await scope.FindAsync<Balance>(balanceId, "balance", token);
             Refuse(await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), "balance-unfit");

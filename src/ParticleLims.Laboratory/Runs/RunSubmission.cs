@@ -19,10 +19,10 @@ public sealed class RunSubmission(WritePath writing)
     public Task<bool> SubmitAsync(Actor actor, Guid runId, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(SubmitDeed, actor, key) { Asked = runId }, async (scope, token) =>
         {
-            var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, token) ?? throw new RefusedException("not-found", "There is no such run.");
+            var run = await scope.WholeRunAsync(runId);
             scope.About("Run", run.Id, run.Label);
             run.RequireGoingOn();
-            var method = await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, token);
+            var method = await scope.MethodOfAsync(run);
             if (RunPlan.Next(run, method) is { } missing)
             {
                 throw new RefusedException("step-missing", $"The run is not finished: {Words(missing)} is still to come.");

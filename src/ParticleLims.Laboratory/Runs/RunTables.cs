@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 
@@ -69,6 +70,19 @@ public static class RunsTables
 /// <summary>Loads runs with their parts.</summary>
 public static class WholeRuns
 {
+    private static readonly CompiledQuery<Guid, Run?> One = new((data, id) =>
+        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).AsSplitQuery().FirstOrDefault(run => run.Id == id));
+
+    private static readonly CompiledQuery<Guid, MethodVersion> Method = new((data, id) => data.Set<MethodVersion>().AsTracking().Include(method => method.Sieves).Single(method => method.Id == id));
+
+    /// <summary>The run that a deed is about, whole.</summary>
+    /// <exception cref="RefusedException">There is no such run.</exception>
+    internal static async Task<Run> WholeRunAsync(this DeedScope scope, Guid runId) =>
+        await One.AskAsync(scope.Data, runId) ?? throw new RefusedException("not-found", "There is no such run.");
+
+    /// <summary>The version of the method by which a run is carried out, with its sieves.</summary>
+    internal static Task<MethodVersion> MethodOfAsync(this DeedScope scope, Run run) => Method.AskAsync(scope.Data, run.MethodVersionId);
+
     /// <summary>With sieves, weighings and intervals.</summary>
     public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).AsSplitQuery();
 }

@@ -21,7 +21,7 @@ public sealed class RunWeighing(WritePath writing)
     public Task<WeighingTaken> TakeAsync(Actor actor, Guid runId, RunStep step, BalanceReading reading, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(TakeDeed, actor, key) { Asked = new { runId, step } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId, token);
+            var (run, method) = await FindAsync(scope, runId);
             RequireNext(run, method, step);
             await RequireFitAsync(scope, run, step.Position, token);
             return await AddAsync(scope, run, method, step, reading, null, token);
@@ -31,7 +31,7 @@ public sealed class RunWeighing(WritePath writing)
     public Task<WeighingTaken> TakeAgainAsync(Actor actor, Guid runId, Guid weighingId, BalanceReading reading, string reason, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason) { Asked = new { runId, weighingId } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId, token);
+            var (run, method) = await FindAsync(scope, runId);
             var mistaken = run.StandingWeighings.FirstOrDefault(weighing => weighing.Id == weighingId)
                 ?? throw new RefusedException("weighing-superseded", "This weighing was taken again already. Look at the run anew.");
             if (!RunPlan.MayWeighAgain(run, method, mistaken))
@@ -42,12 +42,12 @@ public sealed class RunWeighing(WritePath writing)
             return await AddAsync(scope, run, method, RunStep.Weigh(mistaken.Kind, mistaken.Position), reading, mistaken, token);
         }, cancellation);
 
-    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
+    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
     {
-        var run = await scope.Data.Runs.Whole().FirstOrDefaultAsync(run => run.Id == runId, cancellation) ?? throw new RefusedException("not-found", "There is no such run.");
+        var run = await scope.WholeRunAsync(runId);
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
-        return (run, await scope.Data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation));
+        return (run, await scope.MethodOfAsync(run));
     }
 
     private static void RequireNext(Run run, MethodVersion method, RunStep step)

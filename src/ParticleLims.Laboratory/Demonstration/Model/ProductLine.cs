@@ -31,7 +31,7 @@ internal sealed record ProductLine(
             [Size(50, 36, 50), Passing(90, 90, null)]),
         new("MS-90", "Milled sugar 90", "Sucrose, milled, with no flow aid", Hazards.CombustibleDust, RosinRammlerPowder.OfMedian(54, 2.1), 0.012, 0.115, (2_000, 12_000),
             [Catalogue.Orrin, Catalogue.Orrin, null], "Milled sugar by air jet, residue carried",
-            AirJet(SievingProcedure.CarriedResidue, [32, 45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m },
+            AirJet(SievingProcedure.CarriedResidue, [45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m },
             [Size(50, 48, 64), Passing(90, 75, null), Passing(125, 94, null)]),
         new("PS-63", "Pea starch 63", "Native pea starch, dried and sifted", Hazards.CombustibleDust | Hazards.Sensitiser, new LogNormalPowder(26.5, 0.44), 0.02, 0, (1_000, 6_000),
             [Catalogue.Halvard, Catalogue.Halvard, Catalogue.Orrin], "Pea starch by air jet, separate portions",
