@@ -14,7 +14,7 @@ internal static partial class FolderRules
     private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)
     {
         ["ParticleLims.Analysis"] = "Conformity Distributions Findings ModelFits Quantities Sampling Sieves Statistics Uncertainty Weighings",
-        ["ParticleLims.Laboratory"] = LaboratoryWords + " Storage",
+        ["ParticleLims.Laboratory"] = LaboratoryWords + " Demonstration Storage",
         ["ParticleLims.Storage.Sqlite"] = "Migrations",
         ["ParticleLims.Storage.Postgres"] = "Migrations",
         ["ParticleLims.Instruments"] = "Connections Readings Simulation Stability",
