@@ -17,7 +17,7 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
           --database   PostgreSQL in place of the embedded database
         """;
 
-    private static readonly string[] OfTheHost = ["--urls", "--environment"];
+    private static readonly string[] OfTheHost = ["--urls", "--environment", "--balance-port", "--balance-control-port", "--balance-speed", "--bench-hold", "--bench-countdown"];
 
     /// <summary>The SQLite file, of its own for the demonstration.</summary>
     public string DatabaseFile => Path.Combine(DataFolder, Demonstration ? "demonstration.db" : "laboratory.db");

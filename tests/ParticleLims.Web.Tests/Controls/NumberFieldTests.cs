@@ -42,7 +42,7 @@ public sealed class NumberFieldTests : BunitContext
     {
         var form = Form();
         form.Markup.ShouldNotContain("A lot weighs more than 0 kg.");
-        form.Render(with => with.Add(one => one.Value, new RefusedException("lot-quantity", "A lot weighs more than 0 kg.", "quantityKilograms")));
+        form.Render(With(new RefusedException("lot-quantity", "A lot weighs more than 0 kg.", "quantityKilograms")));
         form.Markup.ShouldContain("A lot weighs more than 0 kg.");
         form.Find("input").Input("12");
         form.Markup.ShouldNotContain("A lot weighs more than 0 kg.");
@@ -52,10 +52,12 @@ public sealed class NumberFieldTests : BunitContext
     public void A_refusal_about_something_else_is_not_shown_here()
     {
         var form = Form();
-        form.Render(with => with.Add(one => one.Value, new RefusedException("lot-number-used", "The number is used.", "number")));
+        form.Render(With(new RefusedException("lot-number-used", "The number is used.", "number")));
         form.Markup.ShouldNotContain("The number is used.");
     }
 
-    private IRenderedComponent<CascadingValue<RefusedException?>> Form() => Render<CascadingValue<RefusedException?>>(with => with
-        .AddChildContent<NumberField>(field => field.Add(one => one.Label, "Quantity").Add(one => one.Member, "quantityKilograms")));
+    private IRenderedComponent<CascadingValue<RefusedException?>> Form() => Render(With(null));
+
+    private static Action<ComponentParameterCollectionBuilder<CascadingValue<RefusedException?>>> With(RefusedException? refusal) => with => with.Add(one => one.Value, refusal)
+        .AddChildContent<NumberField>(field => field.Add(one => one.Label, "Quantity").Add(one => one.Member, "quantityKilograms"));
 }

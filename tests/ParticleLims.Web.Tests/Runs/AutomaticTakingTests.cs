@@ -58,7 +58,7 @@ public sealed class AutomaticTakingTests
         At(1.9, Holding).ShouldBe(TakingState.Waiting);
         At(2.1, Ready).ShouldBe(TakingState.CountingDown);
         At(4, Ready).ShouldBe(TakingState.CountingDown);
-        At(4.1, Ready).ShouldBe(TakingState.Due);
+        At(4.2, Ready).ShouldBe(TakingState.Due);
     }
 
     private TakingState At(double seconds, WatchProgress progress, bool plausible = true) => taking.Observe(Start.AddSeconds(seconds), progress, plausible);

@@ -1,0 +1,109 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.CertificatePdf;
+using ParticleLims.Instruments.Simulation;
+using ParticleLims.Laboratory;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Documents;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Storage;
+using ParticleLims.Storage.Sqlite;
+using ParticleLims.TestLaboratory.SmallLaboratories;
+
+namespace ParticleLims.Journeys.Tests;
+
+/// <summary>
+/// A laboratory in a data folder of its own, with a simulated balance on the network and a method of five sieves that sieve for two seconds each;
+/// the program is started on it.
+/// </summary>
+public sealed class JourneyLaboratory : IAsyncDisposable
+{
+    private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("particlelims-journey-");
+    private readonly ServiceProvider services;
+
+    private JourneyLaboratory()
+    {
+        Balance = SimulatedBalance.Start(new SimulatedBalanceOptions { Serial = "B-JOURNEY", Seed = 7, SpeedFactor = 8, NoiseSteps = 0.1, Capacity = Mass.FromGrams(620m) }, TimeProvider.System);
+        services = new ServiceCollection().AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddLaboratory()
+            .AddSqliteStorage(Path.Combine(folder.FullName, "laboratory.db")).BuildServiceProvider();
+        Program = new RunningProgram(folder.FullName, "--bench-hold=0.3", "--bench-countdown=0.3");
+    }
+
+    /// <summary>The program.</summary>
+    public RunningProgram Program { get; }
+
+    /// <summary>The balance whose pan the test loads.</summary>
+    public SimulatedBalance Balance { get; }
+
+    /// <summary>The people and products.</summary>
+    public SmallLaboratory Small { get; private set; } = null!;
+
+    /// <summary>The method of five sieves, by the words of the choice on the screen.</summary>
+    public const string MethodCode = "M-GC-45-5";
+
+    /// <summary>Sets it up and starts the program.</summary>
+    public static async Task<JourneyLaboratory> OpenAsync()
+    {
+        var journey = new JourneyLaboratory();
+        await journey.services.GetRequiredService<DatabaseOpening>().OpenAsync(Path.Combine(journey.folder.FullName, "backups"), CancellationToken.None);
+        journey.Small = await SmallLaboratory.SetUpAsync(journey.services, sievingSeconds: 2);
+        await journey.ConnectBalanceAsync();
+        await journey.WriteMethodAsync();
+        await journey.Program.StartAsync();
+        return journey;
+    }
+
+    /// <summary>The stored weighings of a run, read from the database itself.</summary>
+    public async Task<List<Weighing>> WeighingsAsync()
+    {
+        await using var data = await services.GetRequiredService<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
+        return await data.Weighings.AsNoTracking().OrderBy(weighing => weighing.At).ToListAsync();
+    }
+
+    /// <summary>Recomputes the record's chain.</summary>
+    public async Task<RecordVerification> VerifyRecordAsync()
+    {
+        await using var data = await services.GetRequiredService<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
+        return await RecordVerifier.VerifyAsync(data, null, CancellationToken.None);
+    }
+
+    /// <inheritdoc />
+    public async ValueTask DisposeAsync()
+    {
+        await Program.DisposeAsync();
+        await Balance.DisposeAsync();
+        await services.DisposeAsync();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        folder.Delete(recursive: true);
+    }
+
+    private async Task ConnectBalanceAsync()
+    {
+        var register = services.GetRequiredService<BalanceRegister>();
+        var manager = Small.People.LaboratoryManager.Actor;
+        var card = new BalanceCard(
+            "B-JOURNEY", "Bench 2", "Bench 2", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), "127.0.0.1", Balance.Port, Balance.Options.Format.Name, Mass.FromGrams(200m), Mass.FromGrams(0.005m));
+        var id = await register.RegisterAsync(manager, card, null, CancellationToken.None);
+        await services.GetRequiredService<EquipmentLife<Balance>>().CommissionAsync(manager, id, "Calibration certificate K-119", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
+        var shown = new BalanceReading(id, Mass.FromGrams(200m), 3, true, "check weight", TimeProvider.System.GetUtcNow());
+        await register.CheckAsync(Small.People.Technician.Actor, id, shown, null, CancellationToken.None);
+    }
+
+    private async Task WriteMethodAsync()
+    {
+        var people = Small.People;
+        var draft = Small.Calcite.Draft with { Apertures = [.. Small.Calcite.Draft.Apertures, Aperture.FromMicrometres(90m)], Seconds = 2 };
+        var version = await Small.Get<MethodKeeping>().WriteAsync(people.LaboratoryManager.Actor, MethodCode, "Five sieves", Small.Calcite.ProductId, draft, null, CancellationToken.None);
+        var approval = Small.Get<DocumentApproval<Method, MethodVersion>>();
+        await approval.HandOverAsync(people.LaboratoryManager.Actor, version, 1, CancellationToken.None);
+        await approval.ApproveAsync(people.QualityManager.Actor, version, await Small.ProofAsync(people.QualityManager), 2, CancellationToken.None);
+        var sieve = await Small.Get<SieveRegister>().RegisterAsync(people.LaboratoryManager.Actor, new SieveCard("TS-GC-45-090", Aperture.FromMicrometres(90m), 200, "ISO 3310-1:2016", "Rack A"), null, CancellationToken.None);
+        await Small.Get<EquipmentLife<TestSieve>>().CommissionAsync(people.LaboratoryManager.Actor, sieve, "Inspection certificate", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
+    }
+}
