@@ -1,7 +1,9 @@
 using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Samples;
+using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.TestLaboratory.SmallLaboratories;
 
@@ -75,6 +77,21 @@ public sealed class SmallLaboratory
     /// <summary>Books in a sample of the lot; its runs are planned.</summary>
     public Task<SampleBookedIn> BookInSampleAsync(Guid lotId, TestMethod method) =>
         Get<SampleReception>().BookInAsync(People.Technician.Actor, NewSample(lotId, method), null, CancellationToken.None);
+
+    /// <summary>The administrator gives a person exactly these roles.</summary>
+    public async Task GiveRolesAsync(TestPerson person, params Role[] roles)
+    {
+        var accounts = Get<Accounts>();
+        var version = (await accounts.AllAsync(People.Administrator.Actor, CancellationToken.None)).Single(row => row.Id == person.Id).Version;
+        await accounts.SetRolesAsync(People.Administrator.Actor, person.Id, roles, "Stands in for a while", version, CancellationToken.None);
+    }
+
+    /// <summary>The administrator lets one person do everything.</summary>
+    public async Task SwitchOnePersonAsync()
+    {
+        var settings = (await Get<SettingsKeeping>().FindAsync(CancellationToken.None))!;
+        await Get<SettingsKeeping>().SwitchOnePersonAsync(People.Administrator.Actor, true, "Only one of us is left", settings.Version, CancellationToken.None);
+    }
 
     /// <summary>The desks of the reviewer and the quality manager.</summary>
     public TestDesk Desk => new(this);

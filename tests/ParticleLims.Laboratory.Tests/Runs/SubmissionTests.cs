@@ -1,0 +1,95 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Investigations;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+
+namespace ParticleLims.Laboratory.Tests.Runs;
+
+public sealed class SubmissionTests
+{
+    [Theory]
+    [EachDatabase]
+    public async Task The_stored_evaluation_keeps_its_inputs_and_gives_the_same_bits_again(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var lot = await (await laboratory.Small.BookInAsync(laboratory.Small.Calcite)).SubmitAsync(Powder.Calcite);
+        await using var data = laboratory.Data();
+        var stored = await data.Evaluations.AsNoTracking().SingleAsync(evaluation => evaluation.RunId == lot.RunId);
+        stored.EngineVersion.ShouldBe(Analysis.Engine.Version);
+        stored.ResultHash.ShouldBe(RecordChain.HashOf(stored.Result));
+        var opened = OpenedEvaluation.Of(stored);
+        opened.SameBits.ShouldBeTrue();
+        opened.Result.Cuts.Select(cut => cut.PassingPercent.ToDouble()).ShouldBe([40.0, 75.0, 98.0, 99.8], 1e-12);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_value_out_of_specification_holds_the_lot_and_opens_an_investigation_in_the_same_event(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var lot = await small.BookInAsync(small.Calcite);
+        var bench = small.Bench();
+        await bench.StartAsync(lot.RunId, lot.Method);
+        await bench.FinishAsync(lot.RunId, Powder.CoarseCalcite);
+        var events = await laboratory.EventsAsync();
+        await bench.SubmitAsync(lot.RunId);
+
+        (await laboratory.EventsAsync()).ShouldBe(events + 1);
+        var evidence = await small.Desk.EvidenceAsync(lot.Id);
+        evidence.Lot.State.ShouldBe(LotState.OnHold);
+        var investigation = evidence.Investigations.ShouldHaveSingleItem();
+        investigation.State.ShouldBe(InvestigationState.LaboratoryPhase);
+        investigation.RunId.ShouldBe(lot.RunId);
+        investigation.What.ShouldBe("Passing 45 µm is 92.0 % (at least 97)");
+        var changes = (await laboratory.LastEventAsync()).Changes;
+        changes.ShouldContain("\"thing\":\"Investigation\"");
+        changes.ShouldContain("\"State\":[\"AwaitingResults\",\"OnHold\"]");
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Replicates_are_judged_together_when_the_last_one_is_in(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var lot = await small.BookInAsync(small.Starch);
+        var coarse = Powder.Starch with { RetainedPercent = new Dictionary<decimal, decimal> { [32m] = 35m, [63m] = 6m } };
+        await small.Bench().CarryOutAsync(lot.Sample.RunIds[0], lot.Method, coarse);
+        (await small.Desk.EvidenceAsync(lot.Id)).Lot.State.ShouldBe(LotState.AwaitingResults, "one replicate is no result yet");
+        await small.Bench().CarryOutAsync(lot.Sample.RunIds[1], lot.Method, coarse);
+        var evidence = await small.Desk.EvidenceAsync(lot.Id);
+        evidence.Lot.State.ShouldBe(LotState.OnHold);
+        evidence.Results.ShouldHaveSingleItem().Limits.ShouldHaveSingleItem().Printed.ShouldBe("94.0");
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_run_is_submitted_once(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var lot = await small.BookInAsync(small.Calcite);
+        var bench = small.Bench();
+        await bench.StartAsync(lot.RunId, lot.Method);
+        await bench.FinishAsync(lot.RunId, Powder.Calcite);
+        var submission = small.Get<RunSubmission>();
+        await submission.SubmitAsync(small.People.Technician.Actor, lot.RunId, "once", default);
+        var events = await laboratory.EventsAsync();
+        await submission.SubmitAsync(small.People.Technician.Actor, lot.RunId, "once", default);
+        (await laboratory.EventsAsync()).ShouldBe(events);
+        await laboratory.ShouldRefuseAsync("run-state", () => submission.SubmitAsync(small.People.Technician.Actor, lot.RunId, "twice", default));
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task No_run_of_a_decided_lot_is_started(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var lot = await small.BookInAsync(small.Calcite);
+        await small.Desk.RejectAsync(lot.Id, "Wet when it came");
+        await laboratory.ShouldRefuseAsync("lot-closed", () => small.Bench().StartAsync(lot.RunId, lot.Method));
+    }
+}
