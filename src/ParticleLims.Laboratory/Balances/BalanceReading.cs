@@ -15,11 +15,12 @@ public sealed record BalanceReading(Guid BalanceId, Mass Mass, int Decimals, boo
     /// <summary>A reading older than this is not what lies on the pan now.</summary>
     public static readonly TimeSpan Freshness = TimeSpan.FromSeconds(30);
 
-    /// <summary>Refuses a reading that is not stable, not fresh, or from another balance.</summary>
+    /// <summary>Refuses a reading that is not stable, not fresh, beyond what the balance can weigh, or from another balance.</summary>
     /// <exception cref="RefusedException">Says which.</exception>
-    public void RequireUsable(Guid expectedBalance, DateTimeOffset now)
+    public void RequireUsable(Balance expected, DateTimeOffset now)
     {
-        if (BalanceId != expectedBalance)
+        ArgumentNullException.ThrowIfNull(expected);
+        if (BalanceId != expected.Id)
         {
             throw new RefusedException("other-balance", "This reading came from another balance than the one of the run. Use the run's balance.");
         }
@@ -29,9 +30,21 @@ public sealed record BalanceReading(Guid BalanceId, Mass Mass, int Decimals, boo
             throw new RefusedException("reading-unstable", "The reading was not stable. Wait until the balance rests; close the draught shield.");
         }
 
+        RequireWithinCapacity(expected, Mass);
         if (now - At > Freshness || At - now > Freshness)
         {
             throw new RefusedException("reading-old", "The last reading is too old to be what lies on the pan now. Check the link to the balance and weigh again.");
+        }
+    }
+
+    /// <summary>Refuses a mass beyond the balance's capacity.</summary>
+    /// <exception cref="RefusedException">The pan carries too much.</exception>
+    public static void RequireWithinCapacity(Balance balance, Mass mass)
+    {
+        ArgumentNullException.ThrowIfNull(balance);
+        if (mass > balance.Capacity)
+        {
+            throw new RefusedException("overload", $"The balance shows {mass}, more than its capacity of {balance.Capacity}. Take the load off at once; use a balance that carries it.", "reading");
         }
     }
 }

@@ -80,7 +80,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         writing.CarryOutAsync(new Deed(CheckDeed, actor, key) { Asked = id }, async (scope, token) =>
         {
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
-            shown.RequireUsable(balance.Id, scope.Now);
+            shown.RequireUsable(balance, scope.Now);
             var off = shown.Mass - balance.CheckWeight;
             var passed = Mass.FromMicrograms(Math.Abs(off.Micrograms)) <= balance.CheckTolerance;
             var check = new BalanceCheck

@@ -155,7 +155,8 @@ internal static class CertificateFreezing
     {
         var runIds = runs.ConvertAll(run => run.Id);
         var ids = evidence.Dispositions.Select(disposition => disposition.SignatureId).TakeLast(1).ToList();
-        var signatures = await data.Signatures.AsNoTracking().Where(signature => ids.Contains(signature.Id) || runIds.Contains(signature.SubjectId)).OrderBy(signature => signature.At).ToListAsync(cancellation);
+        var signatures = await data.Signatures.AsNoTracking().Where(signature => ids.Contains(signature.Id) || runIds.Contains(signature.SubjectId))
+            .OrderByDescending(signature => runIds.Contains(signature.SubjectId)).ThenBy(signature => signature.At).ThenBy(signature => signature.Id).ToListAsync(cancellation);
         var performed = runs.GroupBy(run => run.SubmittedByName!).Select(group => new SignatureLine("performed", group.Key, "Laboratory", group.Max(run => run.SubmittedAt!.Value)));
         return [.. performed, .. signatures.GroupBy(signature => (signature.Meaning, signature.PrintedName)).Select(group => group.Last()).Select(signature => new SignatureLine(signature.Meaning, signature.PrintedName, signature.Function, signature.At))];
     }

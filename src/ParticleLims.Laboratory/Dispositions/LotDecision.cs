@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Dispositions;
@@ -26,7 +27,7 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
 
     /// <summary>Holds the lot with a reason.</summary>
     public Task<bool> HoldAsync(Actor actor, Guid lotId, string reason, SecretProof proof, string shownHash, CancellationToken cancellation) =>
-        DecideAsync(new Deed(HoldDeed, actor, Reason: reason), lotId, LotState.OnHold, "held", _ => [], proof, shownHash, cancellation);
+        DecideAsync(new Deed(HoldDeed, actor, Reason: reason), lotId, LotState.OnHold, Lot.HeldMeaning, _ => [], proof, shownHash, cancellation);
 
     /// <summary>Rejects the lot with a reason. An open investigation is concluded first.</summary>
     public Task<bool> RejectAsync(Actor actor, Guid lotId, string reason, SecretProof proof, string shownHash, CancellationToken cancellation) =>
@@ -41,7 +42,7 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(ProposeDeed, actor, Reason: reason), async (scope, token) =>
         {
             var lot = await scope.FindAsync<Lot>(lotId, "lot", token);
-            if (lot.State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession)
+            if (lot.IsDecided)
             {
                 throw new RefusedException("lot-decided", $"Lot {lot.Number} is {lot.State.Words()} already.");
             }
@@ -88,9 +89,9 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
 
         var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
         var runIds = evidence.AllRuns.Select(run => run.Id).ToList();
-        var reviewers = await scope.Data.Set<Review.ReviewEntry>().Where(entry => runIds.Contains(entry.RunId)).Select(entry => (Guid?)entry.ReviewerId).ToListAsync(cancellation);
-        var workers = evidence.AllRuns.SelectMany(run => run.Weighings.Select(weighing => (Guid?)weighing.PersonId).Append(run.SubmittedById)).Concat(reviewers).ToHashSet();
-        var alone = SeparationOfDuties.Require(scope, onePerson, workers.Contains(scope.PersonId) ? scope.PersonId : null, $"worked on or reviewed lot {evidence.Lot.Number}");
+        var worked = await SeparationOfDuties.DidAsync(scope, runIds, RunsTables.DeedFamily, cancellation)
+            || await SeparationOfDuties.DidAsync(scope, runIds, Review.ReviewsTable.DeedFamily, cancellation);
+        var alone = SeparationOfDuties.Require(scope, onePerson, worked ? scope.PersonId : null, $"worked on or reviewed lot {evidence.Lot.Number}");
         return SeparationOfDuties.Require(scope, onePerson, decision == LotState.ReleasedByConcession ? evidence.Proposal?.ProposedById : null, "proposed this concession") || alone;
     }
 }

@@ -78,13 +78,16 @@ public sealed record LotEvidence
         return new LotEvidence
         {
             Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal,
-            Content = Canonical(lot, results, runs, investigations),
+            Content = Canonical(lot, results, runs, investigations, dispositions, proposal),
         };
     }
 
-    private static string Canonical(Lot lot, IEnumerable<SampleResult> results, IEnumerable<Run> runs, IEnumerable<Investigation> investigations) => JsonSerializer.Serialize(new
+    private static string Canonical(
+        Lot lot, IEnumerable<SampleResult> results, IEnumerable<Run> runs, IEnumerable<Investigation> investigations,
+        IEnumerable<Disposition> dispositions, ConcessionProposal? proposal) => JsonSerializer.Serialize(new
     {
         lot = lot.Number,
+        state = lot.State.ToString(),
         results = results.Select(result => new
         {
             sample = result.SampleCode,
@@ -93,5 +96,7 @@ public sealed record LotEvidence
         }),
         runs = runs.Select(run => new { run.Number, state = run.State.ToString(), run.EvaluationId }),
         investigations = investigations.Select(one => new { one.Number, one.What, state = one.State.ToString(), conclusion = one.Conclusion?.ToString() }),
+        dispositions = dispositions.Select(one => new { decision = one.Decision.ToString(), one.PersonName, one.At, one.Reason }),
+        proposal = proposal is null ? null : new { proposal.ProposedByName, proposal.At, proposal.Reason },
     });
 }

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Investigations;
@@ -134,5 +135,9 @@ public static class InvestigationsTable
     {
         /// <summary>All investigations.</summary>
         public DbSet<Investigation> Investigations => data.Set<Investigation>();
+
+        /// <summary>The investigations of a run and of the other replicates of its sample: their mean is what was out.</summary>
+        internal IQueryable<Investigation> OfSampleOf(Run run) =>
+            data.Investigations.Where(one => data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId));
     }
 }

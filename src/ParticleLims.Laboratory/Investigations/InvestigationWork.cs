@@ -1,7 +1,9 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Investigations;
@@ -38,19 +40,23 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
             return true;
         }, cancellation);
 
-    /// <summary>Concludes by signature. When a laboratory cause was found the lot awaits results again; else it stays on hold for the decision.</summary>
+    /// <summary>
+    /// Concludes by signature, never somebody who took part in the runs. When a laboratory cause was found the lot awaits results again, unless
+    /// the quality manager holds it too; else it stays on hold for the decision.
+    /// </summary>
     public Task<bool> ConcludeAsync(Actor actor, Guid id, InvestigationConclusion conclusion, string reason, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ConcludeDeed, actor, Reason: reason), async (scope, token) =>
         {
             var investigation = await FindAsync(scope, id, token);
             DeedScope.RequireVersion(investigation, version, investigation.Number);
+            var alone = await RequireSecondPersonAsync(scope, investigation, token);
             investigation.Conclude(scope, conclusion, reason);
             if (conclusion == InvestigationConclusion.LaboratoryCause)
             {
-                (await scope.FindAsync<Lot>(investigation.LotId, "lot", token)).EndHold();
+                await EndHoldAsync(scope, investigation, token);
             }
 
-            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
+            scope.Sign(proof, alone ? "concluded (one-person laboratory)" : "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
             return true;
         }, cancellation);
 
@@ -63,14 +69,23 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
     public Task<Investigation?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At)).FirstOrDefaultAsync(investigation => investigation.Id == id, token), cancellation);
 
-    /// <summary>Opens an investigation and holds the lot, within the deed that showed the value.</summary>
-    internal static async Task OpenAsync(DeedScope scope, Lot lot, (Guid Id, string Number) run, string what, CancellationToken cancellation)
+    private static async Task<bool> RequireSecondPersonAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
     {
-        lot.HoldForInvestigation();
-        scope.Data.Add(new Investigation
+        var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
+        var shown = await scope.FindAsync<Run>(investigation.RunId, "run", cancellation);
+        var runs = await scope.Data.Runs.Where(run => run.SampleId == shown.SampleId).Select(run => run.Id).ToListAsync(cancellation);
+        var tookPart = await SeparationOfDuties.DidAsync(scope, runs, RunsTables.DeedFamily, cancellation);
+        return SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in the runs of sample {shown.SampleCode}");
+    }
+
+    private static async Task EndHoldAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
+    {
+        var heldBesides = await scope.Data.Signatures.AnyAsync(one => one.SubjectId == investigation.LotId && one.Meaning == Lot.HeldMeaning, cancellation)
+            || await scope.Data.Investigations.AnyAsync(other => other.LotId == investigation.LotId && other.Id != investigation.Id && other.Conclusion != InvestigationConclusion.LaboratoryCause, cancellation);
+        if (!heldBesides)
         {
-            Id = scope.NewId(), Number = await scope.NextNumberAsync("I", cancellation), LotId = lot.Id, LotNumber = lot.Number, RunId = run.Id, RunNumber = run.Number, What = what, OpenedAt = scope.Now,
-        });
+            (await scope.FindAsync<Lot>(investigation.LotId, "lot", cancellation)).EndHold();
+        }
     }
 
     private static async Task<Investigation> FindAsync(DeedScope scope, Guid id, CancellationToken cancellation)

@@ -41,6 +41,12 @@ public sealed class Lot : IVersioned
     public LotState State { get; private set; } = LotState.AwaitingResults;
     public long Version { get; set; }
 
+    /// <summary>The meaning of the quality manager's signature that puts a lot on hold.</summary>
+    public const string HeldMeaning = "held";
+
+    /// <summary>Whether the lot was decided for good: released, by concession too, or rejected.</summary>
+    public bool IsDecided => State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession;
+
     /// <summary>All results are in: the lot waits for its decision. A held lot stays held.</summary>
     public void ResultsAreIn()
     {
@@ -81,7 +87,7 @@ public sealed class Lot : IVersioned
     /// <exception cref="RefusedException">The lot was decided already, or has no results yet.</exception>
     public void Decide(LotState decision)
     {
-        if (State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession)
+        if (IsDecided)
         {
             throw new RefusedException("lot-decided", $"Lot {Number} is {State.Words()} already.");
         }
@@ -117,6 +123,7 @@ internal sealed class LotTable : IEntityTypeConfiguration<Lot>
     {
         builder.ToTable("lots").HasIndex(lot => lot.SearchNumber).IsUnique();
         builder.Property(lot => lot.Number).HasMaxLength(60);
+        builder.Ignore(lot => lot.IsDecided);
         builder.Property(lot => lot.SearchNumber).HasMaxLength(60);
         builder.HasIndex(lot => new { lot.State, lot.BookedInAt });
         builder.HasIndex(lot => new { lot.BookedInAt, lot.Id });

@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.People;
@@ -16,5 +17,19 @@ public static class SeparationOfDuties
         }
 
         return onePersonLaboratory ? true : throw new RefusedException("own-work", $"{scope.By.Name} {work}. A second person has to do this.");
+    }
+
+    /// <summary>
+    /// Whether the person who acts did any deed of these families on one of these things. The record is asked, so a deed that is added
+    /// some day counts without being listed here.
+    /// </summary>
+    /// <param name="scope">The deed that is carried out now.</param>
+    /// <param name="subjects">The things, such as the runs of a lot.</param>
+    /// <param name="family">The first part of the deeds' codes with its dot: <c>runs.</c>.</param>
+    /// <param name="cancellation">Ends the asking.</param>
+    internal static Task<bool> DidAsync(DeedScope scope, IReadOnlyCollection<Guid> subjects, string family, CancellationToken cancellation)
+    {
+        var person = scope.PersonId;
+        return scope.Data.Events.AnyAsync(one => subjects.Contains(one.SubjectId) && one.PersonId == person && one.Code.StartsWith(family), cancellation);
     }
 }

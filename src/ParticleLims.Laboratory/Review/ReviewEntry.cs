@@ -38,6 +38,9 @@ internal sealed class ReviewTable : IEntityTypeConfiguration<ReviewEntry>
 /// <summary>Names the table.</summary>
 public static class ReviewsTable
 {
+    /// <summary>How the codes of all deeds of a review begin.</summary>
+    internal const string DeedFamily = "review.";
+
     extension(LaboratoryContext data)
     {
         /// <summary>All reviews.</summary>

@@ -35,13 +35,14 @@ public sealed class RunReview(WritePath writing)
             return true;
         }, cancellation);
 
-    /// <summary>Returns the run to the bench with a reason; it goes on.</summary>
+    /// <summary>Returns the run to the bench with a reason; it goes on. A value out of specification is not weighed away: it goes back only when its investigation found a cause in the laboratory.</summary>
     public Task<bool> ReturnAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ReturnDeed, actor, Reason: reason), async (scope, token) =>
         {
             var run = await FindAsync(scope, runId, version);
             await RequireSecondPersonAsync(scope, run, token);
             await RequireNoOpenInvestigationAsync(scope, run, token);
+            await RequireCauseAsync(scope, run, token);
             run.Return(reason.Trim());
             Write(scope, run, ReviewOutcome.Returned, reason, null);
             return true;
@@ -56,7 +57,7 @@ public sealed class RunReview(WritePath writing)
             await RequireNoOpenInvestigationAsync(scope, run, token);
             await RequireCauseAsync(scope, run, token);
             var lot = await scope.FindAsync<Lot>(run.LotId, "lot", token);
-            if (lot.State is not (LotState.AwaitingResults or LotState.AwaitingDisposition))
+            if (lot.IsDecided)
             {
                 throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: its runs stay as they are.");
             }
@@ -80,13 +81,13 @@ public sealed class RunReview(WritePath writing)
     private static async Task<bool> RequireSecondPersonAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
         var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
-        var workers = run.Weighings.Select(weighing => (Guid?)weighing.PersonId).Append(run.StartedById).Append(run.SubmittedById).ToHashSet();
-        return SeparationOfDuties.Require(scope, onePerson, workers.Contains(scope.PersonId) ? scope.PersonId : null, $"took part in run {run.Number}");
+        var tookPart = await SeparationOfDuties.DidAsync(scope, [run.Id], RunsTables.DeedFamily, cancellation);
+        return SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in run {run.Number}");
     }
 
     private static async Task RequireNoOpenInvestigationAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
-        var open = await scope.Data.Investigations.Where(one => one.RunId == run.Id && one.State != InvestigationState.Closed).Select(one => one.Number).FirstOrDefaultAsync(cancellation);
+        var open = await scope.Data.OfSampleOf(run).Where(one => one.State != InvestigationState.Closed).Select(one => one.Number).FirstOrDefaultAsync(cancellation);
         if (open is not null)
         {
             throw new RefusedException("investigation-open", $"Run {run.Number} is under investigation {open}. Until that is concluded it stays as it is.");
@@ -95,7 +96,7 @@ public sealed class RunReview(WritePath writing)
 
     private static async Task RequireCauseAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
-        var conclusion = await scope.Data.Investigations.Where(one => one.RunId == run.Id).OrderByDescending(one => one.OpenedAt).Select(one => one.Conclusion).FirstOrDefaultAsync(cancellation);
+        var conclusion = await scope.Data.OfSampleOf(run).OrderByDescending(one => one.OpenedAt).ThenByDescending(one => one.Number).Select(one => one.Conclusion).FirstOrDefaultAsync(cancellation);
         if (conclusion is InvestigationConclusion.Confirmed or InvestigationConclusion.Inconclusive)
         {
             throw new RefusedException("no-laboratory-cause", $"The investigation of run {run.Number} found no cause in the laboratory: its result stands.");

@@ -11,18 +11,22 @@ public static class Plausibility
     /// <summary>An empty sieve this far from its own history is another sieve (common practice, no source).</summary>
     public static readonly Mass AnotherSieve = Mass.FromMicrograms(1_000_000);
 
-    /// <summary>Three standard uncertainties of the difference of two weighings: repeatability and the rounding of the display (GUM 4.3.7).</summary>
-    public static Mass Tolerance(Balance balance)
+    /// <summary>Three standard uncertainties of the sum or difference of so many weighings: repeatability and the rounding of the display (GUM 4.3.7, 5.1.2).</summary>
+    /// <param name="balance">The balance of all of them.</param>
+    /// <param name="weighings">How many are compared: two for "after" with "before", four for a residue with a portion, each of which is a difference itself.</param>
+    public static Mass Tolerance(Balance balance, int weighings)
     {
         ArgumentNullException.ThrowIfNull(balance);
         double repeatability = balance.Repeatability.Micrograms, readability = balance.Readability.Micrograms;
-        return Mass.FromMicrograms((long)Math.Ceiling(3 * Math.Sqrt(2 * ((repeatability * repeatability) + (readability * readability / 12)))));
+        return Mass.FromMicrograms((long)Math.Ceiling(3 * Math.Sqrt(weighings * ((repeatability * repeatability) + (readability * readability / 12)))));
     }
 
     /// <summary>Refuses a mass that cannot be right.</summary>
     /// <exception cref="RefusedException">Says what is wrong and what to do.</exception>
-    public static void Require(Run run, MethodVersion method, RunStep step, Mass mass, Mass tolerance, Mass? usualTare)
+    public static void Require(Run run, MethodVersion method, RunStep step, Mass mass, Balance balance, Mass? usualTare)
     {
+        BalanceReading.RequireWithinCapacity(balance, mass);
+        var (ofTwo, ofFour) = (Tolerance(balance, 2), Tolerance(balance, 4));
         Refuse(mass <= Mass.Zero, "mass-not-positive", $"The balance shows {mass}. Put the {step.Weighing!.Value.Words()} on the pan, or set the balance to zero first.");
         switch (step.Weighing)
         {
@@ -30,22 +34,22 @@ public static class Plausibility
                 RequireUsualTare(run, step, mass, usualTare);
                 break;
             case WeighingKind.Loaded:
-                RequirePowder(run, method, step, mass, tolerance);
+                RequirePowder(run, method, step, mass, ofTwo, ofFour);
                 break;
             case WeighingKind.ContainerLoaded:
                 RequirePortion(method, mass - Standing(run, WeighingKind.ContainerEmpty, 0));
                 break;
             case WeighingKind.After when method.Procedure == SievingProcedure.NestedStack:
-                RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), tolerance, "empty sieve");
-                RequireWithin(mass - Standing(run, WeighingKind.Empty, step.Position), PortionOf(run), tolerance, "residue");
+                RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), ofTwo, "empty sieve");
+                RequireWithin(mass - Standing(run, WeighingKind.Empty, step.Position), PortionOf(run), ofFour, "residue");
                 break;
             case WeighingKind.After:
-                RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), tolerance, "empty sieve");
-                RequireNotGained(mass, Standing(run, WeighingKind.Loaded, step.Position), tolerance);
+                RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), ofTwo, "empty sieve");
+                RequireNotGained(mass, Standing(run, WeighingKind.Loaded, step.Position), ofTwo);
                 break;
             case WeighingKind.ReceiverAfter:
-                RequireNotBelow(mass, Standing(run, WeighingKind.ReceiverEmpty, 0), tolerance, "empty receiver");
-                RequireWithin(mass - Standing(run, WeighingKind.ReceiverEmpty, 0), PortionOf(run), tolerance, "fines");
+                RequireNotBelow(mass, Standing(run, WeighingKind.ReceiverEmpty, 0), ofTwo, "empty receiver");
+                RequireWithin(mass - Standing(run, WeighingKind.ReceiverEmpty, 0), PortionOf(run), ofFour, "fines");
                 break;
         }
     }
@@ -61,7 +65,7 @@ public static class Plausibility
         Refuse(Mass.FromMicrograms(Math.Abs(off.Micrograms)) > AnotherSieve, "sieve-tare", $"This sieve weighs {mass}; sieve {run.Sieves.Single(sieve => sieve.Position == step.Position).SieveSerial} usually weighs {usual}. It is {off} off: another sieve is on the pan, or something lies on it.");
     }
 
-    private static void RequirePowder(Run run, MethodVersion method, RunStep step, Mass mass, Mass tolerance)
+    private static void RequirePowder(Run run, MethodVersion method, RunStep step, Mass mass, Mass ofTwo, Mass ofFour)
     {
         var powder = mass - Standing(run, WeighingKind.Empty, step.Position);
         if (method.Procedure == SievingProcedure.SeparatePortions || step.Position == 1)
@@ -71,8 +75,8 @@ public static class Plausibility
         }
 
         var carried = Standing(run, WeighingKind.After, step.Position - 1) - Standing(run, WeighingKind.Empty, step.Position - 1);
-        Refuse(powder - carried > tolerance, "mass-gained", $"Mass gained: the residue carried over from the sieve before was {carried}, now {powder} lies on this sieve. Check that it was brushed empty and that nothing else lies on the pan.");
-        Refuse(Mass.Zero - powder > tolerance, "mass-lost", $"The sieve with powder weighs {mass}, less than the empty sieve. Check that the right sieve is on the pan.");
+        Refuse(powder - carried > ofFour, "mass-gained", $"Mass gained: the residue carried over from the sieve before was {carried}, now {powder} lies on this sieve. Check that it was brushed empty and that nothing else lies on the pan.");
+        Refuse(Mass.Zero - powder > ofTwo, "mass-lost", $"The sieve with powder weighs {mass}, less than the empty sieve. Check that the right sieve is on the pan.");
     }
 
     private static void RequirePortion(MethodVersion method, Mass portion) =>

@@ -63,11 +63,11 @@ public sealed class RunReading(ReadPath reading)
     internal static async Task<List<SampleResult>> ResultsOfLotAsync(LaboratoryContext data, Guid lotId, CancellationToken cancellation)
     {
         var samples = await data.Runs.Where(run => run.LotId == lotId && run.State != RunState.Invalidated && run.State != RunState.Abandoned)
-            .OrderBy(run => run.SampleCode).Select(run => run.SampleId).Distinct().ToListAsync(cancellation);
+            .Select(run => new { run.SampleId, run.SampleCode }).Distinct().OrderBy(sample => sample.SampleCode).ToListAsync(cancellation);
         var results = new List<SampleResult>();
         foreach (var sample in samples)
         {
-            results.Add(await SampleResult.OfAsync(data, sample, cancellation));
+            results.Add(await SampleResult.OfAsync(data, sample.SampleId, cancellation));
         }
 
         return results;

@@ -55,7 +55,8 @@ public sealed class RunSieving(WritePath writing)
             var left = method.Seconds - RunPlan.SecondsSieved(run, position);
 
             // The unit stops by its own timer, so time beyond the plan is time in which nothing was sieved.
-            interval.Seconds = (int)Math.Min(Math.Floor((scope.Now - interval.StartedAt).TotalSeconds), left);
+            // A clock that was set back proves no sieving at all.
+            interval.Seconds = (int)Math.Clamp(Math.Floor((scope.Now - interval.StartedAt).TotalSeconds), 0, left);
             interval.EndedAt = scope.Now;
             (interval.PressureLowest, interval.PressureMean, interval.PressureHighest) = (pressure?.Lowest, pressure?.Mean, pressure?.Highest);
             scope.Data.Entry(run).State = EntityState.Modified;

@@ -44,6 +44,7 @@ public sealed class RunStart(WritePath writing)
             scope.About("Run", run.Id, run.Label);
             DeedScope.RequireVersion(run, version, run.Label);
             var method = await scope.MethodOfAsync(run);
+            await RequireUndecidedAsync(scope, run, token);
             await RequireHazardsAsync(scope, run, token);
             var balance = await scope.FindAsync<Balance>(balanceId, "balance", token);
             Refuse(await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), "balance-unfit");
@@ -53,7 +54,7 @@ public sealed class RunStart(WritePath writing)
             return true;
         }, cancellation);
 
-    /// <summary>Gives a run up with a reason; it stays in the lot's history and a new one is planned in its place, unless the lot is held.</summary>
+    /// <summary>Gives a run up with a reason; it stays in the lot's history and a new one is planned in its place, unless the lot is decided. A held lot waits for it like any other.</summary>
     public Task<bool> AbandonAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(AbandonDeed, actor, Reason: reason), async (scope, token) =>
         {
@@ -61,13 +62,22 @@ public sealed class RunStart(WritePath writing)
             scope.About("Run", run.Id, run.Label);
             DeedScope.RequireVersion(run, version, run.Label);
             run.Abandon(reason.Trim());
-            if ((await scope.FindAsync<Lot>(run.LotId, "lot", token)).State is LotState.AwaitingResults or LotState.AwaitingDisposition)
+            if (!(await scope.FindAsync<Lot>(run.LotId, "lot", token)).IsDecided)
             {
                 scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));
             }
 
             return true;
         }, cancellation);
+
+    private static async Task RequireUndecidedAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        var lot = await scope.FindAsync<Lot>(run.LotId, "lot", cancellation);
+        if (lot.IsDecided)
+        {
+            throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: no further run of it is started.");
+        }
+    }
 
     private static async Task RequireHazardsAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {

@@ -2,16 +2,21 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Laboratory.Balances;
-using ParticleLims.Laboratory.Investigations;
-using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Specifications;
 
 namespace ParticleLims.Laboratory.Runs;
 
+/// <summary>What happens at once when a value is out of specification. Implemented by Investigations, which lean on runs and not the other way round.</summary>
+public interface IOutOfSpecification
+{
+    /// <summary>Holds the run's lot and opens an investigation within the running deed, unless one of this sample is open already.</summary>
+    Task FoundAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
+}
+
 /// <summary>Submits a finished run: it is evaluated, and a value out of specification holds the lot and opens an investigation in the same transaction.</summary>
-public sealed class RunSubmission(WritePath writing)
+public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSpecification)
 {
     private static readonly DeedKind SubmitDeed = new("runs.submit", "Run submitted", Permission.CarryOutRuns);
 
@@ -45,17 +50,14 @@ public sealed class RunSubmission(WritePath writing)
         run.Submit(scope, evaluation.Id, findings);
     }
 
-    private static async Task HoldIfOutAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    private async Task HoldIfOutAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
         var result = await SampleResult.OfAsync(scope.Data, run.SampleId, cancellation);
         var outside = result.Limits.Where(judged => judged.IsOut).ToList();
-        if (outside.Count == 0 || await scope.Data.Investigations.AnyAsync(open => open.RunId == run.Id && open.State != InvestigationState.Closed, cancellation))
+        if (outside.Count > 0)
         {
-            return;
+            await outOfSpecification.FoundAsync(scope, run, string.Join("; ", outside.Select(Words)), cancellation);
         }
-
-        var lot = await scope.FindAsync<Lot>(run.LotId, "lot", cancellation);
-        await InvestigationWork.OpenAsync(scope, lot, (run.Id, run.Number), string.Join("; ", outside.Select(Words)), cancellation);
     }
 
     private static string Words(JudgedLimit judged) => string.Create(CultureInfo.InvariantCulture, $"{judged.Limit.Words} is {judged.Printed} {Unit(judged.Limit)}({Bounds(judged.Limit)})");

@@ -54,6 +54,9 @@ internal sealed class RunMapping
 /// <summary>Names the tables.</summary>
 public static class RunsTables
 {
+    /// <summary>How the codes of all deeds on a run begin: whoever did one of them took part in it.</summary>
+    internal const string DeedFamily = "runs.";
+
     extension(LaboratoryContext data)
     {
         /// <summary>All runs.</summary>

@@ -39,6 +39,7 @@ public sealed class RunWeighing(WritePath writing)
                 throw new RefusedException("weighing-past", $"The {mistaken.Kind.Words()} cannot be weighed again: the powder has moved on since. Abandon the run with a reason, or go on and tell the reviewer.");
             }
 
+            await RequireFitAsync(scope, run, mistaken.Position, token);
             return await AddAsync(scope, run, method, RunStep.Weigh(mistaken.Kind, mistaken.Position), reading, mistaken, token);
         }, cancellation);
 
@@ -81,10 +82,10 @@ public sealed class RunWeighing(WritePath writing)
 
     private static async Task<WeighingTaken> AddAsync(DeedScope scope, Run run, MethodVersion method, RunStep step, BalanceReading reading, Weighing? mistaken, CancellationToken cancellation)
     {
-        reading.RequireUsable(run.BalanceId!.Value, scope.Now);
-        var balance = await scope.FindAsync<Balance>(reading.BalanceId, "balance", cancellation);
+        var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
+        reading.RequireUsable(balance, scope.Now);
         var usualTare = step.Weighing == WeighingKind.Empty ? await TareHistory.UsualAsync(scope.Data, run.Sieves.Single(sieve => sieve.Position == step.Position).SieveId, cancellation) : null;
-        Plausibility.Require(run, method, step, reading.Mass, Plausibility.Tolerance(balance), usualTare);
+        Plausibility.Require(run, method, step, reading.Mass, balance, usualTare);
         var weighing = new Weighing
         {
             Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,

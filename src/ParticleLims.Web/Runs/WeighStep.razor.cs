@@ -169,7 +169,7 @@ public sealed partial class WeighStep : IDisposable
         string? refusal = null;
         try
         {
-            Plausibility.Require(View.Run, View.Method, Step, mass, Plausibility.Tolerance(View.Balance!), UsualTare);
+            Plausibility.Require(View.Run, View.Method, Step, mass, View.Balance!, UsualTare);
         }
         catch (RefusedException why)
         {
