@@ -37,6 +37,12 @@ internal static class Untouched
     public static async Task<string> SumAsync(OpenedSmallLaboratory laboratory)
     {
         await using var data = laboratory.Data();
+        return await SumAsync(data);
+    }
+
+    /// <summary>The same over an open context.</summary>
+    public static async Task<string> SumAsync(LaboratoryContext data)
+    {
         var tables = data.Model.GetEntityTypes().Select(entity => (entity.GetTableName()!, Versioned: typeof(IVersioned).IsAssignableFrom(entity.ClrType))).Distinct().OrderBy(table => table.Item1, StringComparer.Ordinal).ToList();
         var parts = tables.Select(table => string.Create(CultureInfo.InvariantCulture, $"SELECT '{table.Item1}' AS name, COUNT(*) AS amount, {(table.Versioned ? "CAST(COALESCE(SUM(version), 0) AS bigint)" : "0")} AS versions FROM \"{table.Item1}\""));
         await data.Database.OpenConnectionAsync();

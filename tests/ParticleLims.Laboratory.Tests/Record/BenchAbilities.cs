@@ -1,0 +1,118 @@
+using ParticleLims.Analysis;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
+using static ParticleLims.Laboratory.Tests.Record.Ability;
+
+namespace ParticleLims.Laboratory.Tests.Record;
+
+/// <summary>What is done from a lot's arrival to a submitted run.</summary>
+internal static class BenchAbilities
+{
+    private const Who Arrival = Who.Bench | Who.LaboratoryManager;
+    private static readonly Guid Nothing = Guid.CreateVersion7();
+    private static readonly Guid[] NoSieves = [];
+    private static readonly RunState[] Planned = [RunState.Planned];
+    private static readonly RunStep First = RunStep.Weigh(WeighingKind.Empty, 1);
+    private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 260m, RunningLaboratory.FirstMorning);
+    private static readonly NewLot Nameless = new("  ", Nothing, null, 10m, new DateOnly(2026, 3, 1));
+    private static readonly NewSample OfNoLot = new(Nothing, Nothing, Nothing, null, "Shift B", "Scoop", "Powder", "Dry", SampleDivision.Riffle);
+    private static readonly LotQuestion AnyLot = new();
+    private static readonly EvaluationRequest OneCut = new()
+    {
+        Procedure = Procedure.SeparatePortions,
+        Cuts = [new CutInput { Aperture = Aperture.FromMicrometres(63m), Empty = Mass.FromGrams(260m), Loaded = Mass.FromGrams(280m), After = Mass.FromGrams(261m) }],
+    };
+
+    public static IReadOnlyList<Ability> All { get; } = [.. Lots, .. Runs, .. Readings];
+
+    private static IEnumerable<Ability> Lots =>
+    [
+        Does("lots.book-in", Arrival, "lot-number", (stage, who) => stage.Get<LotReception>().BookInAsync(who, Nameless, null, default), stage => () => stage.Small.BookInLotAsync(stage.Small.Calcite)),
+        Does("samples.book-in", Arrival, "not-found", (stage, who) => stage.Get<SampleReception>().BookInAsync(who, OfNoLot, null, default), async stage =>
+        {
+            var lot = await stage.Small.BookInLotAsync(stage.Small.Starch);
+            return () => stage.Small.BookInSampleAsync(lot, stage.Small.Starch);
+        }),
+        Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().GoOnAsync(who, AnyLot, null, 10, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().FindAsync(who, AnyLot, 0, 10, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().FindAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SampleReception>().OfLotAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SampleReception>().FindAsync(who, Nothing, default)),
+    ];
+
+    private static IEnumerable<Ability> Runs =>
+    [
+        Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, Nothing, NoSieves, 1, null, default), async stage =>
+        {
+            var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
+            return () => stage.Bench.StartAsync(lot.RunId, lot.Method);
+        }),
+        Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, Nothing, NoSieves, 1, null, null, default), async stage =>
+        {
+            var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
+            return () => stage.Get<RunStart>().StartAsync(stage.People.Technician.Actor, lot.RunId, stage.Small.BalanceId, lot.Method.SieveIds, 1, "start", "Cautions confirmed: C-04", default);
+        }),
+        Does("runs.abandon", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().AbandonAsync(who, Nothing, "Spilled it all", 1, default), async stage =>
+        {
+            var run = await RunAsync(stage, 1);
+            return () => stage.Desk.AbandonAsync(run);
+        }),
+        Does("runs.weigh", Who.Bench, "not-found", (stage, who) => stage.Get<RunWeighing>().TakeAsync(who, Nothing, First, Reading, "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 0);
+            return () => stage.Bench.WeighAsync(run, First, 260m);
+        }),
+        Does("runs.weigh-again", Who.Bench, "not-found", (stage, who) => stage.Get<RunWeighing>().TakeAgainAsync(who, Nothing, Nothing, Reading, "Dust on the frame", "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 1);
+            return () => stage.Bench.WeighAgainAsync(run, WeighingKind.Empty, 1, 260.2m, "Dust on the frame");
+        }),
+        Does("runs.sieve-begin", Who.Bench, "not-found", (stage, who) => stage.Get<RunSieving>().BeginAsync(who, Nothing, 1, "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 2);
+            return () => stage.Get<RunSieving>().BeginAsync(stage.People.Technician.Actor, run, 1, "begin", default);
+        }),
+        Does("runs.sieve-end", Who.Bench, "not-found", (stage, who) => stage.Get<RunSieving>().EndAsync(who, Nothing, 1, null, "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 2);
+            await stage.Get<RunSieving>().BeginAsync(stage.People.Technician.Actor, run, 1, "begin", default);
+            return () => stage.Get<RunSieving>().EndAsync(stage.People.SecondTechnician.Actor, run, 1, null, "end", default);
+        }),
+        Does("runs.submit", Who.Bench, "not-found", (stage, who) => stage.Get<RunSubmission>().SubmitAsync(who, Nothing, "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 16);
+            return () => stage.Bench.SubmitAsync(run);
+        }),
+    ];
+
+    private static IEnumerable<Ability> Readings =>
+    [
+        Reads(Who.Staff, (stage, who) => stage.Get<RunReading>().FindAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<RunReading>().InStatesAsync(who, Planned, 10, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<RunReading>().OfLotAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<RunReading>().ResultsOfLotAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<RunReading>().LastAcceptedAsync(who, Nothing, Nothing, 10, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<RunChoosing>().ForAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<RunChoosing>().BalancesAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TareHistory>().OfAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TareHistory>().UsesAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TareHistory>().UsualAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<FreeEvaluation>().EvaluateAsync(who, OneCut, default)),
+    ];
+
+    private static async Task<Guid> RunAsync(Stage stage, int steps)
+    {
+        var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
+        await stage.Bench.StartAsync(lot.RunId, lot.Method);
+        for (var step = 0; step < steps; step++)
+        {
+            await stage.Bench.StepAsync(lot.RunId, Powder.Calcite);
+        }
+
+        return lot.RunId;
+    }
+}

@@ -1,0 +1,101 @@
+using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Documents;
+using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Specifications;
+using static ParticleLims.Laboratory.Tests.Record.Ability;
+
+namespace ParticleLims.Laboratory.Tests.Record;
+
+/// <summary>What is done with customers, products, methods and specifications.</summary>
+internal static class DocumentAbilities
+{
+    private const Who Writers = Who.Reviewer | Who.QualityManager | Who.LaboratoryManager;
+    private const Who Approvers = Who.QualityManager | Who.LaboratoryManager;
+    private const string Why = "Written anew";
+    private static readonly Guid Nothing = Guid.CreateVersion7();
+    private static readonly SecretProof NoProof = new(Nothing);
+    private static readonly CustomerCard Nobody = new(" ", "Street 1", "mail");
+    private static readonly CustomerCard Halvard = new("Halvard Nutrition", "Quay 3\nWestmere", "goods-in@halvard.example");
+    private static readonly ProductCard NoProduct = new(" ", "Powder", "White", null);
+    private static readonly ProductCard Sugar = new("MS-90", "Milled sugar", "White", Hazards.CombustibleDust);
+    private static readonly SpecificationDraft NoLimits = new([], Why);
+    private static readonly MethodDraft NoSieves = new() { Procedure = SievingProcedure.NestedStack, Apertures = [], PortionLeast = default, PortionMost = default, Seconds = 0 };
+
+    public static IReadOnlyList<Ability> All { get; } =
+    [
+        .. Cards,
+        .. Methods,
+        .. Specifications,
+        .. Approving<Method, MethodVersion>(stage => stage.Get<MethodKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, stage.Small.Calcite.MethodId, stage.Small.Calcite.Draft, null, default)),
+        .. Approving<Specification, SpecificationVersion>(stage => stage.Get<SpecificationKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, stage.Small.Calcite.SpecificationId, stage.Small.Calcite.Limits, null, default)),
+    ];
+
+    private static IEnumerable<Ability> Cards =>
+    [
+        Does("customers.add", Who.LaboratoryManager, "customer-incomplete", (stage, who) => stage.Get<CustomerKeeping>().AddAsync(who, Nobody, null, default),
+            stage => () => stage.Get<CustomerKeeping>().AddAsync(Manager(stage), Halvard, null, default)),
+        Does("customers.change", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<CustomerKeeping>().ChangeAsync(who, Nothing, Halvard, Why, 1, default),
+            stage => () => stage.Get<CustomerKeeping>().ChangeAsync(Manager(stage), stage.Small.Customer, Halvard, Why, 1, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<CustomerKeeping>().AllAsync(who, default)),
+        Does("products.add", Who.LaboratoryManager, "product-incomplete", (stage, who) => stage.Get<ProductKeeping>().AddAsync(who, NoProduct, null, default),
+            stage => () => stage.Get<ProductKeeping>().AddAsync(Manager(stage), Sugar, null, default)),
+        Does("products.change", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<ProductKeeping>().ChangeAsync(who, Nothing, Sugar, Why, 1, default),
+            stage => () => stage.Get<ProductKeeping>().ChangeAsync(Manager(stage), stage.Small.Spice.ProductId, Sugar, Why, 1, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<ProductKeeping>().AllAsync(who, default)),
+    ];
+
+    private static IEnumerable<Ability> Methods =>
+    [
+        Does("methods.write", Writers, "not-found", (stage, who) => stage.Get<MethodKeeping>().WriteAsync(who, "M-NEW", "New", Nothing, NoSieves, null, default),
+            stage => () => stage.Get<MethodKeeping>().WriteAsync(Manager(stage), "M-NEW", "New", stage.Small.Calcite.ProductId, stage.Small.Calcite.Draft, null, default)),
+        Does("methods.revise", Writers, "not-found", (stage, who) => stage.Get<MethodKeeping>().ReviseAsync(who, Nothing, NoSieves, null, default),
+            stage => () => stage.Get<MethodKeeping>().ReviseAsync(Manager(stage), stage.Small.Calcite.MethodId, stage.Small.Calcite.Draft, null, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<MethodKeeping>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<MethodKeeping>().InForceAsync(who, Nothing, default)),
+    ];
+
+    private static IEnumerable<Ability> Specifications =>
+    [
+        Does("specifications.write", Writers, "not-found", (stage, who) => stage.Get<SpecificationKeeping>().WriteAsync(who, "SP-NEW", "New", Nothing, null, NoLimits, null, default),
+            stage => () => stage.Get<SpecificationKeeping>().WriteAsync(Manager(stage), "SP-NEW", "New", stage.Small.Calcite.ProductId, stage.Small.Customer, stage.Small.Calcite.Limits, null, default)),
+        Does("specifications.revise", Writers, "not-found", (stage, who) => stage.Get<SpecificationKeeping>().ReviseAsync(who, Nothing, NoLimits, null, default),
+            stage => () => stage.Get<SpecificationKeeping>().ReviseAsync(Manager(stage), stage.Small.Calcite.SpecificationId, stage.Small.Calcite.Limits, null, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SpecificationKeeping>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SpecificationKeeping>().InForceAsync(who, Nothing, default)),
+    ];
+
+    private static IEnumerable<Ability> Approving<TDocument, TVersion>(Func<Stage, Task<Guid>> draftAsync)
+        where TDocument : class, IControlledDocument
+        where TVersion : ControlledVersion =>
+    [
+        Does("documents.hand-over", Writers, "not-found", (stage, who) => stage.Get<DocumentApproval<TDocument, TVersion>>().HandOverAsync(who, Nothing, 1, default), async stage =>
+        {
+            var draft = await draftAsync(stage);
+            return () => stage.Get<DocumentApproval<TDocument, TVersion>>().HandOverAsync(Manager(stage), draft, 1, default);
+        }),
+        Does("documents.hand-back", Approvers, "not-found", (stage, who) => stage.Get<DocumentApproval<TDocument, TVersion>>().HandBackAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            var draft = await HandedOverAsync<TDocument, TVersion>(stage, draftAsync);
+            return () => stage.Get<DocumentApproval<TDocument, TVersion>>().HandBackAsync(stage.People.QualityManager.Actor, draft, "The portion is too small", 2, default);
+        }),
+        Does("documents.approve", Approvers, "not-found", (stage, who) => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(who, Nothing, NoProof, 1, default), async stage =>
+        {
+            var draft = await HandedOverAsync<TDocument, TVersion>(stage, draftAsync);
+            var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
+            return () => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(stage.People.QualityManager.Actor, draft, proof, 2, default);
+        }),
+    ];
+
+    private static async Task<Guid> HandedOverAsync<TDocument, TVersion>(Stage stage, Func<Stage, Task<Guid>> draftAsync)
+        where TDocument : class, IControlledDocument
+        where TVersion : ControlledVersion
+    {
+        var draft = await draftAsync(stage);
+        await stage.Get<DocumentApproval<TDocument, TVersion>>().HandOverAsync(Manager(stage), draft, 1, default);
+        return draft;
+    }
+
+    private static Actor Manager(Stage stage) => stage.People.LaboratoryManager.Actor;
+}

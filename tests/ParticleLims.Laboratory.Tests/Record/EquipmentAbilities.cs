@@ -1,0 +1,92 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Storage;
+using static ParticleLims.Laboratory.Tests.Record.Ability;
+
+namespace ParticleLims.Laboratory.Tests.Record;
+
+/// <summary>What is done with sieves and balances.</summary>
+internal static class EquipmentAbilities
+{
+    private const string Why = "Looked at under the lens";
+    private static readonly Guid Nothing = Guid.CreateVersion7();
+    private static readonly DateOnly Due = new(2027, 3, 1);
+    private static readonly SieveCard NoSieve = new(" ", Aperture.FromMicrometres(63m), 200, "ISO 3310-1:2016", "Rack A");
+    private static readonly SieveCard NewSieve = NoSieve with { Serial = "TS-NEW" };
+    private static readonly BalanceCard NoBalance = new(" ", "Bench 2", "Bench 2", Gram(0.001m), Gram(620m), Gram(0.001m), "127.0.0.1", 4002, "Plain line", Gram(100m), Gram(0.002m));
+    private static readonly BalanceCard NewBalance = NoBalance with { Serial = "B-NEW" };
+    private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 100m, RunningLaboratory.FirstMorning);
+
+    public static IReadOnlyList<Ability> All { get; } =
+    [
+        .. Registers,
+        .. Balances,
+        .. Life<TestSieve>(stage => stage.Small.Calcite.SieveIds[0], stage => stage.Get<SieveRegister>().RegisterAsync(Manager(stage), NewSieve, null, default)),
+        .. Life<Balance>(stage => stage.Small.BalanceId, stage => stage.Get<BalanceRegister>().RegisterAsync(Manager(stage), NewBalance, null, default)),
+    ];
+
+    private static IEnumerable<Ability> Registers =>
+    [
+        Does("sieves.register", Who.LaboratoryManager, "sieve-incomplete", (stage, who) => stage.Get<SieveRegister>().RegisterAsync(who, NoSieve, null, default),
+            stage => () => stage.Get<SieveRegister>().RegisterAsync(Manager(stage), NewSieve, "register", default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SieveRegister>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SieveRegister>().FindAsync(who, Nothing, default)),
+        Does("balances.register", Who.LaboratoryManager, "balance-incomplete", (stage, who) => stage.Get<BalanceRegister>().RegisterAsync(who, NoBalance, null, default),
+            stage => () => stage.Get<BalanceRegister>().RegisterAsync(Manager(stage), NewBalance, "register", default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<BalanceRegister>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<BalanceRegister>().ChecksAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<BalanceRegister>().UnfitReasonAsync(who, Nothing, default)),
+        Reads(Who.Program, (stage, _) => stage.Get<BalanceRegister>().InServiceAsync(default)),
+    ];
+
+    private static IEnumerable<Ability> Balances =>
+    [
+        Does("balances.change-address", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeAddressAsync(who, Nothing, "10.0.0.7", 4001, 1, default),
+            stage => () => stage.Get<BalanceRegister>().ChangeAddressAsync(Manager(stage), stage.Small.BalanceId, "10.0.0.7", 4001, 2, default)),
+        Does("balances.check", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().CheckAsync(who, Nothing, Reading, null, default),
+            stage => () => stage.Get<BalanceRegister>().CheckAsync(stage.People.Technician.Actor, stage.Small.BalanceId, stage.Bench.Reading(100.5m), null, default)),
+        Does("balances.follow-simulation", Who.Program, "not-found", (stage, _) => stage.Get<BalanceRegister>().FollowSimulationAsync(Nothing, "127.0.0.1", 4009, default), async stage =>
+        {
+            await using var data = stage.Data();
+            await data.Set<LaboratorySettings>().ExecuteUpdateAsync(settings => settings.SetProperty(one => one.Demonstration, true));
+            return () => stage.Get<BalanceRegister>().FollowSimulationAsync(stage.Small.BalanceId, "127.0.0.1", 4009, default);
+        }),
+    ];
+
+    private static IEnumerable<Ability> Life<T>(Func<Stage, Guid> inService, Func<Stage, Task<Guid>> registerAsync)
+        where T : class, IEquipment, IVersioned =>
+    [
+        Does("equipment.commission", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().CommissionAsync(who, Nothing, Why, Due, 1, default), async stage =>
+        {
+            var added = await registerAsync(stage);
+            return () => stage.Get<EquipmentLife<T>>().CommissionAsync(Manager(stage), added, Why, Due, 1, default);
+        }),
+        Does("equipment.inspect", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().InspectAsync(who, Nothing, Why, Due, 1, default),
+            stage => () => stage.Get<EquipmentLife<T>>().InspectAsync(Manager(stage), inService(stage), Why, Due, 2, default)),
+        Does("equipment.out-of-service", Who.Staff, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().StopAsync(who, Nothing, Why, 1, default),
+            stage => () => StopAsync<T>(stage, inService)),
+        Does("equipment.return", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().ReturnAsync(who, Nothing, Why, Due, 1, default), async stage =>
+        {
+            await StopAsync<T>(stage, inService);
+            return () => stage.Get<EquipmentLife<T>>().ReturnAsync(Manager(stage), inService(stage), Why, Due, 3, default);
+        }),
+        Does("equipment.scrap", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().ScrapAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            await StopAsync<T>(stage, inService);
+            return () => stage.Get<EquipmentLife<T>>().ScrapAsync(Manager(stage), inService(stage), Why, 3, default);
+        }),
+        Reads(Who.Staff, (stage, who) => stage.Get<EquipmentLife<T>>().HistoryAsync(who, Nothing, default)),
+    ];
+
+    private static Task<bool> StopAsync<T>(Stage stage, Func<Stage, Guid> inService)
+        where T : class, IEquipment, IVersioned => stage.Get<EquipmentLife<T>>().StopAsync(stage.People.Technician.Actor, inService(stage), "It fell to the floor", 2, default);
+
+    private static Actor Manager(Stage stage) => stage.People.LaboratoryManager.Actor;
+
+    private static Mass Gram(decimal grams) => Mass.FromGrams(grams);
+}
