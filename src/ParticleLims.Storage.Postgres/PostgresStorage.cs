@@ -19,7 +19,8 @@ public static class PostgresStorage
     public static DbContextOptionsBuilder Configure(DbContextOptionsBuilder options, string connectionString)
     {
         ArgumentNullException.ThrowIfNull(options);
-        return options.UseNpgsql(connectionString, postgres => postgres.MigrationsAssembly(typeof(PostgresStorage).Assembly.GetName().Name));
+        return options.UseNpgsql(connectionString, postgres => postgres.MigrationsAssembly(typeof(PostgresStorage).Assembly.GetName().Name))
+            .AddInterceptors(UnreadableTexts.Refused);
     }
 }
 

@@ -24,11 +24,17 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
             var serial = card.Serial.Trim();
-            if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name) || card.Readability <= Mass.Zero || card.Capacity <= card.Readability || card.Port is < 1 or > 65535)
+            if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name) || card.Readability <= Mass.Zero || card.Capacity <= card.Readability)
             {
-                throw new RefusedException("balance-incomplete", "A balance has a serial number, a name, a readability above 0 g, a capacity above that and a port from 1 to 65535.", "serial");
+                throw new RefusedException("balance-incomplete", "A balance has a serial number, a name, a readability above 0 g and a capacity above that.", "serial");
             }
 
+            if (card.Repeatability < Mass.Zero || card.CheckTolerance <= Mass.Zero || card.CheckWeight <= Mass.Zero || card.CheckWeight > card.Capacity)
+            {
+                throw new RefusedException("balance-check", "The repeatability is not negative; the check weight lies above 0 g and within the capacity, and its tolerance above 0 g.", "checkWeight");
+            }
+
+            RequireAddress(card.Host, card.Port);
             if (await scope.Data.Balances.AnyAsync(balance => balance.Serial == serial, token))
             {
                 throw new RefusedException("balance-serial-used", $"There is a balance {serial} already.", "serial");
@@ -51,7 +57,8 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         {
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
             DeedScope.RequireVersion(balance, version, balance.Label);
-            (balance.Host, balance.Port) = port is >= 1 and <= 65535 ? (host.Trim(), port) : throw new RefusedException("port", "A port lies between 1 and 65535.", "port");
+            RequireAddress(host, port);
+            (balance.Host, balance.Port) = (host.Trim(), port);
             scope.About(nameof(Balance), balance.Id, balance.Label);
             return true;
         }, cancellation);
@@ -66,7 +73,8 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             }
 
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
-            (balance.Host, balance.Port) = port is >= 1 and <= 65535 ? (host, port) : throw new RefusedException("port", "A port lies between 1 and 65535.", "port");
+            RequireAddress(host, port);
+            (balance.Host, balance.Port) = (host, port);
             scope.About(nameof(Balance), balance.Id, balance.Label);
             return true;
         }, cancellation);
@@ -121,6 +129,14 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             : await data.BalanceChecks.AnyAsync(check => check.BalanceId == balance.Id && check.Day == today && check.Passed, cancellation)
                 ? null
                 : $"The {balance.Label} has not been checked today. Put its check weight on the pan and do the daily check first.";
+    }
+
+    private static void RequireAddress(string host, int port)
+    {
+        if (string.IsNullOrWhiteSpace(host) || port is < 1 or > 65535)
+        {
+            throw new RefusedException("port", "A balance answers at a host, and its port lies between 1 and 65535.", "port");
+        }
     }
 
     private static async Task<DateOnly> LocalDayAsync(LaboratoryContext data, DateTimeOffset now, CancellationToken cancellation) =>

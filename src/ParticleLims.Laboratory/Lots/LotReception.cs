@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 
@@ -34,6 +35,11 @@ public sealed class LotReception(WritePath writing)
             }
 
             await scope.FindAsync<Product>(lot.ProductId, "product", token);
+            if (lot.CustomerId is { } customer)
+            {
+                await scope.FindAsync<Customer>(customer, "customer", token);
+            }
+
             var added = new Lot
             {
                 Id = scope.NewId(), Number = number, SearchNumber = search, ProductId = lot.ProductId, CustomerId = lot.CustomerId, QuantityKilograms = lot.QuantityKilograms,

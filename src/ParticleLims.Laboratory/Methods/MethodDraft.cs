@@ -38,6 +38,7 @@ public sealed record MethodDraft
         Require(PressureLowest is null == PressureHighest is null && !(PressureLowest?.Pascals > PressureHighest?.Pascals), "pressureLowest", "The pressure band has a lowest and a highest, in this order, or neither.");
         Require(Procedure != SievingProcedure.NestedStack || PressureLowest is null, "pressureLowest", "A nested stack has no differential pressure.");
         Require(LeastRecoveryPercent is null or (> 0m and <= 100m), "leastRecoveryPercent", "The least recovery lies between 0 and 100 %.");
+        Require(RepeatabilityLimitPercent is null or (> 0m and <= 100m), "repeatabilityLimitPercent", "Replicates may differ by more than 0 and at most 100 percentage points.");
         Require(MostTransferLossPercent is null or (>= 0m and <= 100m), "mostTransferLossPercent", "The most transfer loss lies between 0 and 100 %.");
     }
 

@@ -38,6 +38,11 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
                 throw new RefusedException("customer-role", "A customer's contact holds the role Customer alone and belongs to one customer.", "roles");
             }
 
+            if (person.Id == scope.By.PersonId && !roles.Contains(Role.Administrator))
+            {
+                throw new RefusedException("own-account", "Nobody gives up the administrator's role for themselves: the laboratory could be left without one. Ask another administrator.", "roles");
+            }
+
             person.Roles.RemoveAll(held => !roles.Contains(held.Role));
             person.Roles.AddRange(roles.Except(person.Roles.Select(held => held.Role)).Select(role => new PersonRole { PersonId = person.Id, Role = role, GrantedAt = scope.Now }));
             person.SecurityStamp = NewStamp();
@@ -112,6 +117,11 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         if (await scope.Data.Set<Person>().AnyAsync(person => person.NormalizedUserName == SignOn.Normal(name), cancellation))
         {
             throw new RefusedException("sign-on-name-used", $"The sign-on name “{name}” belongs or belonged to somebody. Names are never given again: choose another.", "signOnName");
+        }
+
+        if (wanted.CustomerId is { } customer)
+        {
+            await scope.FindAsync<Customer>(customer, "customer", cancellation);
         }
 
         PasswordRules.Require(wanted.Password, name, wanted.FullName);

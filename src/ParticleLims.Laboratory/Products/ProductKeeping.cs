@@ -39,6 +39,11 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
         {
             var product = await scope.FindAsync<Product>(id, "product", token);
             DeedScope.RequireVersion(product, version, product.Code);
+            if (string.IsNullOrWhiteSpace(card.Name))
+            {
+                throw new RefusedException("product-incomplete", "A product has a name.", "name");
+            }
+
             (product.Name, product.Description, product.Hazards) = (card.Name.Trim(), card.Description.Trim(), card.Hazards);
             scope.About("Product", product.Id, product.Code);
             return true;

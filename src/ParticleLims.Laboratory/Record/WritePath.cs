@@ -40,6 +40,7 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         var scope = new DeedScope(data, deed, by, Now());
         var answer = await act(scope, cancellation);
         await AppendEventAsync(scope, JsonSerializer.Serialize(answer));
+        StorableText.Require(data);
         await SaveAsync(data, scope, cancellation);
         await transaction.CommitAsync(cancellation);
         return answer;

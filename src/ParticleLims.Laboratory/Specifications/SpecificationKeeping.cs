@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
@@ -33,6 +34,11 @@ public sealed class SpecificationKeeping(WritePath writing, ReadPath reading)
             }
 
             var product = await scope.FindAsync<Product>(productId, "product", token);
+            if (customerId is { } customer)
+            {
+                await scope.FindAsync<Customer>(customer, "customer", token);
+            }
+
             var specification = new Specification { Id = scope.NewId(), Code = name, Title = title.Trim(), ProductId = product.Id, CustomerId = customerId };
             var version = draft.ToVersion(scope, specification.Id, 1);
             specification.Versions.Add(version);

@@ -26,6 +26,13 @@ public sealed class OpenedSmallLaboratory : IAsyncDisposable
         return new OpenedSmallLaboratory(await RunningLaboratory.OpenAsync(await template.Database.CopyAsync(), RunningLaboratory.FirstMorning, change), template.Contents);
     }
 
+    /// <summary>Ends this one, as a program ends, and opens another over the same database at the same time of day. This one is used no more.</summary>
+    public async Task<OpenedSmallLaboratory> ReopenAsync()
+    {
+        var now = Running.Clock.GetUtcNow();
+        return new OpenedSmallLaboratory(await RunningLaboratory.OpenAsync(await Running.CloseAsync(), now), Small.Contents);
+    }
+
     /// <summary>A service of the laboratory.</summary>
     public T Get<T>()
         where T : notnull => Running.Get<T>();
