@@ -53,6 +53,9 @@ public sealed class Run : IVersioned
     /// <summary>How many findings the reviewer has to look at.</summary>
     public int Findings { get; private set; }
 
+    /// <summary>The findings in words, a line each, for lists; null where there is none.</summary>
+    public string? FindingsInWords { get; private set; }
+
     /// <summary>Why it was returned, invalidated or abandoned.</summary>
     public string? StateReason { get; private set; }
     public List<RunSieve> Sieves { get; } = [];
@@ -91,12 +94,13 @@ public sealed class Run : IVersioned
     public void RequireGoingOn() => Require(RunState.InProgress, RunState.Returned);
 
     /// <summary>All weighings are in and evaluated.</summary>
-    public void Submit(DeedScope scope, Guid evaluationId, int findings)
+    public void Submit(DeedScope scope, Guid evaluationId, IReadOnlyCollection<string> findings)
     {
         ArgumentNullException.ThrowIfNull(scope);
+        ArgumentNullException.ThrowIfNull(findings);
         RequireGoingOn();
         (State, SubmittedAt, SubmittedById, SubmittedByName) = (RunState.Submitted, scope.Now, scope.PersonId, scope.By.Name);
-        (EvaluationId, Findings) = (evaluationId, findings);
+        (EvaluationId, Findings, FindingsInWords) = (evaluationId, findings.Count, findings.Count == 0 ? null : string.Join('\n', findings));
     }
 
     /// <summary>The reviewer accepts.</summary>

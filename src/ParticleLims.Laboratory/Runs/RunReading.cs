@@ -12,7 +12,7 @@ namespace ParticleLims.Laboratory.Runs;
 /// <summary>A run as a list shows it.</summary>
 public sealed record RunRow(
     Guid Id, string Number, string SampleCode, Guid LotId, string LotNumber, string ProductCode, int Replicate, RunState State, int Findings, string? StartedByName, DateTimeOffset? StartedAt,
-    Guid? SubmittedById, string? SubmittedByName, DateTimeOffset? SubmittedAt, DateTimeOffset PlannedAt, string? StateReason, Guid? StartedById);
+    Guid? SubmittedById, string? SubmittedByName, DateTimeOffset? SubmittedAt, DateTimeOffset PlannedAt, string? StateReason, Guid? StartedById, string? FindingsInWords);
 
 /// <summary>A run with everything that the bench and the review show.</summary>
 /// <param name="Run">With sieves, weighings and intervals.</param>
@@ -90,5 +90,5 @@ public sealed class RunReading(ReadPath reading)
     internal static IQueryable<RunRow> Rows(IQueryable<Run> runs) =>
         runs.Select(run => new RunRow(
             run.Id, run.Number, run.SampleCode, run.LotId, run.LotNumber, run.ProductCode, run.Replicate, run.State, run.Findings, run.StartedByName, run.StartedAt,
-            run.SubmittedById, run.SubmittedByName, run.SubmittedAt, run.PlannedAt, run.StateReason, run.StartedById));
+            run.SubmittedById, run.SubmittedByName, run.SubmittedAt, run.PlannedAt, run.StateReason, run.StartedById, run.FindingsInWords));
 }

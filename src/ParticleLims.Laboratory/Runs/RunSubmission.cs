@@ -46,8 +46,8 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
         var result = OpenedEvaluation.Evaluate(request);
         var evaluation = OpenedEvaluation.Store(scope, run.Id, request, result);
         scope.Data.Add(evaluation);
-        var findings = result.Findings.Count(finding => finding.Severity == FindingSeverity.Finding) + RunFindings.Of(run, method).Count;
-        run.Submit(scope, evaluation.Id, findings);
+        var findings = result.Findings.Where(finding => finding.Severity == FindingSeverity.Finding).Select(finding => finding.Message).Concat(RunFindings.Of(run, method));
+        run.Submit(scope, evaluation.Id, [.. findings]);
     }
 
     private async Task HoldIfOutAsync(DeedScope scope, Run run, CancellationToken cancellation)

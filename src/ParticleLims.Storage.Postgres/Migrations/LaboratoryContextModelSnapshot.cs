@@ -1443,6 +1443,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("findings");
 
+                    b.Property<string>("FindingsInWords")
+                        .HasColumnType("text")
+                        .HasColumnName("findings_in_words");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("uuid")
                         .HasColumnName("lot_id");

@@ -1436,6 +1436,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("findings");
 
+                    b.Property<string>("FindingsInWords")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("findings_in_words");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
