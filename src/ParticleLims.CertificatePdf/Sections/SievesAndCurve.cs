@@ -73,7 +73,7 @@ internal static class SievesAndCurve
     private static List<Column> Columns(bool withStandard) =>
     [
         new("Aperture µm", 48, Setting.Number, Lettering.Strong),
-        new("Serial no.", withStandard ? 54 : 60, Setting.Text, Lettering.Body) { Inset = 5 },
+        new("Serial no.", withStandard ? 62 : 76, Setting.Text, Lettering.Body) { Inset = 5 },
         .. withStandard ? [new Column("Standard", 52, Setting.Text, Lettering.Body)] : Array.Empty<Column>(),
         new("Residue g", 40, Setting.Number, Lettering.Body),
         new("Retained %", 42, Setting.Number, Lettering.Body),

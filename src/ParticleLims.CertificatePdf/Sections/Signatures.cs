@@ -9,12 +9,14 @@ internal static class Signatures
 {
     private const double QrSide = 64;
     private const double QrColumn = 172;
+    private const double ColumnGap = 12;
     private const int RowsAsideTheCode = 3;
 
     public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, LocalTimes times)
     {
         var width = content.VerifyAddress is null ? Paper.Width : Paper.Width - QrColumn - Paper.ColumnGap;
-        var rows = content.Signatures.Chunk(2).Select(pair => Row(pair, width, type, times)).ToList();
+        var inARow = content.Signatures.Count > 2 ? 3 : 2;
+        var rows = content.Signatures.Chunk(inARow).Select(row => Row(row, inARow, width, type, times)).ToList();
         if (rows.Count == 0)
         {
             rows.AddRange(Words.Paragraph(type, "Not signed.", Paper.Left, width, Lettering.Strong));
@@ -25,16 +27,16 @@ internal static class Signatures
         return [Words.Heading("Electronic signatures", Paper.Left), Piece.Beside(aside, code), .. rows.Skip(RowsAsideTheCode)];
     }
 
-    private static Piece Row(SignatureLine[] pair, double width, Typesetter type, LocalTimes times)
+    private static Piece Row(SignatureLine[] row, int inARow, double width, Typesetter type, LocalTimes times)
     {
-        var column = (width - Paper.ColumnGap) / 2;
-        var texts = pair.Select(signature => Texts(signature, column, type, times)).ToList();
+        var column = (width - ((inARow - 1) * ColumnGap)) / inARow;
+        var texts = row.Select(signature => Texts(signature, column, type, times)).ToList();
         var height = texts.Max(lines => lines.Sum(line => line.Lettering.LineHeight)) + 4;
         return new Piece(height, (sheet, y) =>
         {
             for (var i = 0; i < texts.Count; i++)
             {
-                var left = Paper.Left + (i * (column + Paper.ColumnGap));
+                var left = Paper.Left + (i * (column + ColumnGap));
                 using (sheet.Artifact())
                 {
                     sheet.Rule(left, y + 2, column, House.Teal, 0.8);
