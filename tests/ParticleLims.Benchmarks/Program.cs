@@ -1,8 +1,51 @@
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Diagnosers;
+using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.Emit;
+using ParticleLims.Benchmarks.Certificates;
+using ParticleLims.Benchmarks.ColdStarts;
+using ParticleLims.Benchmarks.Weighings;
 
 namespace ParticleLims.Benchmarks;
 
+/// <summary>What can be measured, by the first word of the command line. docs/operations/speed.md tells what each figure means.</summary>
 internal static class Benchmarking
 {
-    private static void Main(string[] arguments) => BenchmarkSwitcher.FromAssembly(typeof(Benchmarking).Assembly).Run(arguments);
+    private static async Task<int> Main(string[] arguments)
+    {
+        try
+        {
+            return await MeasureAsync(arguments);
+        }
+        catch (Exception fault)
+        {
+            // Caught, so that everything is closed and removed on the way out.
+            await Console.Error.WriteLineAsync(fault.ToString());
+            return 1;
+        }
+    }
+
+    private static async Task<int> MeasureAsync(string[] arguments)
+    {
+        switch (arguments)
+        {
+            case ["cold-start", .. var rest]:
+                return await ColdStart.RunAsync(rest);
+            case ["weighing", .. var rest]:
+                return await WeighingPath.RunAsync(Repeats.Read(rest, otherwise: 300));
+            case ["statements"]:
+                return await WeighingStatements.RunAsync();
+            case ["certificate", .. var rest]:
+                return await CertificateIssuing.RunAsync(Repeats.Read(rest, otherwise: 100));
+            default:
+                BenchmarkSwitcher.FromAssembly(typeof(Benchmarking).Assembly).Run(arguments, InThisProcess());
+                return 0;
+        }
+    }
+
+    // A generated project would be built under the rules of this house, analyzers and lock files included, and does not keep them.
+    private static ManualConfig InThisProcess() =>
+        DefaultConfig.Instance.AddJob(Job.Default.WithToolchain(InProcessEmitToolchain.Instance).AsDefault()).AddDiagnoser(MemoryDiagnoser.Default)
+            .WithArtifactsPath(Path.Combine(Path.GetTempPath(), "BenchmarkDotNet.Artifacts"));
 }

@@ -1,0 +1,20 @@
+using BenchmarkDotNet.Attributes;
+using ParticleLims.CertificatePdf;
+using ParticleLims.Laboratory.Certificates;
+
+namespace ParticleLims.Benchmarks.Certificates;
+
+/// <summary>Drawing one certificate from its frozen content: one page, four sieves, the curve, the code.</summary>
+public class CertificateDrawing
+{
+    private readonly CertificatePdfWriter writer = new();
+    private CertificateContent content = null!;
+
+    /// <summary>Carries out, releases and issues one lot of the small laboratory.</summary>
+    [GlobalSetup]
+    public void SetUp() => content = CertificateIssuing.ContentAsync().GetAwaiter().GetResult();
+
+    /// <summary>The PDF.</summary>
+    [Benchmark]
+    public byte[] Draw() => writer.Draw(content, "9f3a51c07be2d48812aa6cfe0b7d93e64c5518f2a0d9b37e611c84fa02bd7795");
+}
