@@ -33,7 +33,7 @@ public sealed class CertificateCheck(ReadPath reading)
     private Task<CheckedCertificate?> FindAsync(Func<IQueryable<Certificate>, IQueryable<Certificate>> which, CancellationToken cancellation) =>
         reading.ReadOpenlyAsync(async (data, token) =>
         {
-            var issuer = await data.Set<LaboratorySettings>().Select(settings => settings.Name).FirstOrDefaultAsync(token) ?? string.Empty;
+            var issuer = await data.Set<LaboratorySettings>().Where(settings => settings.Id == LaboratorySettings.OnlyId).Select(settings => settings.Name).FirstOrDefaultAsync(token) ?? string.Empty;
             return await which(data.Certificates).Select(one => new CheckedCertificate(one.Number, one.Revision, one.ProductCode, one.LotNumber, one.IssuedAt, issuer, one.State, one.FileHash)).FirstOrDefaultAsync(token);
         }, cancellation);
 }

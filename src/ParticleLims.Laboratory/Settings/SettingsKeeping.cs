@@ -12,7 +12,7 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
 
     /// <summary>The settings; null before set-up. Anybody may read them: name, time zone and banner stand on the sign-on page.</summary>
     public Task<LaboratorySettings?> FindAsync(CancellationToken cancellation) =>
-        reading.ReadOpenlyAsync((data, token) => data.Set<LaboratorySettings>().FirstOrDefaultAsync(token), cancellation);
+        reading.ReadOpenlyAsync((data, token) => data.Set<LaboratorySettings>().FirstOrDefaultAsync(settings => settings.Id == LaboratorySettings.OnlyId, token), cancellation);
 
     /// <summary>Changes name, address, contact and time zone.</summary>
     public Task<bool> ChangeIdentityAsync(Actor actor, LaboratoryIdentity identity, string reason, long version, CancellationToken cancellation) =>

@@ -15,7 +15,7 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
         {
             await database.OpenAsync(options.BackupFolder, cancellation);
         }
-        catch (InvalidOperationException refusal)
+        catch (InvalidOperationException refusal) when (refusal.InnerException is not System.Data.Common.DbException)
         {
             throw new StartRefusedException(refusal.Message);
         }

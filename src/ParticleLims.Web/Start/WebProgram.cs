@@ -39,6 +39,7 @@ internal static class WebProgram
     {
         StartRefusedException => fault.Message,
         DbException => $"The database does not open: {fault.Message}",
+        InvalidOperationException { InnerException: DbException inner } => $"The database does not open: {inner.Message}",
         IOException when fault.InnerException is AddressInUseException => $"{fault.Message} Choose another with --urls.",
         FormatException when fault.Message.Contains("url", StringComparison.OrdinalIgnoreCase) => $"{fault.Message} An address reads like http://127.0.0.1:5000.",
         System.Net.Sockets.SocketException => $"The address given with --urls cannot be used: {fault.Message}",

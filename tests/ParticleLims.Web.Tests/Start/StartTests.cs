@@ -63,6 +63,13 @@ public sealed class StartTests
     }
 
     [Fact]
+    public async Task A_database_server_that_is_not_there_is_said_in_words()
+    {
+        var fault = await Should.ThrowAsync<InvalidOperationException>(() => RunningWeb.StartAsync("--database", "Host=127.0.0.1;Port=1;Database=none;Username=none"));
+        WebProgram.Words(fault)!.ShouldStartWith("The database does not open: Failed to connect to 127.0.0.1:1");
+    }
+
+    [Fact]
     public async Task It_says_whether_it_lives_and_whether_it_is_ready()
     {
         await using var web = await RunningWeb.StartAsync();
