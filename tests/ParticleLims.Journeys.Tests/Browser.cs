@@ -25,12 +25,15 @@ public sealed class Browser : IAsyncDisposable
     }
 
     /// <summary>A terminal of its own at which a person signs on.</summary>
-    public async Task<IPage> SignOnAsync(TestPerson person)
+    public Task<IPage> SignOnAsync(TestPerson person) => SignOnAsync(person.SignOnName, person.Password);
+
+    /// <summary>The same by name and password.</summary>
+    public async Task<IPage> SignOnAsync(string name, string password)
     {
         var page = await OpenPageAsync();
         await page.GotoAsync("/sign-on");
-        await page.FillAsync("#name", person.SignOnName);
-        await page.FillAsync("#password", person.Password);
+        await page.FillAsync("#name", name);
+        await page.FillAsync("#password", password);
         await page.ClickAsync("button[type=submit]");
         await page.WaitForURLAsync(url => !url.Contains("/sign-on", StringComparison.Ordinal));
         return page;

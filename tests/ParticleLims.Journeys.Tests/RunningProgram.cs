@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
@@ -17,9 +18,14 @@ public sealed class RunningProgram : IAsyncDisposable
     /// <summary>Where it listens, the same after each start.</summary>
     public Uri Address { get; }
 
+    /// <summary>The lines that it said since its last start.</summary>
+    public ConcurrentQueue<string> Said { get; } = new();
+
     /// <summary>Starts it and waits for its first answer.</summary>
-    public async Task StartAsync()
+    /// <param name="seconds">How long it may take.</param>
+    public async Task StartAsync(int seconds = 60)
     {
+        Said.Clear();
         var start = new ProcessStartInfo("dotnet")
         {
             ArgumentList = { Path.Combine(AppContext.BaseDirectory, "ParticleLims.Web.dll"), "--data", dataFolder, "--urls", Address.ToString() },
@@ -31,10 +37,11 @@ public sealed class RunningProgram : IAsyncDisposable
         }
 
         process = Process.Start(start)!;
-        _ = process.StandardOutput.ReadToEndAsync();
+        process.OutputDataReceived += (_, line) => Said.Enqueue(line.Data ?? string.Empty);
+        process.BeginOutputReadLine();
         var errors = process.StandardError.ReadToEndAsync();
         using var client = new HttpClient();
-        for (var tries = 0; tries < 600; tries++)
+        for (var tries = 0; tries < seconds * 10; tries++)
         {
             if (process.HasExited)
             {
@@ -49,7 +56,7 @@ public sealed class RunningProgram : IAsyncDisposable
             await Task.Delay(100);
         }
 
-        throw new TimeoutException("The program did not answer within a minute.");
+        throw new TimeoutException($"The program did not answer within {seconds} s.");
     }
 
     /// <summary>Kills it at once, with nothing flushed and nothing said: kill -9.</summary>

@@ -9,19 +9,24 @@ namespace ParticleLims.Web.Equipment;
 /// <summary>The empty mass of a sieve over time as a picture.</summary>
 internal static class TareTrend
 {
-    /// <summary>So far from the usual mass a value is marked: 20 mg, what a residue in the mesh weighs (common practice, no source).</summary>
+    /// <summary>So far from the mass of the beginning a value is marked: 20 mg, what a residue in the mesh weighs (common practice, no source).</summary>
     public static Mass Striking { get; } = Mass.FromMicrograms(20_000);
 
-    public static Series Of(TestSieve sieve, IReadOnlyList<TarePoint> tares, Mass? usual, LaboratoryClock clock) => new()
+    public static Series Of(TestSieve sieve, IReadOnlyList<TarePoint> tares, LaboratoryClock clock)
     {
-        Title = $"Empty mass of sieve {sieve.Serial}", ValueName = "Empty mass, g", OrderName = "Date", Decimals = 4,
-        Points = [.. tares.Select(tare => new SeriesPoint(clock.Day(tare.At), (double)tare.Mass.Grams, usual is { } middle && Far(tare.Mass, middle), tare.At))],
-        Limits = usual is { } level ? [
-            new SeriesLimit("usual", (double)level.Grams, IsBound: false),
-            new SeriesLimit("striking", (double)(level + Striking).Grams),
-            new SeriesLimit("striking", (double)(level - Striking).Grams),
-        ] : [],
-    };
+        // Held against how it began: a mass that creeps takes its own recent median with it.
+        var beginning = TareHistory.Usual([.. tares.OrderBy(tare => tare.At).Take(10)]);
+        return new Series
+        {
+            Title = $"Empty mass of sieve {sieve.Serial}", ValueName = "Empty mass, g", OrderName = "Date", Decimals = 4,
+            Points = [.. tares.Select(tare => new SeriesPoint(clock.Day(tare.At), (double)tare.Mass.Grams, beginning is { } middle && Far(tare.Mass, middle), tare.At))],
+            Limits = beginning is { } level ? [
+                new SeriesLimit("beginning", (double)level.Grams, IsBound: false),
+                new SeriesLimit("striking", (double)(level + Striking).Grams),
+                new SeriesLimit("striking", (double)(level - Striking).Grams),
+            ] : [],
+        };
+    }
 
-    private static bool Far(Mass mass, Mass usual) => Math.Abs((mass - usual).Micrograms) > Striking.Micrograms;
+    private static bool Far(Mass mass, Mass beginning) => Math.Abs((mass - beginning).Micrograms) > Striking.Micrograms;
 }

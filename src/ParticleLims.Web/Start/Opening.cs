@@ -20,27 +20,29 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
             throw new StartRefusedException(refusal.Message);
         }
 
-        if (options.Demonstration)
-        {
-            await MakeDemonstrationAsync(application, cancellation);
-        }
-        else if (!await setUp.IsDoneAsync(cancellation))
-        {
-            var secret = await setUp.MakeLinkAsync(cancellation);
-            application.Lifetime.ApplicationStarted.Register(() =>
-                Console.Out.WriteLine($"This laboratory is empty. Set it up within {LaboratorySetUp.LinkLasts.TotalMinutes:0} minutes at {application.Urls.First()}/set-up?link={secret}"));
-        }
+        var words = options.Demonstration ? await MakeDemonstrationAsync(application, cancellation) : await FirstWordsAsync(cancellation);
+        application.Lifetime.ApplicationStarted.Register(() => Console.Out.WriteLine(words(application.Urls.First())));
     }
 
-    private async Task MakeDemonstrationAsync(WebApplication application, CancellationToken cancellation)
+    /// <summary>What is said when it answers, given the address.</summary>
+    private async Task<Func<string, string>> FirstWordsAsync(CancellationToken cancellation)
+    {
+        if (await setUp.IsDoneAsync(cancellation))
+        {
+            return address => $"The laboratory is open at {address}";
+        }
+
+        var secret = await setUp.MakeLinkAsync(cancellation);
+        return address => $"This laboratory is empty. Set it up within {LaboratorySetUp.LinkLasts.TotalMinutes:0} minutes at {address}/set-up?link={secret}";
+    }
+
+    private async Task<Func<string, string>> MakeDemonstrationAsync(WebApplication application, CancellationToken cancellation)
     {
         var file = Path.Combine(options.DataFolder, DemonstrationAccessFile.FileName);
         var balance = new DemonstrationBalance("127.0.0.1", 4417, "0417", PlainLine.FormatWithChecksum.Name, (mass, decimals) => PlainLine.Write(mass, decimals, stable: true, "0417", checksum: true));
         var wanted = new DemonstrationOptions { PublicAddress = AddressOf(application.Configuration["urls"]), BenchBalance = balance, AccessFile = file };
-        if (await demonstration.OpenAsync(wanted, new MonthsTold(), cancellation) is not null)
-        {
-            await Console.Out.WriteLineAsync($"The demonstration laboratory is made. Who may sign on stands in {file}");
-        }
+        await demonstration.OpenAsync(wanted, new MonthsTold(), cancellation);
+        return address => $"The demonstration laboratory is open at {address}. Who may sign on stands in {file}";
     }
 
     /// <summary>An address that a browser on this machine can follow.</summary>

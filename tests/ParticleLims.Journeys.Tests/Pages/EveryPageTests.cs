@@ -1,0 +1,86 @@
+using Microsoft.Playwright;
+using Shouldly;
+using Xunit;
+
+namespace ParticleLims.Journeys.Tests.Pages;
+
+/// <summary>Looks at each page of the program in a real browser; <c>tests/pictures</c> keeps what is seen.</summary>
+public sealed class EveryPageTests
+{
+    [Fact]
+    public async Task Every_page_shows_itself_whole_and_readable_and_each_link_leads_somewhere()
+    {
+        var pictures = PictureFolder.Wished;
+        await using var demonstration = await DemonstrationProgram.OpenAsync(Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES_DATA"));
+        await using var browser = await Browser.OpenAsync(demonstration.Program.Address);
+        var places = await DemonstrationPlaces.ReadAsync(demonstration.DatabaseFile);
+        var (faults, crawl) = (new List<string>(), new LinkCrawl());
+        foreach (var pages in ProgramPages.All(places).GroupBy(page => page.Who))
+        {
+            var screen = await OpenAsync(browser, demonstration, pages.Key);
+            foreach (var page in pages)
+            {
+                foreach (var view in pictures.ViewsOf(page))
+                {
+                    Note(await new PageVisit(demonstration.Program.Address, screen, page, view).LookAsync(pictures), faults);
+                }
+
+                Note(await crawl.FollowAsync(screen, pages.Key ?? "anybody"), faults);
+            }
+
+            if (pages.Key == "quality-manager.1")
+            {
+                var file = await screen.APIRequest.GetAsync($"/certificates/{places.Certificate}/file");
+                file.Status.ShouldBe(200);
+                await pictures.KeepAsync(await file.BodyAsync(), "certificate-pdf");
+            }
+        }
+
+        crawl.Followed.ShouldBeGreaterThan(100);
+        faults.ShouldBeEmpty(string.Join(Environment.NewLine, faults));
+    }
+
+    [Fact]
+    public async Task An_empty_laboratory_shows_the_page_to_set_it_up()
+    {
+        var folder = Directory.CreateTempSubdirectory("particlelims-empty-");
+        try
+        {
+            await using var program = new RunningProgram(folder.FullName);
+            await program.StartAsync();
+            var link = program.Said.Single(line => line.Contains("/set-up?link=", StringComparison.Ordinal)).Split(' ')[^1];
+            await using var browser = await Browser.OpenAsync(program.Address);
+            var screen = await browser.OpenPageAsync();
+            var page = new ProgramPage("set-up", null, new Uri(link).PathAndQuery, "Set up") { Live = false };
+            foreach (var view in PictureFolder.Wished.ViewsOf(page))
+            {
+                (await new PageVisit(program.Address, screen, page, view).LookAsync(PictureFolder.Wished)).ShouldBeEmpty();
+            }
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    // Told as it is found: the whole walk takes minutes.
+    private static void Note(IReadOnlyList<string> found, List<string> faults)
+    {
+        foreach (var fault in found)
+        {
+            TestContext.Current.TestOutputHelper?.WriteLine(fault);
+            faults.Add(fault);
+        }
+    }
+
+    private static async Task<IPage> OpenAsync(Browser browser, DemonstrationProgram demonstration, string? who)
+    {
+        if (who is null)
+        {
+            return await browser.OpenPageAsync();
+        }
+
+        var (name, password) = demonstration.Secrets(who);
+        return await browser.SignOnAsync(name, password);
+    }
+}

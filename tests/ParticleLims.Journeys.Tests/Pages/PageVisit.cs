@@ -1,0 +1,94 @@
+using System.Text.RegularExpressions;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace ParticleLims.Journeys.Tests.Pages;
+
+/// <summary>One visit of a page: opens it, takes its picture, and tells what is wrong with it.</summary>
+public sealed class PageVisit(Uri address, IPage page, ProgramPage what, PageView view)
+{
+    private const string LookCookie = "particlelims-look";
+    private readonly List<string> faults = [];
+
+    /// <summary>What is wrong, each in one line; empty when nothing is.</summary>
+    public async Task<IReadOnlyList<string>> LookAsync(PictureFolder pictures)
+    {
+        page.Console += Noted;
+        page.PageError += Thrown;
+        try
+        {
+            await OpenAsync();
+            await CheckWordsAsync();
+            await pictures.KeepAsync(page, what.Name + view.Suffix);
+            await CheckReadableAsync();
+        }
+        catch (Exception fault) when (fault is PlaywrightException or TimeoutException)
+        {
+            faults.Add(fault.Message);
+        }
+        finally
+        {
+            page.Console -= Noted;
+            page.PageError -= Thrown;
+        }
+
+        return [.. faults.Select(fault => $"{what.Name}{view.Suffix} ({what.Path}): {fault}")];
+    }
+
+    private async Task OpenAsync()
+    {
+        await page.SetViewportSizeAsync(view.Width, view.Height);
+        await page.Context.AddCookiesAsync([new Cookie { Name = LookCookie, Value = view.Dark ? "dark" : "light", Url = address.ToString() }]);
+        var socket = what.Live ? page.WaitForWebSocketAsync(new PageWaitForWebSocketOptions { Timeout = 20_000 }) : Task.CompletedTask;
+        var answer = await page.GotoAsync(what.Path);
+        if (answer?.Status != what.Status)
+        {
+            faults.Add($"answered {answer?.Status}, not {what.Status}");
+        }
+
+        await socket;
+        await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        await page.WaitForTimeoutAsync(500);
+        if (what.First is { } first)
+        {
+            await first(page);
+        }
+    }
+
+    private async Task CheckWordsAsync()
+    {
+        var headings = await page.Locator("h1").AllInnerTextsAsync();
+        if (headings.Count != 1 || !headings[0].StartsWith(what.Heading, StringComparison.Ordinal))
+        {
+            faults.Add($"headed by “{string.Join("”, “", headings)}”, not by “{what.Heading}…”");
+        }
+
+        foreach (var refusal in await page.Locator("[data-refusal], [data-test=refusal], [data-test=reference], .screen-stopped:visible").AllInnerTextsAsync())
+        {
+            faults.Add($"says “{refusal}”");
+        }
+
+        if (await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth > document.documentElement.clientWidth + 1"))
+        {
+            faults.Add("is wider than its screen");
+        }
+    }
+
+    private async Task CheckReadableAsync()
+    {
+        var found = await page.RunAxe();
+        faults.AddRange(found.Violations.Select(violation =>
+            $"axe {violation.Id} ({violation.Impact}): {violation.Help}: {string.Join(" | ", violation.Nodes.Take(3).Select(node => Regex.Replace(node.Html, @"\s+", " ", RegexOptions.None, TimeSpan.FromSeconds(5))))}"));
+    }
+
+    // A page that answers 403 or 404 makes the browser note that by itself.
+    private void Noted(object? sender, IConsoleMessage message)
+    {
+        if (message.Type == "error" && what.Status == 200)
+        {
+            faults.Add($"the browser notes: {message.Text}");
+        }
+    }
+
+    private void Thrown(object? sender, string fault) => faults.Add($"a script failed: {fault}");
+}

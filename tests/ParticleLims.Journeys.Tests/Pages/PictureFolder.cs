@@ -1,0 +1,57 @@
+using System.Diagnostics;
+using Microsoft.Playwright;
+
+namespace ParticleLims.Journeys.Tests.Pages;
+
+/// <summary>Where pictures go, as <c>tests/pictures</c> wishes; without a wish they go nowhere.</summary>
+/// <param name="Folder">The folder, or null.</param>
+/// <param name="Everything">Every page on every screen, from top to bottom; else the pictures of the handbook.</param>
+public sealed record PictureFolder(string? Folder, bool Everything)
+{
+    private const int MostBytes = 150_000;
+
+    /// <summary>The wish, from the environment.</summary>
+    public static PictureFolder Wished { get; } = new(Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES"), Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES_OF") == "all");
+
+    /// <summary>The screens on which a page is looked at: when no picture is wanted, one of each size and look.</summary>
+    public IEnumerable<PageView> ViewsOf(ProgramPage page) => Folder is null ? [PageView.Desk, PageView.PhoneDark]
+        : Everything ? [PageView.Desk, PageView.DeskDark, PageView.Phone, PageView.PhoneDark]
+        : page.HandbookViews;
+
+    /// <summary>Keeps a picture of what a page shows.</summary>
+    /// <exception cref="InvalidOperationException">It is too large for the handbook.</exception>
+    public async Task KeepAsync(IPage page, string name)
+    {
+        if (Folder is null)
+        {
+            return;
+        }
+
+        var file = Path.Combine(Folder, name + ".png");
+        var bytes = await page.ScreenshotAsync(new PageScreenshotOptions { Path = file, FullPage = Everything, Animations = ScreenshotAnimations.Disabled, Caret = ScreenshotCaret.Hide });
+        if (!Everything && bytes.Length > MostBytes)
+        {
+            throw new InvalidOperationException($"{file} has {bytes.Length} bytes; {MostBytes} is the most.");
+        }
+    }
+
+    /// <summary>Keeps a picture of the first page of a PDF, drawn by poppler's pdftoppm.</summary>
+    /// <exception cref="InvalidOperationException">It could not be drawn.</exception>
+    public async Task KeepAsync(byte[] pdf, string name)
+    {
+        if (Folder is null)
+        {
+            return;
+        }
+
+        var start = new ProcessStartInfo("pdftoppm") { ArgumentList = { "-png", "-singlefile", "-r", "90", "-", Path.Combine(Folder, name) }, UseShellExecute = false, RedirectStandardInput = true };
+        using var drawing = Process.Start(start) ?? throw new InvalidOperationException("pdftoppm did not start; install poppler-utils.");
+        await drawing.StandardInput.BaseStream.WriteAsync(pdf);
+        drawing.StandardInput.Close();
+        await drawing.WaitForExitAsync();
+        if (drawing.ExitCode != 0)
+        {
+            throw new InvalidOperationException($"pdftoppm ended with {drawing.ExitCode}.");
+        }
+    }
+}

@@ -1,0 +1,117 @@
+using Microsoft.Playwright;
+
+namespace ParticleLims.Journeys.Tests.Pages;
+
+/// <summary>Every page of the program, with the person for whom it is and something telling on it.</summary>
+public static class ProgramPages
+{
+    private const string Technician = "technician.1";
+    private const string Reviewer = "reviewer.1";
+    private const string Quality = "quality-manager.1";
+    private const string Manager = "laboratory-manager.1";
+    private const string Administrator = "administrator.1";
+    private const string Customer = "customer.1";
+
+    /// <summary>All of them.</summary>
+    public static IReadOnlyList<ProgramPage> All(DemonstrationPlaces places) =>
+        [.. ForAnybody(places), .. ForTechnicians(places), .. ForReviewers(places), .. ForQuality(places), .. ForManagers(places), .. Documents(places), .. ForAdministrators(places), .. ForCustomers()];
+
+    private static ProgramPage[] ForAnybody(DemonstrationPlaces places) =>
+    [
+        new("sign-on", null, "/sign-on", "Sign on") { Live = false },
+        new("verify", null, "/verify", "Check a certificate") { Live = false, OnPhone = true },
+        new("verify-genuine", null, $"/verify/{places.GenuineToken}", "Check a certificate") { Live = false, OnPhone = true },
+        new("verify-withdrawn", null, $"/verify/{places.WithdrawnToken}", "Check a certificate") { Live = false },
+        new("not-found", Technician, "/lots/there-is-none", "There is no such page") { Status = 404 },
+        new("not-permitted", Technician, "/people", "Not permitted") { Status = 403 },
+        new("rest-interface", Manager, "/api", "REST interface"),
+    ];
+
+    private static ProgramPage[] ForTechnicians(DemonstrationPlaces places) =>
+    [
+        new("today-technician", Technician, "/", "Today") { OnPhone = true },
+        new("bench", Technician, "/bench", "Bench"),
+        new("run-start", Technician, $"/bench/{places.PlannedRun}", "R-") { InDark = true },
+        new("run-weigh", Technician, $"/bench/{places.RunInProgress}", "R-") { InDark = true },
+        new("pan", Technician, "/demonstration/pan", "The simulated pan"),
+        new("lots", Technician, "/lots", "Lots"),
+        new("lots-none", Technician, "/lots?number=NONE-SUCH", "Lots"),
+        new("lot-new", Technician, "/lots/new", "Book in a lot"),
+        new("sample-new", Technician, $"/lots/{places.LotAwaitingResults}/sample", "Book in a sample"),
+        new("sample-label", Technician, $"/samples/{places.Sample}/label", "Label"),
+        new("account", Technician, "/account", "Your account"),
+    ];
+
+    private static ProgramPage[] ForReviewers(DemonstrationPlaces places) =>
+    [
+        new("today-reviewer", Reviewer, "/", "Today"),
+        new("review", Reviewer, "/review", "Review"),
+        new("review-run", Reviewer, $"/review/{places.RunToReview}", "Run"),
+    ];
+
+    private static ProgramPage[] ForQuality(DemonstrationPlaces places) =>
+    [
+        new("today-quality-manager", Quality, "/", "Today") { OnPhone = true },
+        new("decisions", Quality, "/decisions", "Decisions") { OnPhone = true },
+        new("decision", Quality, $"/decisions/{places.LotAwaitingDisposition}", "Lot") { OnPhone = true, InDark = true },
+        new("decision-sign", Quality, $"/decisions/{places.LotAwaitingDisposition}", "Lot") { First = AskToSignAsync },
+        new("lot", Quality, $"/lots/{places.ReleasedLot}", "Lot") { OnPhone = true, InDark = true },
+        new("lot-concession", Quality, $"/lots/{places.ConcessionLot}", "Lot"),
+        new("lot-rejected", Quality, $"/lots/{places.RejectedLot}", "Lot"),
+        new("investigations", Quality, "/investigations", "Investigations"),
+        new("investigation-open", Quality, $"/investigations/{places.OpenInvestigation}", "Investigation"),
+        new("investigation-closed", Quality, $"/investigations/{places.ClosedInvestigation}", "Investigation"),
+        new("certificates", Quality, "/certificates", "Certificates") { OnPhone = true },
+    ];
+
+    private static ProgramPage[] ForManagers(DemonstrationPlaces places) =>
+    [
+        new("today-laboratory-manager", Manager, "/", "Today"),
+        new("equipment", Manager, "/equipment", "Equipment"),
+        new("sieve", Manager, $"/equipment/sieves/{places.BlindedSieve}", "Test sieve") { InDark = true },
+        new("sieve-scrapped", Manager, $"/equipment/sieves/{places.ScrappedSieve}", "Test sieve"),
+        new("sieve-new", Manager, "/equipment/sieves/new", "Register a sieve"),
+        new("balance", Manager, $"/equipment/balances/{places.BenchBalance}", "Balance"),
+        new("balance-failed", Manager, $"/equipment/balances/{places.FailedBalance}", "Balance"),
+        new("balance-new", Manager, "/equipment/balances/new", "Register a balance"),
+        new("products", Manager, "/products", "Products"),
+        new("customers", Manager, "/customers", "Customers"),
+    ];
+
+    private static ProgramPage[] Documents(DemonstrationPlaces places) =>
+    [
+        new("methods", Manager, "/methods", "Methods"),
+        new("method", Manager, $"/methods/{places.RevisedMethod}", "M-MS-90"),
+        new("method-approve", Quality, $"/methods/{places.MethodInApproval}", "M-PS-63"),
+        new("method-new", Manager, "/methods/new", "Write a method"),
+        new("method-revise", Manager, $"/methods/{places.RevisedMethod}/revise", "Write the next version"),
+        new("specifications", Manager, "/specifications", "Specifications"),
+        new("specification", Manager, $"/specifications/{places.RevisedSpecification}", "SP-GC-45"),
+        new("specification-new", Manager, "/specifications/new", "Write a specification"),
+        new("specification-revise", Manager, $"/specifications/{places.RevisedSpecification}/revise", "Write the next version"),
+    ];
+
+    private static ProgramPage[] ForAdministrators(DemonstrationPlaces places) =>
+    [
+        new("today-administrator", Administrator, "/", "Today"),
+        new("people", Administrator, "/people", "People"),
+        new("person", Administrator, $"/people/{places.Person}", string.Empty),
+        new("person-new", Administrator, "/people/new", "New account"),
+        new("settings", Administrator, "/settings", "Settings"),
+        new("audit-trail", Administrator, "/record", "Audit trail"),
+        new("audit-trail-of-lot", Administrator, $"/record?subject={places.ReleasedLot}", "Audit trail"),
+    ];
+
+    private static ProgramPage[] ForCustomers() =>
+    [
+        new("today-customer", Customer, "/", "Today"),
+        new("certificates-customer", Customer, "/certificates", "Certificates"),
+    ];
+
+    private static async Task AskToSignAsync(IPage page)
+    {
+        await page.At("release").ClickAsync();
+        await page.Locator("#sign-password").WaitForAsync();
+        await page.WaitForTimeoutAsync(400);
+    }
+}
