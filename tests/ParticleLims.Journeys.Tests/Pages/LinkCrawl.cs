@@ -20,9 +20,17 @@ public sealed partial class LinkCrawl
         var here = new Uri(page.Url);
         foreach (var link in await page.EvaluateAsync<string[]>("() => [...document.querySelectorAll('a')].map(a => a.hasAttribute('href') ? a.href : 'nowhere: ' + a.outerHTML)"))
         {
-            if (!Uri.TryCreate(link, UriKind.Absolute, out var to) || to.Scheme is not ("http" or "https" or "mailto"))
+            if (!Uri.TryCreate(link, UriKind.Absolute, out var to) || to.Scheme is not ("http" or "https" or "mailto" or "data"))
             {
-                dead.Add($"{here.PathAndQuery}: a link leads {link}");
+                dead.Add($"{here.PathAndQuery}: a link leads {link[..Math.Min(link.Length, 200)]}");
+            }
+            else if (to.Authority == here.Authority && to.PathAndQuery == here.PathAndQuery)
+            {
+                // A leap on the page itself: a page that says it is not there has one too.
+                if (to.Fragment.Length > 1 && await page.Locator(to.Fragment).CountAsync() == 0)
+                {
+                    dead.Add($"{here.PathAndQuery}: there is no {to.Fragment} to leap to");
+                }
             }
             else if (to.Authority == here.Authority && IsNew(who, to) && await FaultOfAsync(page, to) is { } fault)
             {

@@ -22,7 +22,7 @@ public sealed class PageVisit(Uri address, IPage page, ProgramPage what, PageVie
             await pictures.KeepAsync(page, what.Name + view.Suffix);
             await CheckReadableAsync();
         }
-        catch (Exception fault) when (fault is PlaywrightException or TimeoutException)
+        catch (Exception fault) when (fault is PlaywrightException or TimeoutException or InvalidOperationException)
         {
             faults.Add(fault.Message);
         }

@@ -13,8 +13,8 @@ public sealed record PictureFolder(string? Folder, bool Everything)
     /// <summary>The wish, from the environment.</summary>
     public static PictureFolder Wished { get; } = new(Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES"), Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES_OF") == "all");
 
-    /// <summary>The screens on which a page is looked at: when no picture is wanted, one of each size and look.</summary>
-    public IEnumerable<PageView> ViewsOf(ProgramPage page) => Folder is null ? [PageView.Desk, PageView.PhoneDark]
+    /// <summary>The screens on which a page is looked at: when no picture is wanted, a desk, and a phone at night where people use one.</summary>
+    public IEnumerable<PageView> ViewsOf(ProgramPage page) => Folder is null ? [PageView.Desk, .. page.OnPhone ? [PageView.PhoneDark] : Array.Empty<PageView>()]
         : Everything ? [PageView.Desk, PageView.DeskDark, PageView.Phone, PageView.PhoneDark]
         : page.HandbookViews;
 
@@ -28,7 +28,9 @@ public sealed record PictureFolder(string? Folder, bool Everything)
         }
 
         var file = Path.Combine(Folder, name + ".png");
-        var bytes = await page.ScreenshotAsync(new PageScreenshotOptions { Path = file, FullPage = Everything, Animations = ScreenshotAnimations.Disabled, Caret = ScreenshotCaret.Hide });
+        var taken = await page.ScreenshotAsync(new PageScreenshotOptions { FullPage = Everything, Animations = ScreenshotAnimations.Disabled, Caret = ScreenshotCaret.Hide });
+        var bytes = Everything ? taken : SmallPng.Of(taken);
+        await File.WriteAllBytesAsync(file, bytes);
         if (!Everything && bytes.Length > MostBytes)
         {
             throw new InvalidOperationException($"{file} has {bytes.Length} bytes; {MostBytes} is the most.");
@@ -49,7 +51,12 @@ public sealed record PictureFolder(string? Folder, bool Everything)
         await drawing.StandardInput.BaseStream.WriteAsync(pdf);
         drawing.StandardInput.Close();
         await drawing.WaitForExitAsync();
-        if (drawing.ExitCode != 0)
+        if (drawing.ExitCode == 0)
+        {
+            var file = Path.Combine(Folder, name + ".png");
+            await File.WriteAllBytesAsync(file, SmallPng.Of(await File.ReadAllBytesAsync(file)));
+        }
+        else
         {
             throw new InvalidOperationException($"pdftoppm ended with {drawing.ExitCode}.");
         }
