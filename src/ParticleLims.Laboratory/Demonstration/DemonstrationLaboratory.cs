@@ -17,6 +17,16 @@ namespace ParticleLims.Laboratory.Demonstration;
 public sealed class DemonstrationLaboratory(
     IDbContextFactory<LaboratoryContext> contexts, IDatabaseEngine engine, IPasswordHasher<Person> hasher, ICertificateDrawing drawing, LaboratorySetUp setUp, TimeProvider clock)
 {
+    private (IReadOnlyList<DemonstrationPerson> Cards, RememberedSecrets Secrets)? ready;
+
+    /// <summary>Begins what takes long and needs no database: the hashes of all secrets. Worth calling before the database is opened; otherwise <see cref="OpenAsync"/> does it.</summary>
+    public void GetReady()
+    {
+        var (cards, secrets) = (Crew.NewCards(), new RememberedSecrets(hasher));
+        secrets.Begin(cards.SelectMany(card => new[] { card.Password, card.Pin }));
+        ready = (cards, secrets);
+    }
+
     /// <summary>Makes the demonstration in an empty, migrated database; answers null when there is a laboratory already.</summary>
     /// <param name="options">How.</param>
     /// <param name="progress">Told the month that is being made, for people.</param>
@@ -34,14 +44,21 @@ public sealed class DemonstrationLaboratory(
             return null;
         }
 
+        if (ready is null)
+        {
+            GetReady();
+        }
+
+        var (cards, secrets) = ready!.Value;
+        ready = null;
         await using var whole = await OneTransaction.BeginAsync(contexts, engine, cancellation);
-        await using var services = Inside(whole, options);
+        await using var services = Inside(whole, options, secrets);
         if (await services.GetRequiredService<LaboratorySetUp>().IsDoneAsync(cancellation))
         {
             return null; // Another program was quicker.
         }
 
-        var access = await MakeAsync(services, options, progress, cancellation);
+        var access = await MakeAsync(services, options, cards, progress, cancellation);
         if (options.AccessFile is { } path)
         {
             await DemonstrationAccessFile.WriteAsync(path, access, cancellation);
@@ -51,13 +68,11 @@ public sealed class DemonstrationLaboratory(
         return access;
     }
 
-    private async Task<DemonstrationAccess> MakeAsync(ServiceProvider services, DemonstrationOptions options, IProgress<string>? progress, CancellationToken cancellation)
+    private async Task<DemonstrationAccess> MakeAsync(ServiceProvider services, DemonstrationOptions options, IReadOnlyList<DemonstrationPerson> cards, IProgress<string>? progress, CancellationToken cancellation)
     {
         var (crew, time) = (services.GetRequiredService<Crew>(), services.GetRequiredService<HistoryClock>());
         var timeline = services.GetRequiredService<Timeline>();
-        var cards = Crew.NewCards();
         progress?.Report("Accounts");
-        services.GetRequiredService<RememberedSecrets>().Prepare(cards.SelectMany(card => new[] { card.Password, card.Pin }));
         await crew.TakeOnAsync(cards, options.PublicAddress, cancellation);
         progress?.Report("Products, methods, specifications");
         var catalogue = services.GetRequiredService<Catalogue>();
@@ -85,16 +100,16 @@ public sealed class DemonstrationLaboratory(
     }
 
     /// <summary>The laboratory's services once more, on the one transaction and with a clock that is moved along.</summary>
-    private ServiceProvider Inside(OneTransaction whole, DemonstrationOptions options)
+    private ServiceProvider Inside(OneTransaction whole, DemonstrationOptions options, RememberedSecrets secrets)
     {
         var end = options.End ?? clock.GetUtcNow();
         var start = WorkingTime.At(WorkingTime.DayOf(end.AddDays(-options.Days)), 8);
-        var (time, secrets) = (new HistoryClock(start, end), new RememberedSecrets(hasher));
+        var time = new HistoryClock(start, end);
         return new ServiceCollection()
             .AddSingleton(options).AddSingleton(drawing)
             .AddSingleton<IDbContextFactory<LaboratoryContext>>(whole).AddSingleton<IDatabaseEngine>(whole)
             .AddSingleton(time).AddSingleton<TimeProvider>(time)
-            .AddSingleton(secrets).AddSingleton<IPasswordHasher<Person>>(secrets)
+            .AddSingleton<IPasswordHasher<Person>>(secrets)
             .AddLaboratory().AddSingleton<IAuthority, RememberedStandings>()
             .AddSingleton(new History(start, end)).AddSingleton<Timeline>()
             .AddSingleton<Crew>().AddSingleton<Catalogue>().AddSingleton<EquipmentRoom>()

@@ -9,24 +9,27 @@ namespace ParticleLims.Laboratory.Demonstration;
 /// </summary>
 internal sealed class RememberedSecrets(IPasswordHasher<Person> hasher) : IPasswordHasher<Person>
 {
-    private readonly Dictionary<string, string> hashOf = new(StringComparer.Ordinal);
+    private static readonly Person Nobody = new() { FullName = "nobody", UserName = "nobody" };
+    private readonly Dictionary<string, Lazy<string>> hashOf = new(StringComparer.Ordinal);
 
-    /// <summary>Hashes all secrets beforehand, as many at once as there are processors.</summary>
-    public void Prepare(IEnumerable<string> secrets)
+    /// <summary>Begins to hash the secrets on a thread of its own, in this order; one that is wanted before its turn is hashed by who wants it.</summary>
+    public void Begin(IEnumerable<string> secrets)
     {
-        var nobody = new Person { FullName = "nobody", UserName = "nobody" };
-        foreach (var (secret, hash) in secrets.AsParallel().Select(secret => (secret, hasher.HashPassword(nobody, secret))))
+        foreach (var secret in secrets)
         {
-            hashOf[secret] = hash;
+            hashOf[secret] = new Lazy<string>(() => hasher.HashPassword(Nobody, secret));
         }
+
+        Lazy<string>[] begun = [.. hashOf.Values];
+        new Thread(() => Array.ForEach(begun, hash => _ = hash.Value)) { IsBackground = true, Name = "demonstration secrets" }.Start();
     }
 
     /// <inheritdoc />
-    public string HashPassword(Person user, string password) => hashOf.TryGetValue(password, out var hash) ? hash : hasher.HashPassword(user, password);
+    public string HashPassword(Person user, string password) => hashOf.TryGetValue(password, out var hash) ? hash.Value : hasher.HashPassword(user, password);
 
     /// <inheritdoc />
     public PasswordVerificationResult VerifyHashedPassword(Person user, string hashedPassword, string providedPassword) =>
-        hashOf.TryGetValue(providedPassword, out var hash) && hash == hashedPassword
+        hashOf.TryGetValue(providedPassword, out var hash) && hash.Value == hashedPassword
             ? PasswordVerificationResult.Success
             : hasher.VerifyHashedPassword(user, hashedPassword, providedPassword);
 }

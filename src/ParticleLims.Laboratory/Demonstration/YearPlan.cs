@@ -6,8 +6,8 @@ namespace ParticleLims.Laboratory.Demonstration;
 /// <summary>Which lots come when, and which story each of them has.</summary>
 internal sealed class YearPlan(LotStories stories, OpenEnd openEnd, Catalogue catalogue, History history, DemonstrationOptions options)
 {
-    /// <summary>On a workday; two or three a week.</summary>
-    private const double LotsADay = 0.46;
+    /// <summary>On a workday; three in two weeks.</summary>
+    private const double LotsADay = 0.30;
     private const int FewestLots = 16;
 
     /// <summary>The mill's programme, over and over: calcite most, spice least.</summary>

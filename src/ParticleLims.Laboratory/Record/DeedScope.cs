@@ -48,7 +48,7 @@ public sealed class DeedScope
     /// <summary>Finds a row by its key or refuses in words.</summary>
     public async Task<T> FindAsync<T>(Guid id, string what, CancellationToken cancellation)
         where T : class =>
-        await Data.Set<T>().FindAsync([id], cancellation) ?? throw new RefusedException("not-found", $"There is no such {what}. It may have been opened from an old link.");
+        await RowById<T>.AskAsync(Data, id, cancellation) ?? throw new RefusedException("not-found", $"There is no such {what}. It may have been opened from an old link.");
 
     /// <summary>Refuses when the row was changed since the actor read it.</summary>
     public static void RequireVersion(IVersioned row, long expected, string what)

@@ -35,7 +35,7 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
 
     /// <summary>The settings within a running deed.</summary>
     internal static async Task<LaboratorySettings> OfAsync(LaboratoryContext data, CancellationToken cancellation) =>
-        await data.Set<LaboratorySettings>().FindAsync([LaboratorySettings.OnlyId], cancellation) ?? throw new RefusedException("not-set-up", "The laboratory has not been set up yet.");
+        await RowById<LaboratorySettings>.AskAsync(data, LaboratorySettings.OnlyId, cancellation) ?? throw new RefusedException("not-set-up", "The laboratory has not been set up yet.");
 
     private static async Task<LaboratorySettings> FindAsync(DeedScope scope, long version, CancellationToken cancellation)
     {

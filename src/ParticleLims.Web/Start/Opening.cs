@@ -11,6 +11,11 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
     public async Task OpenAsync(WebApplication application, CancellationToken cancellation)
     {
         folder.Take();
+        if (options.Demonstration && options.DatabaseConnection is null && !File.Exists(options.DatabaseFile))
+        {
+            demonstration.GetReady();
+        }
+
         try
         {
             await database.OpenAsync(options.BackupFolder, cancellation);
