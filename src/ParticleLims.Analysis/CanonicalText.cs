@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Text;
+using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Analysis;
@@ -21,6 +23,15 @@ internal static class CanonicalText
         foreach (var model in result.Models)
         {
             Line(text, "model", model.Model, model.Method, model.SizeMicrometres, model.Slope, model.Intercept, model.SizeStandardError, model.SlopeStandardError, model.RSquared, model.PointsUsed, model.PointsLeftOut);
+            if (result.Summary is { } summary)
+            {
+                Fit(text, model, summary);
+            }
+        }
+
+        if (result.Summary is not null)
+        {
+            Summary(text, result.Fractions, result.Summary);
         }
 
         foreach (var finding in result.Findings)
@@ -41,6 +52,10 @@ internal static class CanonicalText
         foreach (var cut in result.Cuts)
         {
             Line(text, "cut", cut.Aperture, cut.UsedAperture, cut.Portion, cut.Residue, cut.RetainedPercent);
+            if (cut.PassingStandardUncertaintyPercent is { } uncertainty)
+            {
+                Line(text, "uncertainty", uncertainty);
+            }
         }
 
         foreach (var point in result.Curve.Points)
@@ -54,6 +69,32 @@ internal static class CanonicalText
         }
 
         Line(text, "recovery", result.RecoveryPercent);
+    }
+
+    /// <summary>What version 1.0.0 did not give.</summary>
+    private static void Fit(StringBuilder text, FittedModel model, DistributionSummary summary)
+    {
+        Line(text, "fit", model.SizeSlopeCovariance, model.GeometricStandardDeviation, model.GeometricStandardDeviationStandardError, model.ReducedChiSquare, model.Aicc, model.ShareBelowPercent, model.ShareAbovePercent);
+        Line(text, "surface", model.SauterMeanMicrometres, summary.VolumeSpecificSurfaceOf(model.SauterMeanMicrometres), summary.MassSpecificSurfaceOf(model.SauterMeanMicrometres));
+        foreach (var residual in model.Residuals)
+        {
+            Line(text, "residual", residual.Aperture, residual.PassingPercent, residual.Minimised);
+        }
+    }
+
+    private static void Summary(StringBuilder text, IReadOnlyList<SizeClass> classes, DistributionSummary summary)
+    {
+        foreach (var one in classes)
+        {
+            Line(text, "class", one.From, one.To, one.Percent, one.DensityPerMicrometre, one.LogarithmicDensity);
+        }
+
+        Line(text, "mode", summary.Mode?.From, summary.Mode?.To, summary.Mode?.ModeMicrometres, summary.Mode?.LogarithmicDensity);
+        Line(text, "uniformity", summary.Uniformity?.Relation, summary.Uniformity?.Value, summary.Curvature?.Relation, summary.Curvature?.Value);
+        Line(text, "geometric", summary.Geometric?.MeanMicrometres, summary.Geometric?.StandardDeviation);
+        Line(text, "moments", [summary.Moments?.BelowPercent, summary.Moments?.AbovePercent, .. Enumerable.Range(-3, 7).Select(k => (object?)summary.Moments?.Moment(k))]);
+        Line(text, "surface", summary.ShapeFactor, summary.TrueDensityGramsPerCubicCentimetre, summary.VolumeSpecificSurface, summary.MassSpecificSurface);
+        Line(text, "fineness", summary.FinenessClass, summary.FinenessModulus?.Relation, summary.FinenessModulus?.Value);
     }
 
     private static void Line(StringBuilder text, string name, params ReadOnlySpan<object?> values)

@@ -13,15 +13,37 @@ namespace ParticleLims.Analysis;
 /// </summary>
 public static class Engine
 {
-    /// <summary>The engine's version. It changes whenever any request could give other bits than before.</summary>
-    public const string Version = "1.0.0";
+    /// <summary>
+    /// The engine's version. It changes whenever any request could give other bits than before, or more of them
+    /// (docs/science/engine-versions.md).
+    /// </summary>
+    public const string Version = "1.1.0";
+
+    /// <summary>The first version: percentages, percentiles, span and the Rosin-Rammler line.</summary>
+    private const string First = "1.0.0";
+
+    /// <summary>The versions whose answers can be given again to the last bit, the oldest first.</summary>
+    public static IReadOnlyList<string> Versions { get; } = [First, Version];
 
     /// <summary>Evaluates a request, or refuses it in words.</summary>
+    /// <param name="request">What was measured, and the method's choices.</param>
     /// <exception cref="ArgumentNullException">The request is null.</exception>
     /// <exception cref="ArgumentException">One of its lists is null.</exception>
-    public static EvaluationOutcome Evaluate(EvaluationRequest request)
+    public static EvaluationOutcome Evaluate(EvaluationRequest request) => Evaluate(request, Version);
+
+    /// <summary>Evaluates a request as a version of the engine did, for what was stored then.</summary>
+    /// <param name="request">What was measured, and the method's choices.</param>
+    /// <param name="version">One of <see cref="Versions"/>.</param>
+    /// <exception cref="ArgumentNullException">The request is null.</exception>
+    /// <exception cref="ArgumentException">One of its lists is null, or the version is none that can be given again.</exception>
+    public static EvaluationOutcome Evaluate(EvaluationRequest request, string version)
     {
         ArgumentNullException.ThrowIfNull(request);
+        if (!Versions.Contains(version))
+        {
+            throw new ArgumentException($"The engine cannot answer as version {version}.", nameof(version));
+        }
+
         if (request.Cuts is null || request.Limits is null || request.Settings?.Percentiles is null)
         {
             throw new ArgumentException("A request has cuts, limits and settings with percentiles, if only empty ones.", nameof(request));
@@ -35,7 +57,7 @@ public static class Engine
         }
 
         var table = WeighedTables.Of(request, log);
-        return log.HasRefusal ? new Refused(log.Refusals) : new Evaluated(Describe(request, table, log));
+        return log.HasRefusal ? new Refused(log.Refusals) : new Evaluated(Describe(request, table, version, log));
     }
 
     /// <summary>Judges the mean of replicates: several results of one sample against its limits.</summary>
@@ -63,26 +85,40 @@ public static class Engine
         };
     }
 
-    private static EvaluationResult Describe(EvaluationRequest request, WeighedTable table, FindingLog log)
+    private static EvaluationResult Describe(EvaluationRequest request, WeighedTable table, string version, FindingLog log)
     {
         var curve = CurveOf(request, table, log);
-        var models = RosinRammlerLine.Fit(curve.Points, log) is { } line ? new[] { line } : [];
+        var (classes, points, isFirst) = (curve.Classes(), FitPoint.Of(table.Cuts), version == First);
+        var models = isFirst ? ModelFitting.LineAlone(points, log) : ModelFitting.All(points, log);
         RunChecks.Run(request, table, log);
         return new EvaluationResult
         {
-            Engine = Version,
+            Engine = version,
             Cuts = table.Cuts,
-            Fractions = curve.Classes(),
+            Fractions = classes,
             RecoveryPercent = table.RecoveryPercent,
             TransferLosses = table.TransferLosses,
             Percentiles = request.Settings.Percentiles.Select(curve.Percentile).ToList(),
             Span = curve.Span(),
             Curve = curve,
+            Summary = isFirst ? null : Summary(request.Settings, curve, classes, log),
             Models = models,
             Verdicts = request.Limits.Select((limit, index) => SimpleAcceptance.Judge(
                 index, limit, CharacteristicReading.Read(curve, models, limit), request.Settings.Rounding)).ToList(),
             Findings = log.All,
         };
+    }
+
+    private static DistributionSummary Summary(EvaluationSettings settings, DistributionCurve curve, IReadOnlyList<SizeClass> classes, FindingLog log)
+    {
+        double? density = settings.TrueDensityGramsPerCubicCentimetre is { } grams ? Ratio.FromDecimal(grams).ToDouble() : null;
+        var summary = DistributionSummary.Of(curve, classes, density, Ratio.FromDecimal(settings.ShapeFactor ?? 1m).ToDouble());
+        if (density is not null)
+        {
+            SurfaceCheck.Report(summary.Moments, log);
+        }
+
+        return summary;
     }
 
     private static DistributionCurve CurveOf(EvaluationRequest request, WeighedTable table, FindingLog log)

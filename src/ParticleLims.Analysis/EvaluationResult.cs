@@ -34,7 +34,10 @@ public sealed record EvaluationResult
     /// <summary>The curve from which the percentiles come.</summary>
     public required DistributionCurve Curve { get; init; }
 
-    /// <summary>The models that could be fitted.</summary>
+    /// <summary>Mode, coefficients, means, moments, surface and fineness; null for an evaluation repeated as version 1.0.0.</summary>
+    public DistributionSummary? Summary { get; init; }
+
+    /// <summary>The models that could be fitted; for each the straight line first, Rosin-Rammler first of all.</summary>
     public required IReadOnlyList<FittedModel> Models { get; init; }
 
     /// <summary>Notes and findings, no refusal.</summary>

@@ -31,10 +31,10 @@ public sealed record EvaluationSettings
     /// <summary>The sum of all transfer losses in percent of the test portion above which there is a finding; null for none.</summary>
     public decimal? MaximumTransferLossPercent { get; init; }
 
-    /// <summary>The true density in g/cm³, for the specific surface. Not available yet.</summary>
+    /// <summary>The true density in g/cm³, for the specific surface; above zero and at most 30. Null for none.</summary>
     public decimal? TrueDensityGramsPerCubicCentimetre { get; init; }
 
-    /// <summary>The shape factor without unit, for the specific surface. Not available yet.</summary>
+    /// <summary>The shape factor without unit, for the specific surface; above zero and at most 100. Null for that of spheres, 1.</summary>
     public decimal? ShapeFactor { get; init; }
 }
 

@@ -10,12 +10,9 @@ internal static class NotAvailableYet
         var settings = request.Settings;
         Refuse(request.Uncertainty is not null, "The uncertainty of the result", "uncertainty", log);
         Refuse(settings.Apertures == ApertureChoice.Effective, "The use of effective apertures", "settings.apertures", log);
-        Refuse(settings.TrueDensityGramsPerCubicCentimetre is not null, "The specific surface", "settings.trueDensityGramsPerCubicCentimetre", log);
-        Refuse(settings.ShapeFactor is not null, "The specific surface", "settings.shapeFactor", log);
         for (var i = 0; i < request.Cuts.Count; i++)
         {
             var cut = request.Cuts[i];
-            Refuse(cut.PassingStandardUncertaintyPercent is not null, "The uncertainty of the result", $"cuts[{i}].passingStandardUncertaintyPercent", log);
             Refuse(cut.ApertureStandardUncertainty is not null, "The uncertainty of the result", $"cuts[{i}].apertureStandardUncertaintyMicrometres", log);
         }
     }

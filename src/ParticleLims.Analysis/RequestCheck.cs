@@ -11,6 +11,9 @@ internal static class RequestCheck
 {
     private const int MostCuts = 100;
     private const int MostPercentiles = 100;
+    private const decimal LeastPositive = 0.000_001m;
+    private const decimal MostDensity = 30m;
+    private const decimal MostShapeFactor = 100m;
     private static readonly Aperture Coarsest = Aperture.FromMicrometres(1_000_000m);
 
     public static void Run(EvaluationRequest request, FindingLog log)
@@ -28,6 +31,7 @@ internal static class RequestCheck
 
         Apertures(request, log);
         CutCheck.Run(request, log);
+        UncertaintyCheck.Run(request, log);
         WholeRun(request, log);
         Settings(request.Settings, log);
         LimitCheck.Run(request.Limits, log);
@@ -98,6 +102,8 @@ internal static class RequestCheck
         Choice(settings.TransferLoss, "settings.transferLoss", log);
         ShareOf(settings.MinimumRecoveryPercent, "The least recovery", "settings.minimumRecoveryPercent", log);
         ShareOf(settings.MaximumTransferLossPercent, "The greatest transfer loss", "settings.maximumTransferLossPercent", log);
+        Positive(settings.TrueDensityGramsPerCubicCentimetre, MostDensity, "The true density in g/cm³", "settings.trueDensityGramsPerCubicCentimetre", log);
+        Positive(settings.ShapeFactor, MostShapeFactor, "The shape factor", "settings.shapeFactor", log);
         if (settings.Percentiles.Count > MostPercentiles)
         {
             log.Refuse(FindingCodes.TooMany, $"An evaluation takes at most {MostPercentiles} percentiles.", "settings.percentiles");
@@ -126,6 +132,14 @@ internal static class RequestCheck
         if (percent is not (null or (>= 0m and <= 100m)))
         {
             log.Refuse(FindingCodes.PercentOutsideRange, $"{what} lies between 0 % and 100 %.", member);
+        }
+    }
+
+    private static void Positive(decimal? value, decimal most, string what, string member, FindingLog log)
+    {
+        if (value is not null && !(value >= LeastPositive && value <= most))
+        {
+            log.Refuse(FindingCodes.QuantityOutsideRange, $"{what} lies above zero and is at most {Text(most)}.", member);
         }
     }
 

@@ -48,17 +48,16 @@ public sealed class EnginePropertyTests
             });
 
     /// <summary>
-    /// What this version answered when it was released; other bits need another engine version. The doubles agree with mpmath 1.2.1
+    /// What version 1.0.0 answered when it was released: what was stored then must come out of every later version. The doubles agree with mpmath 1.2.1
     /// (40 digits) to 14 significant digits.
     /// </summary>
     [Fact]
-    public void The_bits_of_this_version_stay_as_they_are()
+    public void The_bits_of_the_first_version_come_out_of_this_one()
     {
         var text = (Requests.Given((20m, 8.5m), (32m, 24.75m), (45m, 47.125m), (63m, 71m), (90m, 90.25m), (125m, 98m)) with
         {
             Settings = new EvaluationSettings { Percentiles = [10m, 50m, 90m] },
-        }).Result().ToCanonicalText();
-        Engine.Version.ShouldBe("1.0.0");
+        }).Result("1.0.0").ToCanonicalText();
         text.ShouldBe(
             """
             engine 1.0.0

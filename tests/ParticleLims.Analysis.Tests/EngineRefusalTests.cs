@@ -110,16 +110,39 @@ public sealed class EngineRefusalTests
     {
         NotYet(Two with { Uncertainty = new UncertaintyInput { BalanceRepeatability = Mass.Zero, Readability = Mass.Zero } }, "uncertainty");
         NotYet(Two with { Settings = new EvaluationSettings { Apertures = ApertureChoice.Effective } }, "settings.apertures");
-        NotYet(Two with { Settings = new EvaluationSettings { TrueDensityGramsPerCubicCentimetre = 2.71m } }, "settings.trueDensityGramsPerCubicCentimetre");
-        NotYet(Two with { Settings = new EvaluationSettings { ShapeFactor = 1m } }, "settings.shapeFactor");
         NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.Guarded }] }, "limits[0].rule");
         NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.FourState }] }, "limits[0].rule");
         NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.SpecificSurface, Lower = 1m }] }, "limits[0].characteristic");
-        NotYet(Two with { Cuts = [Requests.Passing(45m, 50m) with { PassingStandardUncertaintyPercent = 0.3m }] }, "cuts[0].passingStandardUncertaintyPercent");
         NotYet(
             Two with { Cuts = [Requests.Passing(45m, 50m) with { ApertureStandardUncertainty = Aperture.FromMicrometres(0.7m) }] },
             "cuts[0].apertureStandardUncertaintyMicrometres");
     }
+
+    [Fact]
+    public void Uncertainties_of_percentages_are_given_for_each_cut_or_for_none()
+    {
+        var (sure, unsure) = (Requests.Passing(63m, 97m), Requests.Passing(45m, 50m) with { PassingStandardUncertaintyPercent = 0.3m });
+        (Two with { Cuts = [unsure, sure] }).Refusal().Member.ShouldBe("cuts[1].passingStandardUncertaintyPercent");
+        (Two with { Cuts = [unsure with { PassingStandardUncertaintyPercent = 0m }] }).Refusal().Code.ShouldBe(FindingCodes.QuantityOutsideRange);
+        (Two with { Cuts = [unsure with { PassingStandardUncertaintyPercent = 101m }] }).Refusal().Code.ShouldBe(FindingCodes.QuantityOutsideRange);
+        var weighed = Requests.Of(Procedure.SeparatePortions, Requests.Cut(63m, 300m, 320m, 300.5m) with { PassingStandardUncertaintyPercent = 0.1m });
+        weighed.Refusal().Code.ShouldBe(FindingCodes.NotApplicable);
+        (Two with { Cuts = [unsure] }).Result().Cuts[0].PassingStandardUncertaintyPercent.ShouldBe(0.3);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(-1)]
+    [InlineData(101)]
+    public void A_density_or_shape_factor_that_no_powder_has_is_refused(int value)
+    {
+        (Two with { Settings = new EvaluationSettings { TrueDensityGramsPerCubicCentimetre = value } }).Refusal().Member.ShouldBe("settings.trueDensityGramsPerCubicCentimetre");
+        (Two with { Settings = new EvaluationSettings { ShapeFactor = value } }).Refusal().Member.ShouldBe("settings.shapeFactor");
+    }
+
+    [Fact]
+    public void A_version_that_never_was_cannot_be_repeated() =>
+        Should.Throw<ArgumentException>(() => Engine.Evaluate(Two, "0.9.0"));
 
     [Fact]
     public void An_effective_aperture_beside_the_nominal_setting_is_noted()

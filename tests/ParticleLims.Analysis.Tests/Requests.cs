@@ -26,6 +26,9 @@ internal static class Requests
     public static EvaluationResult Result(this EvaluationRequest request) =>
         Engine.Evaluate(request).ShouldBeOfType<Evaluated>().Result;
 
+    public static EvaluationResult Result(this EvaluationRequest request, string version) =>
+        Engine.Evaluate(request, version).ShouldBeOfType<Evaluated>().Result;
+
     public static IReadOnlyList<Finding> Refusals(this EvaluationRequest request)
     {
         var findings = Engine.Evaluate(request).ShouldBeOfType<Refused>().Findings;

@@ -1,3 +1,4 @@
+using ParticleLims.Analysis.Distributions.Rules;
 using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Analysis.Distributions;

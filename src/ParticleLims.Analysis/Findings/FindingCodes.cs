@@ -105,6 +105,12 @@ public static class FindingCodes
     /// <summary>Note: near 0 or 100 % the chosen net has no finite scale, and the logarithmic rule was used.</summary>
     public const string NetHasNoEnd = "net-has-no-end";
 
+    /// <summary>Note: the specific surface is that of the mass between the finest and the coarsest aperture only.</summary>
+    public const string SurfaceOfMeasuredPart = "surface-of-measured-part";
+
+    /// <summary>Refusal: an uncertainty, a density or a shape factor outside its range, or not given where it belongs.</summary>
+    public const string QuantityOutsideRange = "quantity-outside-range";
+
     /// <summary>Finding: the replicates lie further apart than the method's repeatability limit.</summary>
     public const string ReplicatesApart = "replicates-apart";
 }

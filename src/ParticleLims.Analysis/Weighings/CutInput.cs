@@ -23,7 +23,10 @@ public sealed record CutInput
     /// <summary>The percentage passing, from 0 to 100 %. Only for a given distribution, and needed there.</summary>
     public decimal? PassingPercent { get; init; }
 
-    /// <summary>The standard uncertainty of the percentage passing, in percent. Not available yet.</summary>
+    /// <summary>
+    /// The standard uncertainty of the percentage passing, in percent, above zero and at most 100. Only for a given distribution, and there for each cut or
+    /// for none; it weighs the points in the fits by weighted least squares.
+    /// </summary>
     public decimal? PassingStandardUncertaintyPercent { get; init; }
 
     /// <summary>The effective aperture from a reference-material check. Not used while the settings say nominal.</summary>

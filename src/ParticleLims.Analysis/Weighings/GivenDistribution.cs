@@ -12,6 +12,7 @@ internal static class GivenDistribution
             Aperture = cut.Aperture,
             UsedAperture = cut.Aperture,
             RetainedPercent = Ratio.Hundred - Ratio.FromDecimal(cut.Input.PassingPercent.GetValueOrDefault()),
+            PassingStandardUncertaintyPercent = cut.Input.PassingStandardUncertaintyPercent is { } u ? Ratio.FromDecimal(u).ToDouble() : null,
         }).ToList(),
     };
 }

@@ -20,6 +20,9 @@ public sealed record MeasuredCut
     /// <summary>R, the cumulative percentage that does not pass this aperture, exactly (ISO 9276-1: 1 - Q3).</summary>
     public required Ratio RetainedPercent { get; init; }
 
+    /// <summary>The standard uncertainty of the percentage passing, in percent; null where none is known.</summary>
+    public double? PassingStandardUncertaintyPercent { get; init; }
+
     /// <summary>Q3, the cumulative percentage that passes this aperture, exactly (ISO 9276-1).</summary>
     public Ratio PassingPercent => Ratio.Hundred - RetainedPercent;
 }

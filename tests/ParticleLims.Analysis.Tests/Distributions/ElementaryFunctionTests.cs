@@ -1,5 +1,5 @@
 using CsCheck;
-using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Distributions.Functions;
 
 namespace ParticleLims.Analysis.Tests.Distributions;
 
@@ -46,4 +46,17 @@ public sealed class ElementaryFunctionTests
         Should.Throw<ArgumentOutOfRangeException>(() => Exponential.Of(701));
         Should.Throw<ArgumentOutOfRangeException>(() => Exponential.Of(double.NaN));
     }
+
+    /// <summary>Γ(1/2) = √π (Abramowitz and Stegun 6.1.8); Γ(n) = (n - 1)!; ln Γ(100) = ln 99!, by Python's math.lgamma.</summary>
+    [Theory]
+    [InlineData(0.5, 0.5723649429247001)]
+    [InlineData(1, 0)]
+    [InlineData(2, 0)]
+    [InlineData(5, 3.1780538303479458)]
+    [InlineData(100, 359.1342053695754)]
+    public void The_logarithm_of_the_gamma_function_has_its_known_values(double z, double expected) => GammaFunction.LogOf(z).ShouldBe(expected, 3e-14 * (1 + expected));
+
+    [Fact]
+    public void The_gamma_function_grows_by_its_argument() =>
+        Gen.Double[1e-6, 150].Sample(z => (GammaFunction.LogOf(z + 1) - GammaFunction.LogOf(z)).ShouldBe(Math.Log(z), 1e-12));
 }

@@ -1,4 +1,5 @@
 using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Distributions.Functions;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Tests.ReferenceData;
 

@@ -1,5 +1,5 @@
 using CsCheck;
-using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Distributions.Functions;
 
 namespace ParticleLims.Analysis.Tests.Distributions;
 

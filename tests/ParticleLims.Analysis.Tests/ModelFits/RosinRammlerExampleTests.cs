@@ -132,7 +132,7 @@ public sealed class RosinRammlerExampleTests
 
     private static FittedModel Fit(List<CutInput> cuts) => Engine
         .Evaluate(new EvaluationRequest { Procedure = Procedure.GivenDistribution, Cuts = cuts })
-        .ShouldBeOfType<Evaluated>().Result.Models.ShouldHaveSingleItem();
+        .ShouldBeOfType<Evaluated>().Result.Models[0];
 
     private static List<CutInput> Cuts(string example) => Points(example).ConvertAll(row => new CutInput
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Distributions.Functions;
 using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Sieves;

@@ -1,6 +1,6 @@
 using ParticleLims.Analysis.Quantities;
 
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Rules;
 
 /// <summary>
 /// x = x1 + (x2 - x1) (Q - Q1) / (Q2 - Q1), computed exactly and rounded once (docs/science/interpolation.md).

@@ -1,6 +1,6 @@
 using ParticleLims.Analysis.Quantities;
 
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Rules;
 
 /// <summary>
 /// A piecewise cubic in ln x that does not overshoot (Fritsch and Carlson, SIAM Journal on Numerical Analysis 17 (1980) 238), with the

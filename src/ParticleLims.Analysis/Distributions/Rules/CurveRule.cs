@@ -1,6 +1,6 @@
 using ParticleLims.Analysis.Quantities;
 
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Rules;
 
 /// <summary>How the curve runs inside one segment, between the points i and i + 1; percentages increase strictly there.</summary>
 internal abstract class CurveRule

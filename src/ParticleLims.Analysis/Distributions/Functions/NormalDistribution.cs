@@ -1,4 +1,4 @@
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Functions;
 
 /// <summary>The standard normal distribution and its quantile, from arithmetic that is the same on every machine.</summary>
 internal static class NormalDistribution
@@ -39,7 +39,8 @@ internal static class NormalDistribution
         return q < 0 ? -z : z;
     }
 
-    private static double Density(double z) => Exponential.Of(-0.5 * z * z) / SqrtTwoPi;
+    /// <summary>The density at z, for z from -37 to 37.</summary>
+    public static double Density(double z) => Exponential.Of(-0.5 * z * z) / SqrtTwoPi;
 
     private static double Middle(double z)
     {

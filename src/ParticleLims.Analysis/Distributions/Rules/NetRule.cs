@@ -1,6 +1,6 @@
 using ParticleLims.Analysis.Quantities;
 
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Rules;
 
 /// <summary>
 /// Straight in a net: x = x1 (x2 / x1)^p with p = (h(Q) - h(Q1)) / (h(Q2) - h(Q1)) and h the net's ordinate. A segment that ends at 0 or

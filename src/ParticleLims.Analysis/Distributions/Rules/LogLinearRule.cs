@@ -1,6 +1,7 @@
+using ParticleLims.Analysis.Distributions.Functions;
 using ParticleLims.Analysis.Quantities;
 
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Rules;
 
 /// <summary>x = x1 (x2 / x1)^p with p = (Q - Q1) / (Q2 - Q1) (docs/science/interpolation.md).</summary>
 internal sealed class LogLinearRule(IReadOnlyList<CurvePoint> points) : CurveRule

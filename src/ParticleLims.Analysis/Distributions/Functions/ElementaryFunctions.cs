@@ -1,4 +1,4 @@
-namespace ParticleLims.Analysis.Distributions;
+namespace ParticleLims.Analysis.Distributions.Functions;
 
 /// <summary>
 /// The natural logarithm from additions, multiplications and divisions alone. These are the same bits on every machine

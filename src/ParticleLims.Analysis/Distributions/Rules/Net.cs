@@ -1,0 +1,97 @@
+using ParticleLims.Analysis.Distributions.Functions;
+using ParticleLims.Analysis.Quantities;
+
+namespace ParticleLims.Analysis.Distributions.Rules;
+
+/// <summary>A printed net in which one kind of distribution is a straight line over ln x; its ordinate has no end at 0 and 100 %.</summary>
+internal abstract class Net
+{
+    /// <summary>ln ln(1/R).</summary>
+    public static Net RosinRammler { get; } = new RosinRammlerNet();
+
+    /// <summary>The normal quantile of Q.</summary>
+    public static Net LogNormal { get; } = new LogNormalNet();
+
+    /// <summary>ln Q; its end is at 100 %, where the ordinate is zero.</summary>
+    public static Net GatesGaudinSchuhmann { get; } = new PowerNet();
+
+    /// <summary>The ordinate of a percentage passing strictly between 0 and 100 %.</summary>
+    public abstract double Ordinate(Ratio passingPercent);
+
+    /// <summary>The ordinate of a percentage passing, strictly between 0 and 100 %, that is no exact fraction.</summary>
+    public abstract double OrdinateOf(double passingPercent);
+
+    /// <summary>The percentage passing of an ordinate, from 0 to 100 %.</summary>
+    public abstract double Percent(double ordinate);
+
+    /// <summary>The percentage passing of an ordinate and its derivative by the ordinate.</summary>
+    public abstract double Percent(double ordinate, out double slope);
+
+    private sealed class RosinRammlerNet : Net
+    {
+        /// <summary>Beyond it the residue, exp(-665), is no longer a number that matters.</summary>
+        private const double Highest = 6.5;
+
+        public override double Ordinate(Ratio passingPercent)
+        {
+            var passing = passingPercent / Ratio.Hundred;
+            var q = passing.ToDouble();
+            var logarithm = q < 0.25
+                ? -NaturalLogarithm.OfOnePlus(-q)
+                : -NaturalLogarithm.Of((Ratio.One - passing).ToDouble());
+            return NaturalLogarithm.Of(logarithm);
+        }
+
+        public override double OrdinateOf(double passingPercent) => NaturalLogarithm.Of(-NaturalLogarithm.OfOnePlus(-passingPercent / 100));
+
+        public override double Percent(double ordinate) =>
+            -100 * Exponential.MinusOne(-Exponential.Of(Math.Clamp(ordinate, -700, Highest)));
+
+        public override double Percent(double ordinate, out double slope)
+        {
+            var power = Exponential.Of(Math.Clamp(ordinate, -700, Highest));
+            var less = Exponential.MinusOne(-power);
+            slope = 100 * power * (1 + less);
+            return -100 * less;
+        }
+    }
+
+    private sealed class LogNormalNet : Net
+    {
+        /// <summary>Beyond it the density is no longer a number that matters.</summary>
+        private const double Farthest = 37;
+
+        public override double Ordinate(Ratio passingPercent)
+        {
+            var passing = passingPercent / Ratio.Hundred;
+            return NormalDistribution.Quantile(passing.ToDouble(), (Ratio.One - passing).ToDouble());
+        }
+
+        public override double OrdinateOf(double passingPercent) => NormalDistribution.Quantile(passingPercent / 100, 1 - (passingPercent / 100));
+
+        public override double Percent(double ordinate) => 100 * NormalDistribution.Below(ordinate);
+
+        public override double Percent(double ordinate, out double slope)
+        {
+            slope = Math.Abs(ordinate) > Farthest ? 0 : 100 * NormalDistribution.Density(ordinate);
+            return Percent(ordinate);
+        }
+    }
+
+    private sealed class PowerNet : Net
+    {
+        public override double Ordinate(Ratio passingPercent) => NaturalLogarithm.Of((passingPercent / Ratio.Hundred).ToDouble());
+
+        public override double OrdinateOf(double passingPercent) => NaturalLogarithm.Of(passingPercent / 100);
+
+        public override double Percent(double ordinate) => ordinate >= 0 ? 100 : 100 * Exponential.Of(Math.Max(ordinate, -700));
+
+        /// <summary>At the top size the curve has a corner; the derivative there is that of the level side.</summary>
+        public override double Percent(double ordinate, out double slope)
+        {
+            var percent = Percent(ordinate);
+            slope = ordinate >= 0 ? 0 : percent;
+            return percent;
+        }
+    }
+}

@@ -1,0 +1,121 @@
+using ParticleLims.Analysis.Distributions.Functions;
+using ParticleLims.Analysis.Distributions.Rules;
+using ParticleLims.Analysis.Findings;
+
+namespace ParticleLims.Analysis.ModelFits;
+
+/// <summary>
+/// A model on the percentages themselves: the sum of ((Q - model)/u)² made small over ln position and ln slope, beginning at the straight
+/// line; all points take part, and without uncertainties every u is 1 % (docs/science/weighted-least-squares.md).
+/// </summary>
+internal static class WeightedFit
+{
+    private const int MostSteps = 300;
+    private const double Steepest = 1e4;
+    private const double Flattest = 0.02;
+
+    public static FittedModel? Fit(FittedModel line, IReadOnlyList<FitPoint> points, FindingLog log)
+    {
+        var problem = new Problem(ModelWords.NetOf(line.Model), points, NaturalLogarithm.Of(line.SizeMicrometres), NaturalLogarithm.Of(line.Slope));
+        var best = LevenbergMarquardt.Minimise(problem, [1, 1], MostSteps);
+        var (logSize, logSlope) = problem.At(best.Parameters);
+        if (!(Math.Abs(logSize) < 100) || !(Math.Abs(logSlope) < 100) || Exponential.Of(logSlope) is not (> Flattest and < Steepest))
+        {
+            log.Note(FindingCodes.NoFit, $"No {ModelWords.NameOf(line.Model)} fit by weighted least squares: its slope runs out of range.");
+            return null;
+        }
+
+        var fit = Describe(line.Model, points, best, logSize, Exponential.Of(logSlope));
+        return fit with { Caution = FitCautions.Of(fit, points, points[0].Uncertainty is not null, best.Settled) };
+    }
+
+    private static FittedModel Describe(Model model, IReadOnlyList<FitPoint> points, LeastSquaresSolution best, double logSize, double slope)
+    {
+        var (size, net, spare) = (Exponential.Of(logSize), ModelWords.NetOf(model), points.Count - 2);
+        var hasUncertainties = points[0].Uncertainty is not null;
+        double? reduced = spare > 0 ? best.SumOfSquares / spare : null;
+        var scale = best.Settled && best.Covariance.All(double.IsFinite) ? (hasUncertainties ? 1 : reduced) : null;
+        return new FittedModel
+        {
+            Model = model,
+            Method = FitMethod.WeightedLeastSquares,
+            SizeMicrometres = size,
+            Slope = slope,
+            Intercept = -slope * logSize,
+            SizeStandardError = scale is { } a ? size * Math.Sqrt(a * best.Covariance[0]) : null,
+            SlopeStandardError = scale is { } b ? slope * Math.Sqrt(b * best.Covariance[3]) : null,
+            SizeSlopeCovariance = size * slope * scale * best.Covariance[1],
+            RSquared = RSquared(points, best.SumOfSquares),
+            ReducedChiSquare = reduced,
+            Aicc = hasUncertainties ? InformationCriterion.OfChiSquare(best.SumOfSquares, points.Count) : InformationCriterion.OfResiduals(best.SumOfSquares, points.Count),
+            Residuals = points.Select(point => Residual(point, net.Percent(slope * (point.LogSize - logSize)))).ToList(),
+            PointsUsed = points.Count,
+            PointsLeftOut = 0,
+            ShareBelowPercent = net.Percent(slope * (points[0].LogSize - logSize)),
+            ShareAbovePercent = 100 - net.Percent(slope * (points[^1].LogSize - logSize)),
+        };
+    }
+
+    private static FitResidual Residual(FitPoint point, double fitted) => new()
+    {
+        Aperture = point.Aperture,
+        PassingPercent = point.Percent - fitted,
+        Minimised = (point.Percent - fitted) / (point.Uncertainty ?? 1),
+    };
+
+    private static double RSquared(IReadOnlyList<FitPoint> points, double sumOfSquares)
+    {
+        double weights = 0, mean = 0, about = 0;
+        foreach (var point in points)
+        {
+            weights += Weight(point);
+            mean += Weight(point) * point.Percent;
+        }
+
+        mean /= weights;
+        foreach (var point in points)
+        {
+            about += Weight(point) * (point.Percent - mean) * (point.Percent - mean);
+        }
+
+        return 1 - (sumOfSquares / about);
+    }
+
+    private static double Weight(FitPoint point) => point.Uncertainty is { } u ? 1 / (u * u) : 1;
+
+    /// <summary>
+    /// The parameters are ln position and ln slope less those of the straight line, plus one: so they begin at one, and a step of
+    /// one is a factor of e.
+    /// </summary>
+    private readonly struct Problem(Net net, IReadOnlyList<FitPoint> points, double logSize, double logSlope) : ILeastSquaresProblem
+    {
+        private const double Farthest = 100;
+
+        public int Points => points.Count;
+
+        public int Parameters => 2;
+
+        public (double LogSize, double LogSlope) At(ReadOnlySpan<double> parameters) => (logSize + parameters[0] - 1, logSlope + parameters[1] - 1);
+
+        public void Evaluate(ReadOnlySpan<double> parameters, Span<double> residuals, Span<double> derivatives)
+        {
+            var (position, shape) = At(parameters);
+            if (!(Math.Abs(shape) < Farthest && Math.Abs(position) < 2 * Farthest))
+            {
+                residuals.Fill(double.NaN);
+                return;
+            }
+
+            var slope = Exponential.Of(shape);
+            for (var i = 0; i < points.Count; i++)
+            {
+                var point = points[i];
+                var u = point.Uncertainty ?? 1;
+                var ordinate = slope * (point.LogSize - position);
+                residuals[i] = (point.Percent - net.Percent(ordinate, out var rise)) / u;
+                derivatives[i] = -slope * rise / u;
+                derivatives[points.Count + i] = ordinate * rise / u;
+            }
+        }
+    }
+}
