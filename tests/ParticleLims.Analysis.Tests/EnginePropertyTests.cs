@@ -84,6 +84,18 @@ public sealed class EnginePropertyTests
             StringCompareShould.IgnoreLineEndings);
     }
 
+    /// <summary>What was stored by the first version is found again in the answer of this one, line for line.</summary>
+    [Fact]
+    public void Every_line_of_the_first_version_is_a_line_of_this_one() =>
+        RandomRequests.Sensible.Sample(request =>
+        {
+            var (first, now) = (Lines(request.Result("1.0.0")), Lines(request.Result()));
+            first[0].ShouldBe("engine 1.0.0");
+            now[0].ShouldBe("engine " + Engine.Version);
+            first.Skip(1).Except(now, StringComparer.Ordinal).ShouldBeEmpty();
+            request.Result("1.0.0").Summary.ShouldBeNull();
+        });
+
     [Fact]
     public void The_order_of_the_cuts_does_not_matter() =>
         Gen.Select(RandomRequests.Sensible, Gen.Int[0, 1000]).Sample((request, seed) =>
@@ -132,6 +144,8 @@ public sealed class EnginePropertyTests
             percentiles.Zip(percentiles.Skip(1)).ShouldAllBe(pair => pair.First.Micrometres <= pair.Second.Micrometres && Rank(pair.First) <= Rank(pair.Second));
         });
 
+    private static string[] Lines(EvaluationResult result) => result.ToCanonicalText().Split('\n');
+
     private static int Rank(Percentile percentile) => percentile.Relation switch
     {
         Relation.Below => 0,
@@ -149,8 +163,22 @@ public sealed class EnginePropertyTests
         foreach (var model in result.Models)
         {
             numbers.AddRange([model.SizeMicrometres, model.Slope, model.Intercept, model.RSquared, model.SizeStandardError ?? 0, model.SlopeStandardError ?? 0]);
+            numbers.AddRange([model.SizeSlopeCovariance ?? 0, model.ReducedChiSquare ?? 0, model.Aicc ?? 0, model.ShareBelowPercent ?? 0, model.ShareAbovePercent ?? 0]);
+            numbers.AddRange([model.GeometricStandardDeviation ?? 0, model.GeometricStandardDeviationStandardError ?? 0, model.SauterMeanMicrometres ?? 0]);
+            numbers.AddRange(model.Residuals.SelectMany(residual => new[] { residual.PassingPercent, residual.Minimised }));
         }
+
+        numbers.AddRange(Numbers(result.Summary.ShouldNotBeNull()));
+        numbers.AddRange(result.Fractions.SelectMany(fraction => new[] { fraction.DensityPerMicrometre ?? 0, fraction.LogarithmicDensity ?? 0 }));
 
         return numbers;
     }
+
+    private static IEnumerable<double> Numbers(DistributionSummary summary) =>
+    [
+        summary.Mode?.ModeMicrometres ?? 0, summary.Uniformity?.Value ?? 0, summary.Curvature?.Value ?? 0, summary.Geometric?.MeanMicrometres ?? 0, summary.Geometric?.StandardDeviation ?? 0,
+        summary.VolumeSpecificSurface ?? 0, summary.MassSpecificSurface ?? 0, summary.Moments?.StandardDeviationMicrometres ?? 0,
+        .. Enumerable.Range(-3, 7).Select(k => summary.Moments?.Moment(k) ?? 0),
+        .. from k in Enumerable.Range(1, 3) from r in Enumerable.Range(0, 4) select summary.Moments?.Mean(k, r) ?? 0,
+    ];
 }

@@ -91,6 +91,18 @@ internal static class RandomRequests
                 Digits = digits,
             });
 
+    /// <summary>A table with an uncertainty of each percentage, and a powder of some density and shape.</summary>
+    private static readonly Gen<EvaluationRequest> Weighed =
+        Gen.Select(Monotone, Gen.Int[1, 100_000_000], Gen.Int[1, 30_000_000], AnyNumber).Select((points, uncertainty, density, shape) =>
+        {
+            var request = Requests.Given(points);
+            return request with
+            {
+                Cuts = request.Cuts.Select((cut, i) => cut with { PassingStandardUncertaintyPercent = Math.Max(1, uncertainty >> i) / 1_000_000m }).ToList(),
+                Settings = request.Settings with { TrueDensityGramsPerCubicCentimetre = density / 1_000_000m, ShapeFactor = shape },
+            };
+        });
+
     /// <summary>Requests of which most cannot be evaluated.</summary>
     private static readonly Gen<EvaluationRequest> Nonsense =
         Gen.Select(Gen.Int[-1, 4], AnyCut.Array[0, 6], AnyLimit.Array[0, 2], Gen.Int[-1, 5], Gen.Int[0, 1], AnyMass, AnyMass, AnyNumber)
@@ -113,6 +125,7 @@ internal static class RandomRequests
     /// <summary>Any request at all.</summary>
     public static readonly Gen<EvaluationRequest> Any = Gen.OneOf(
         Nonsense,
+        Weighed,
         Gen.Select(Sensible, AnyLimit.Array[0, 1], AnyNumber, (request, limits, percentile) => request with
         {
             Limits = limits,

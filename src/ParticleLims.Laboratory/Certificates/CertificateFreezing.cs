@@ -115,7 +115,7 @@ internal static class CertificateFreezing
                       group cut.PassingPercent.ToDouble() by cut.Aperture into at
                       orderby at.Key
                       select new CurvePointContent((double)at.Key.Micrometres, at.Average(), null)).ToList();
-        var models = result.Replicates.SelectMany(replicate => replicate.Evaluation.Result.Models.Where(model => model.Model == Model.RosinRammler)).ToList();
+        var models = result.Replicates.SelectMany(replicate => replicate.Evaluation.Result.Models.Where(model => model is { Model: Model.RosinRammler, Method: FitMethod.StraightLine })).ToList();
         return new CurveContent(
             points, [.. result.Limits.Where(judged => judged.Limit.Printed).Select(Gate).OfType<CurveGateContent>()], Marks(result),
             models.Count == result.Replicates.Count && models.Count > 0 ? new CurveModelContent(models.Average(model => model.SizeMicrometres), models.Average(model => model.Slope)) : null);

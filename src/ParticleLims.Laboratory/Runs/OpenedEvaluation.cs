@@ -5,8 +5,8 @@ namespace ParticleLims.Laboratory.Runs;
 
 /// <summary>A stored evaluation opened again: computed anew from its stored input and compared with what was stored.</summary>
 /// <param name="Stored">The row.</param>
-/// <param name="Result">What the engine gives now.</param>
-/// <param name="SameBits">Whether that is what was stored, to the last bit; an engine of another version may differ.</param>
+/// <param name="Result">What the engine gives now, as the version that is named in the row.</param>
+/// <param name="SameBits">Whether that is what was stored, to the last bit; not so where the engine cannot answer as that version any more.</param>
 public sealed record OpenedEvaluation(Evaluation Stored, EvaluationResult Result, bool SameBits)
 {
     /// <summary>Opens a stored evaluation.</summary>
@@ -14,12 +14,14 @@ public sealed record OpenedEvaluation(Evaluation Stored, EvaluationResult Result
     public static OpenedEvaluation Of(Evaluation stored)
     {
         ArgumentNullException.ThrowIfNull(stored);
-        var result = Evaluate(EvaluationJson.Read(stored.Input));
+        var result = Evaluate(EvaluationJson.Read(stored.Input), Engine.Versions.Contains(stored.EngineVersion) ? stored.EngineVersion : Engine.Version);
         return new OpenedEvaluation(stored, result, result.ToCanonicalText() == stored.Result && RecordChain.HashOf(stored.Result) == stored.ResultHash);
     }
 
     /// <summary>Evaluates or refuses in the engine's words.</summary>
-    internal static EvaluationResult Evaluate(EvaluationRequest request) => Engine.Evaluate(request) switch
+    internal static EvaluationResult Evaluate(EvaluationRequest request) => Evaluate(request, Engine.Version);
+
+    private static EvaluationResult Evaluate(EvaluationRequest request, string version) => Engine.Evaluate(request, version) switch
     {
         Evaluated evaluated => evaluated.Result,
         Refused refused => throw new RefusedException(refused.Findings[0].Code, string.Join(' ', refused.Findings.Select(finding => finding.Message)), refused.Findings[0].Member),

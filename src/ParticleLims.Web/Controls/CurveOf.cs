@@ -21,7 +21,7 @@ public static class CurveOf
         Others = [.. (others ?? []).Select(other => new OtherCurve(other.Run.Number, Points(other.Evaluation.Result)))],
         Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
         Percentiles = [.. result.Percentiles.Where(percentile => percentile.Relation == Relation.Equal).Select(percentile => Mark(percentile.Percent, percentile.Micrometres))],
-        Model = result.Models.FirstOrDefault(model => model.Model == Model.RosinRammler) is { } fitted ? new Pictures.Plots.RosinRammlerLine(fitted.SizeMicrometres, fitted.Slope) : null,
+        Model = result.Models.FirstOrDefault(model => model is { Model: Model.RosinRammler, Method: FitMethod.StraightLine }) is { } fitted ? new Pictures.Plots.RosinRammlerLine(fitted.SizeMicrometres, fitted.Slope) : null,
     };
 
     /// <summary>A run without a point yet: the specification's window alone.</summary>

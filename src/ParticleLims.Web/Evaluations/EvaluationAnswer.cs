@@ -1,9 +1,7 @@
-using System.Text.Json.Serialization;
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
-using ParticleLims.Analysis.ModelFits;
 
 namespace ParticleLims.Web.Evaluations;
 
@@ -11,7 +9,7 @@ namespace ParticleLims.Web.Evaluations;
 public sealed record EvaluationAnswer(
     string Engine, IReadOnlyList<CutAnswer> Cuts, IReadOnlyList<FractionAnswer> Fractions, double? RecoveryPercent, IReadOnlyList<PercentileAnswer> Percentiles, double? Span,
     double? GeometricMeanMicrometres, double? GeometricStandardDeviation, double? SauterMeanMicrometres, double? SpecificSurfaceSquareMetresPerGram,
-    IReadOnlyList<ModelAnswer> Models, IReadOnlyList<FindingAnswer> Findings, IReadOnlyList<VerdictAnswer> Verdicts)
+    DistributionAnswer? Distribution, IReadOnlyList<ModelAnswer> Models, IReadOnlyList<FindingAnswer> Findings, IReadOnlyList<VerdictAnswer> Verdicts)
 {
     /// <summary>Says a result in the words of the interface. Members that this version does not compute are null.</summary>
     public static EvaluationAnswer Of(EvaluationResult result)
@@ -19,50 +17,30 @@ public sealed record EvaluationAnswer(
         ArgumentNullException.ThrowIfNull(result);
         return new EvaluationAnswer(
             result.Engine,
-            [.. result.Cuts.Select(cut => new CutAnswer(cut.Aperture.Micrometres, cut.UsedAperture.Micrometres, cut.Portion?.Grams, cut.Residue?.Grams, cut.RetainedPercent.ToDouble(), cut.PassingPercent.ToDouble(), null))],
-            [.. result.Fractions.Select(fraction => new FractionAnswer(fraction.From?.Micrometres, fraction.To?.Micrometres, fraction.Percent.ToDouble()))],
+            [.. result.Cuts.Select(cut => new CutAnswer(cut.Aperture.Micrometres, cut.UsedAperture.Micrometres, cut.Portion?.Grams, cut.Residue?.Grams, cut.RetainedPercent.ToDouble(), cut.PassingPercent.ToDouble(), cut.PassingStandardUncertaintyPercent))],
+            [.. result.Fractions.Select(fraction => new FractionAnswer(fraction.From?.Micrometres, fraction.To?.Micrometres, fraction.Percent.ToDouble(), fraction.DensityPerMicrometre, fraction.LogarithmicDensity))],
             result.RecoveryPercent?.ToDouble(),
-            [.. result.Percentiles.Select(percentile => new PercentileAnswer(percentile.Percent, percentile.Micrometres, Sign(percentile.Relation), null, null))],
+            [.. result.Percentiles.Select(percentile => new PercentileAnswer(percentile.Percent, percentile.Micrometres, RelationSign.Of(percentile.Relation), null, null))],
             result.Span.Relation == Relation.Equal && double.IsFinite(result.Span.Value) ? result.Span.Value : null,
-            null, null, null, null,
-            [.. result.Models.Select(ModelOf)],
+            result.Summary?.Geometric?.MeanMicrometres, result.Summary?.Geometric?.StandardDeviation, result.Summary?.Moments?.SauterMeanMicrometres, result.Summary?.MassSpecificSurface,
+            result.Summary is { } summary ? DistributionAnswer.Of(summary, result.Fractions) : null,
+            [.. result.Models.Select(model => ModelAnswer.Of(model, result.Summary))],
             [.. result.Findings.Select(FindingAnswer.Of)],
             [.. result.Verdicts.Select(VerdictOf)]);
     }
 
-    private static string Sign(Relation relation) => relation switch
-    {
-        Relation.Equal => "=",
-        Relation.Below => "<",
-        Relation.Above => ">",
-        _ => throw new ArgumentOutOfRangeException(nameof(relation), relation, "Not a relation."),
-    };
-
-    private static ModelAnswer ModelOf(FittedModel model) => new(
-        model.Model, model.Method, new RosinRammlerParameters(model.SizeMicrometres, model.Slope),
-        model is { SizeStandardError: { } size, SlopeStandardError: { } slope } ? new RosinRammlerParameters(size, slope) : null,
-        model.RSquared, null, null, model.PointsUsed, model.PointsLeftOut, model.Caution);
-
     private static VerdictAnswer VerdictOf(LimitVerdict verdict) => new(
-        verdict.Limit, verdict.Value, Sign(verdict.Relation), verdict.Rounded, null, null, null, null, verdict.Verdict);
+        verdict.Limit, verdict.Value, RelationSign.Of(verdict.Relation), verdict.Rounded, null, null, null, null, verdict.Verdict);
 }
 
 /// <summary>One cut, finest first.</summary>
 public sealed record CutAnswer(decimal ApertureMicrometres, decimal UsedApertureMicrometres, decimal? PortionGrams, decimal? ResidueGrams, double RetainedPercent, double PassingPercent, double? StandardUncertaintyPercent);
 
-/// <summary>The share between two apertures; null is an open end.</summary>
-public sealed record FractionAnswer(decimal? FromMicrometres, decimal? ToMicrometres, double Percent);
+/// <summary>The share between two apertures; null is an open end, which has no density. The densities are of the share as a fraction, over x and over ln x.</summary>
+public sealed record FractionAnswer(decimal? FromMicrometres, decimal? ToMicrometres, double Percent, double? DensityPerMicrometre, double? LogarithmicDensity);
 
 /// <summary>A percentile; "&lt;" and "&gt;" give the end of the measured range.</summary>
 public sealed record PercentileAnswer(decimal Percent, double Micrometres, string Relation, double? StandardUncertainty, IReadOnlyList<double>? Interval);
-
-/// <summary>A fitted model.</summary>
-public sealed record ModelAnswer(
-    Model Model, FitMethod Method, RosinRammlerParameters Parameters, RosinRammlerParameters? StandardErrors, [property: JsonPropertyName("rSquared")] double RSquared, double? ReducedChiSquare, double? Aicc,
-    int PointsUsed, int PointsLeftOut, string? Caution);
-
-/// <summary>Position and slope of a Rosin-Rammler line.</summary>
-public sealed record RosinRammlerParameters(double SizeMicrometres, double Slope);
 
 /// <summary>Something to know about the result.</summary>
 public sealed record FindingAnswer(string Code, FindingSeverity Severity, string Message)
