@@ -17,7 +17,7 @@ public sealed record ModelAnswer(
         return new ModelAnswer(
             model.Model, model.Method, ModelParameters.Of(model.Model, model.SizeMicrometres, Shape(model)),
             model is { SizeStandardError: { } size, SlopeStandardError: { } slope } ? ModelParameters.Of(model.Model, size, model.GeometricStandardDeviationStandardError ?? slope) : null,
-            Covariance(model), model.RSquared, model.ReducedChiSquare, model.Aicc, model.PointsUsed, model.PointsLeftOut, model.Caution,
+            CovarianceOf(model), model.RSquared, model.ReducedChiSquare, model.Aicc, model.PointsUsed, model.PointsLeftOut, model.Caution,
             [.. model.Residuals.Select(residual => new ResidualAnswer(residual.Aperture.Micrometres, residual.PassingPercent, residual.Minimised))],
             model.SauterMeanMicrometres, summary?.MassSpecificSurfaceOf(model.SauterMeanMicrometres), model.ShareBelowPercent, model.ShareAbovePercent);
     }
@@ -25,7 +25,7 @@ public sealed record ModelAnswer(
     private static double Shape(FittedModel model) => model.GeometricStandardDeviation ?? model.Slope;
 
     /// <summary>Of the two parameters as they are told: the geometric standard deviation falls by sg/slope² as the slope rises.</summary>
-    private static double? Covariance(FittedModel model) =>
+    private static double? CovarianceOf(FittedModel model) =>
         model.GeometricStandardDeviation is { } deviation ? -model.SizeSlopeCovariance * deviation / (model.Slope * model.Slope) : model.SizeSlopeCovariance;
 }
 

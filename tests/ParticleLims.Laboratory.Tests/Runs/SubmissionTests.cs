@@ -23,6 +23,29 @@ public sealed class SubmissionTests
         opened.Result.Cuts.Select(cut => cut.PassingPercent.ToDouble()).ShouldBe([40.0, 75.0, 98.0, 99.8], 1e-12);
     }
 
+    /// <summary>What the first version of the engine stored is read as that version answered it, and a version that nobody can repeat is not vouched for.</summary>
+    [Theory]
+    [EachDatabase]
+    public async Task An_evaluation_of_an_older_engine_is_computed_again_as_that_engine(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var lot = await (await laboratory.Small.BookInAsync(laboratory.Small.Calcite)).SubmitAsync(Powder.Calcite);
+        await using var data = laboratory.Data();
+        var stored = await data.Evaluations.AsNoTracking().SingleAsync(evaluation => evaluation.RunId == lot.RunId);
+        var old = Analysis.Engine.Evaluate(EvaluationJson.Read(stored.Input), "1.0.0").ShouldBeOfType<Analysis.Evaluated>().Result.ToCanonicalText();
+        old.ShouldNotBe(stored.Result);
+
+        var opened = OpenedEvaluation.Of(Written("1.0.0", old));
+        opened.SameBits.ShouldBeTrue();
+        opened.Result.Engine.ShouldBe("1.0.0");
+        opened.Result.Summary.ShouldBeNull();
+        OpenedEvaluation.Of(Written("1.0.0", stored.Result)).SameBits.ShouldBeFalse();
+        OpenedEvaluation.Of(Written("0.9.0", old)).SameBits.ShouldBeFalse();
+
+        Evaluation Written(string version, string text) =>
+            new() { EngineVersion = version, Input = stored.Input, Result = text, ResultHash = RecordChain.HashOf(text), RunId = stored.RunId, At = stored.At };
+    }
+
     [Theory]
     [EachDatabase]
     public async Task A_value_out_of_specification_holds_the_lot_and_opens_an_investigation_in_the_same_event(DatabaseKind kind)

@@ -42,6 +42,51 @@ public sealed class EvaluationEndpointTests : IAsyncLifetime
         body.GetProperty("models")[0].GetProperty("model").GetString().ShouldBe("rosinRammler");
     }
 
+    /// <summary>
+    /// Doll's published sheet of a Rosin-Rammler line (A. Doll, 2017: n 0.8645408, 1/x' 0.014965); the least squares on the percentages by SciPy (n 0.88221048, x' 66.296105 µm). The
+    /// same tables stand among the engine's tests.
+    /// </summary>
+    [Fact]
+    public async Task A_given_distribution_is_answered_with_its_models_and_what_describes_it()
+    {
+        (double Aperture, double Retained)[] doll = [(600, 0.1), (425, 0.7), (300, 3.0), (212, 8.1), (150, 12.3), (106, 21.7), (75, 30.5), (53, 44.6), (45, 50.5), (38, 54.2)];
+        var cuts = string.Join(", ", doll.Select(point => FormattableString.Invariant($$"""{ "apertureMicrometres": {{point.Aperture}}, "passingPercent": {{100 - point.Retained:0.0}} }""")));
+        var (status, body) = await PostAsync($$"""{ "procedure": "givenDistribution", "cuts": [ {{cuts}} ], "settings": { "trueDensityGramsPerCubicCentimetre": 2.71, "shapeFactor": 1.5 } }""");
+        status.ShouldBe(HttpStatusCode.OK, body.ToString());
+        var models = body.GetProperty("models").EnumerateArray().ToList();
+        models.Select(model => $"{model.GetProperty("model").GetString()} {model.GetProperty("method").GetString()}").ShouldBe(
+        [
+            "rosinRammler straightLine", "rosinRammler weightedLeastSquares", "logNormal straightLine", "logNormal weightedLeastSquares",
+            "gatesGaudinSchuhmann straightLine", "gatesGaudinSchuhmann weightedLeastSquares",
+        ]);
+        models[0].GetProperty("parameters").GetProperty("slope").GetDouble().ShouldBe(0.8645408, 5e-8);
+        (1 / models[0].GetProperty("parameters").GetProperty("sizeMicrometres").GetDouble()).ShouldBe(0.014965, 5e-7);
+        models[1].GetProperty("parameters").GetProperty("slope").GetDouble().ShouldBe(0.88221048, 5e-9);
+        models[1].GetProperty("standardErrors").GetProperty("sizeMicrometres").GetDouble().ShouldBe(1.1017, 5e-5);
+        models[1].GetProperty("aicc").ValueKind.ShouldBe(JsonValueKind.Number);
+        models[2].GetProperty("parameters").EnumerateObject().Select(member => member.Name).ShouldBe(["medianMicrometres", "geometricStandardDeviation"]);
+        models[5].GetProperty("standardErrors").EnumerateObject().Select(member => member.Name).ShouldBe(["topSizeMicrometres", "exponent"]);
+        models[5].GetProperty("residuals").GetArrayLength().ShouldBe(10);
+
+        var sauter = body.GetProperty("sauterMeanMicrometres").GetDouble();
+        body.GetProperty("specificSurfaceSquareMetresPerGram").GetDouble().ShouldBe(6 * 1.5 / 2.71 / sauter, 1e-12);
+        body.GetProperty("geometricMeanMicrometres").GetDouble().ShouldBeInRange(38, 600);
+        body.GetProperty("geometricStandardDeviation").GetDouble().ShouldBeGreaterThan(1);
+        var distribution = body.GetProperty("distribution");
+        distribution.GetProperty("belowFinestPercent").GetDouble().ShouldBe(45.8, 1e-12);
+        distribution.GetProperty("finenessClass").GetString().ShouldBe("veryFine");
+        distribution.GetProperty("uniformity").GetProperty("relation").GetString().ShouldBe(">");
+        body.GetProperty("findings").EnumerateArray().Select(finding => finding.GetProperty("code").GetString()).ShouldContain("surface-of-measured-part");
+    }
+
+    [Fact]
+    public async Task Uncertainties_of_given_percentages_are_needed_for_all_or_none()
+    {
+        var (status, body) = await PostAsync("""{ "procedure": "givenDistribution", "cuts": [ { "apertureMicrometres": 45, "passingPercent": 52, "passingStandardUncertaintyPercent": 0.3 }, { "apertureMicrometres": 63, "passingPercent": 80 } ] }""");
+        status.ShouldBe(HttpStatusCode.UnprocessableEntity);
+        body.GetProperty("errors").TryGetProperty("$.cuts[1].passingStandardUncertaintyPercent", out _).ShouldBeTrue();
+    }
+
     [Theory]
     [InlineData("\"after\": 1", "$.cuts[0].after", HttpStatusCode.BadRequest)]
     [InlineData("\"afterGrams\": \"abc\"", "$.cuts[0].afterGrams", HttpStatusCode.BadRequest)]
