@@ -48,13 +48,20 @@ public static class EquipmentStates
         if (item.State != EquipmentState.InService)
         {
             var why = item.StateReason is { } reason ? $" ({reason})" : string.Empty;
-            return $"The {item.Label} is {item.State.Words()}{why}. Take another one; the laboratory manager can put it back.";
+            return $"The {item.Label} is {item.State.Words()}{why}. Take another one{WayBack(item.State)}.";
         }
 
         return item.InspectionDueOn < today
             ? $"The {item.Label} was due for inspection on {item.InspectionDueOn:yyyy-MM-dd}. Take another one; the laboratory manager can inspect it."
             : null;
     }
+
+    private static string WayBack(EquipmentState state) => state switch
+    {
+        EquipmentState.AwaitingCommissioning => "; the laboratory manager can commission it",
+        EquipmentState.OutOfService => "; the laboratory manager can put it back",
+        _ => string.Empty,
+    };
 
     internal static void Move(this IEquipment item, EquipmentState to, string? reason, params EquipmentState[] from)
     {

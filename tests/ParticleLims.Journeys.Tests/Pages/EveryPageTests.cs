@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Microsoft.Playwright;
 using Shouldly;
 using Xunit;
@@ -7,6 +8,8 @@ namespace ParticleLims.Journeys.Tests.Pages;
 /// <summary>Looks at each page of the program in a real browser; <c>tests/pictures</c> keeps what is seen.</summary>
 public sealed class EveryPageTests
 {
+    private const int AtOnce = 3;
+
     [Fact]
     public async Task Every_page_shows_itself_whole_and_readable_and_each_link_leads_somewhere()
     {
@@ -14,10 +17,13 @@ public sealed class EveryPageTests
         await using var demonstration = await DemonstrationProgram.OpenAsync(Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES_DATA"));
         await using var browser = await Browser.OpenAsync(demonstration.Program.Address);
         var places = await DemonstrationPlaces.ReadAsync(demonstration.DatabaseFile);
-        var (faults, crawl) = (new List<string>(), new LinkCrawl());
-        foreach (var pages in ProgramPages.All(places).GroupBy(page => page.Who))
+        var (faults, followed) = (new ConcurrentQueue<string>(), 0);
+
+        // The people look at the same time: a browser mostly waits.
+        await Parallel.ForEachAsync(ProgramPages.All(places).GroupBy(page => page.Who), new ParallelOptions { MaxDegreeOfParallelism = AtOnce }, async (pages, _) =>
         {
             var screen = await OpenAsync(browser, demonstration, pages.Key);
+            var crawl = new LinkCrawl();
             foreach (var page in pages)
             {
                 foreach (var view in pictures.ViewsOf(page))
@@ -28,15 +34,14 @@ public sealed class EveryPageTests
                 Note(await crawl.FollowAsync(screen, pages.Key ?? "anybody"), faults);
             }
 
+            Interlocked.Add(ref followed, crawl.Followed);
             if (pages.Key == "quality-manager.1")
             {
-                var file = await screen.APIRequest.GetAsync($"/certificates/{places.Certificate}/file");
-                file.Status.ShouldBe(200);
-                await pictures.KeepAsync(await file.BodyAsync(), "certificate-pdf");
+                await KeepCertificateAsync(screen, places, pictures);
             }
-        }
+        });
 
-        crawl.Followed.ShouldBeGreaterThan(100);
+        followed.ShouldBeGreaterThan(100);
         faults.ShouldBeEmpty(string.Join(Environment.NewLine, faults));
     }
 
@@ -63,13 +68,20 @@ public sealed class EveryPageTests
         }
     }
 
+    private static async Task KeepCertificateAsync(IPage screen, DemonstrationPlaces places, PictureFolder pictures)
+    {
+        var file = await screen.APIRequest.GetAsync($"/certificates/{places.Certificate}/file");
+        file.Status.ShouldBe(200);
+        await pictures.KeepAsync(await file.BodyAsync(), "certificate-pdf");
+    }
+
     // Told as it is found: the whole walk takes minutes.
-    private static void Note(IReadOnlyList<string> found, List<string> faults)
+    private static void Note(IReadOnlyList<string> found, ConcurrentQueue<string> faults)
     {
         foreach (var fault in found)
         {
             TestContext.Current.TestOutputHelper?.WriteLine(fault);
-            faults.Add(fault);
+            faults.Enqueue(fault);
         }
     }
 
