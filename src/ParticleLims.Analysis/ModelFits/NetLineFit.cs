@@ -23,7 +23,8 @@ internal static class NetLineFit
         }
 
         var net = ModelWords.NetOf(model);
-        var line = StraightLine.Through(usable.ConvertAll(point => (point.LogSize, net.Ordinate(point.Exact))));
+        var places = usable.ConvertAll(point => (X: point.LogSize, Y: net.Ordinate(point.Exact)));
+        var line = StraightLine.Through(places);
         var logSize = line.MeanX - (line.MeanY / line.Slope);
         if (!(line.Slope > (model == Model.LogNormal ? Flattest : 0)) || !(Math.Abs(logSize) < 100))
         {
@@ -31,7 +32,7 @@ internal static class NetLineFit
             return null;
         }
 
-        var fit = Describe(model, line, logSize, points, usable);
+        var fit = Describe(model, line, logSize, points, usable, places);
         return fit with { Caution = FitCautions.Of(fit, points, false, true) };
     }
 
@@ -44,7 +45,7 @@ internal static class NetLineFit
         }
     }
 
-    private static FittedModel Describe(Model model, StraightLine line, double logSize, IReadOnlyList<FitPoint> points, List<FitPoint> usable)
+    private static FittedModel Describe(Model model, StraightLine line, double logSize, IReadOnlyList<FitPoint> points, List<FitPoint> usable, List<(double X, double Y)> places)
     {
         var (size, net) = (Exponential.Of(logSize), ModelWords.NetOf(model));
         return new FittedModel
@@ -59,8 +60,8 @@ internal static class NetLineFit
             SizeSlopeCovariance = size * line.MeanY / (line.Slope * line.Slope) * line.Variance / line.SumXX,
             RSquared = line.RSquared,
             ReducedChiSquare = line.Variance,
-            Aicc = InformationCriterion.OfResiduals(line.ResidualSum, line.Count, usable.Sum(point => LogScale(net, point))),
-            Residuals = usable.Select(point => Residual(net, line.Slope, logSize, point)).ToList(),
+            Aicc = InformationCriterion.OfResiduals(line.ResidualSum, line.Count, places.Sum(place => LogScale(net, place.Y))),
+            Residuals = usable.Zip(places, (point, place) => Residual(net, line.Slope * (place.X - logSize), point, place.Y)).ToList(),
             PointsUsed = line.Count,
             PointsLeftOut = points.Count - usable.Count,
             ShareBelowPercent = net.Percent(line.Slope * (points[0].LogSize - logSize)),
@@ -68,17 +69,14 @@ internal static class NetLineFit
         };
     }
 
-    private static FitResidual Residual(Net net, double slope, double logSize, FitPoint point)
-    {
-        var ordinate = slope * (point.LogSize - logSize);
-        return new FitResidual { Aperture = point.Aperture, PassingPercent = point.Percent - net.Percent(ordinate), Minimised = net.Ordinate(point.Exact) - ordinate };
-    }
+    private static FitResidual Residual(Net net, double fitted, FitPoint point, double measured) =>
+        new() { Aperture = point.Aperture, PassingPercent = point.Percent - net.Percent(fitted), Minimised = measured - fitted };
 
     /// <summary>ln(dQ/dy) where the point lies, Q in percent.</summary>
-    private static double LogScale(Net net, FitPoint point)
+    private static double LogScale(Net net, double ordinate)
     {
-        net.Percent(net.Ordinate(point.Exact), out var slope);
-        return NaturalLogarithm.Of(slope > 0 ? slope : point.Percent);
+        var percent = net.Percent(ordinate, out var slope);
+        return NaturalLogarithm.Of(slope > 0 ? slope : percent);
     }
 
     /// <summary>ln of the position = mean(ln x) - mean(y) / slope, and mean(y) and the slope are uncorrelated.</summary>

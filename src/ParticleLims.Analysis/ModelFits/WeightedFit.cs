@@ -13,13 +13,14 @@ internal static class WeightedFit
     private const int MostSteps = 300;
     private const double Steepest = 1e4;
     private const double Flattest = 0.02;
+    private const double Half = 50;
 
     public static FittedModel? Fit(FittedModel line, IReadOnlyList<FitPoint> points, FindingLog log)
     {
-        var problem = new Problem(ModelWords.NetOf(line.Model), points, NaturalLogarithm.Of(line.SizeMicrometres), NaturalLogarithm.Of(line.Slope));
-        var best = LevenbergMarquardt.Minimise(problem, [1, 1], MostSteps);
-        var (logSize, logSlope) = problem.At(best.Parameters);
-        if (!(Math.Abs(logSize) < 100) || !(Math.Abs(logSlope) < 100) || Exponential.Of(logSlope) is not (> Flattest and < Steepest))
+        var problem = new Problem(ModelWords.NetOf(line.Model), points, points.Count, NaturalLogarithm.Of(line.SizeMicrometres), NaturalLogarithm.Of(line.Slope));
+        var best = line.Model == Model.GatesGaudinSchuhmann ? OverTopSizes(problem, points) : LevenbergMarquardt.Minimise(problem, [1, 1], MostSteps);
+        var (logSize, logSlope) = problem.At(best?.Parameters ?? [double.NaN, double.NaN]);
+        if (best is null || !(Math.Abs(logSize) < 100) || !(Math.Abs(logSlope) < 100) || Exponential.Of(logSlope) is not (> Flattest and < Steepest))
         {
             log.Note(FindingCodes.NoFit, $"No {ModelWords.NameOf(line.Model)} fit by weighted least squares: its slope runs out of range.");
             return null;
@@ -27,6 +28,31 @@ internal static class WeightedFit
 
         var fit = Describe(line.Model, points, best, logSize, Exponential.Of(logSlope));
         return fit with { Caution = FitCautions.Of(fit, points, points[0].Uncertainty is not null, best.Settled) };
+    }
+
+    /// <summary>
+    /// Where the top size lies between two given apertures the points below follow the power and those above are level, without a corner: each such fit whose top size
+    /// does lie there is a least sum, there is none at a corner itself, and the least of them is the answer. A level point of which half does not pass is no answer.
+    /// </summary>
+    private static LeastSquaresSolution? OverTopSizes(Problem problem, IReadOnlyList<FitPoint> points)
+    {
+        LeastSquaresSolution? best = null;
+        for (var rising = points.Count; rising >= 2; rising--)
+        {
+            var found = LevenbergMarquardt.Minimise(problem.With(Net.PowerLaw, rising), [1, 1], MostSteps);
+            var top = problem.At(found.Parameters).LogSize;
+            if (top >= points[rising - 1].LogSize && (rising == points.Count || top <= points[rising].LogSize) && !(found.SumOfSquares >= best?.SumOfSquares))
+            {
+                best = found;
+            }
+
+            if (points[rising - 1].Percent < Half)
+            {
+                break;
+            }
+        }
+
+        return best;
     }
 
     private static FittedModel Describe(Model model, IReadOnlyList<FitPoint> points, LeastSquaresSolution best, double logSize, double slope)
@@ -87,7 +113,7 @@ internal static class WeightedFit
     /// The parameters are ln position and ln slope less those of the straight line, plus one: so they begin at one, and a step of
     /// one is a factor of e.
     /// </summary>
-    private readonly struct Problem(Net net, IReadOnlyList<FitPoint> points, double logSize, double logSlope) : ILeastSquaresProblem
+    private readonly struct Problem(Net net, IReadOnlyList<FitPoint> points, int rising, double logSize, double logSlope) : ILeastSquaresProblem
     {
         private const double Farthest = 100;
 
@@ -96,6 +122,9 @@ internal static class WeightedFit
         public int Parameters => 2;
 
         public (double LogSize, double LogSlope) At(ReadOnlySpan<double> parameters) => (logSize + parameters[0] - 1, logSlope + parameters[1] - 1);
+
+        /// <summary>The same with another net, and only so many points, the finest, below the top size.</summary>
+        public Problem With(Net other, int below) => new(other, points, below, logSize, logSlope);
 
         public void Evaluate(ReadOnlySpan<double> parameters, Span<double> residuals, Span<double> derivatives)
         {
@@ -111,8 +140,9 @@ internal static class WeightedFit
             {
                 var point = points[i];
                 var u = point.Uncertainty ?? 1;
-                var ordinate = slope * (point.LogSize - position);
-                residuals[i] = (point.Percent - net.Percent(ordinate, out var rise)) / u;
+                var ordinate = i < rising ? slope * (point.LogSize - position) : 0;
+                var rise = 0.0;
+                residuals[i] = (point.Percent - (i < rising ? net.Percent(ordinate, out rise) : 100)) / u;
                 derivatives[i] = -slope * rise / u;
                 derivatives[points.Count + i] = ordinate * rise / u;
             }

@@ -59,4 +59,16 @@ public sealed class ElementaryFunctionTests
     [Fact]
     public void The_gamma_function_grows_by_its_argument() =>
         Gen.Double[1e-6, 150].Sample(z => (GammaFunction.LogOf(z + 1) - GammaFunction.LogOf(z)).ShouldBe(Math.Log(z), 1e-12));
+
+    [Fact]
+    public void The_exponential_of_the_fits_agrees_with_the_platform_to_1e_minus_15() =>
+        Gen.Double[-690, 690].Sample(x => PolynomialExponential.Of(x).ShouldBe(Math.Exp(x), Math.Exp(x) * 1e-15));
+
+    [Fact]
+    public void The_exponential_of_the_fits_less_one_loses_nothing_near_zero()
+    {
+        Gen.Double[-0.5, 0.5].Sample(x => PolynomialExponential.MinusOne(x).ShouldBe(Exponential.MinusOne(x), Math.Abs(Exponential.MinusOne(x)) * 2e-15));
+        PolynomialExponential.MinusOne(1e-300).ShouldBe(1e-300);
+        PolynomialExponential.Of(1e9).ShouldBe(PolynomialExponential.Of(690));
+    }
 }

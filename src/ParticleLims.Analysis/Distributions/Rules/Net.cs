@@ -13,7 +13,10 @@ internal abstract class Net
     public static Net LogNormal { get; } = new LogNormalNet();
 
     /// <summary>ln Q; its end is at 100 %, where the ordinate is zero.</summary>
-    public static Net GatesGaudinSchuhmann { get; } = new PowerNet();
+    public static Net GatesGaudinSchuhmann { get; } = new PowerNet(0);
+
+    /// <summary>ln Q without that end: percentages beyond 100 % too, as a fit needs them that looks on one side of the end only.</summary>
+    public static Net PowerLaw { get; } = new PowerNet(double.PositiveInfinity);
 
     /// <summary>The ordinate of a percentage passing strictly between 0 and 100 %.</summary>
     public abstract double Ordinate(Ratio passingPercent);
@@ -49,8 +52,8 @@ internal abstract class Net
 
         public override double Percent(double ordinate, out double slope)
         {
-            var power = Exponential.Of(Math.Clamp(ordinate, -700, Highest));
-            var less = Exponential.MinusOne(-power);
+            var power = PolynomialExponential.Of(Math.Min(ordinate, Highest));
+            var less = PolynomialExponential.MinusOne(-power);
             slope = 100 * power * (1 + less);
             return -100 * less;
         }
@@ -78,19 +81,19 @@ internal abstract class Net
         }
     }
 
-    private sealed class PowerNet : Net
+    private sealed class PowerNet(double end) : Net
     {
         public override double Ordinate(Ratio passingPercent) => NaturalLogarithm.Of((passingPercent / Ratio.Hundred).ToDouble());
 
         public override double OrdinateOf(double passingPercent) => NaturalLogarithm.Of(passingPercent / 100);
 
-        public override double Percent(double ordinate) => ordinate >= 0 ? 100 : 100 * Exponential.Of(Math.Max(ordinate, -700));
+        public override double Percent(double ordinate) => ordinate >= end ? 100 : 100 * Exponential.Of(Math.Max(ordinate, -700));
 
         /// <summary>At the top size the curve has a corner; the derivative there is that of the level side.</summary>
         public override double Percent(double ordinate, out double slope)
         {
-            var percent = Percent(ordinate);
-            slope = ordinate >= 0 ? 0 : percent;
+            var percent = ordinate >= end ? 100 : 100 * PolynomialExponential.Of(ordinate);
+            slope = ordinate >= end ? 0 : percent;
             return percent;
         }
     }
