@@ -42,14 +42,32 @@ public sealed partial class FiveSieveRun(JourneyLaboratory journey)
     /// <summary>The step that the page shows.</summary>
     public static async Task<string> StepAsync(IPage page) => await page.At("run-head").GetAttributeAsync("data-step") ?? throw new InvalidOperationException("The page shows no step.");
 
+    /// <summary>Takes the latest weighing again with the first reason offered, and tells that reason.</summary>
+    public async Task<string> WeighAgainAsync(IPage page, decimal grams)
+    {
+        await page.At("weigh-again").First.ClickAsync();
+        var reason = page.At("again-reason").First;
+        await reason.ClickAsync();
+        var words = await reason.InnerTextAsync();
+        await PutOnPanAsync(page, grams);
+        await page.At("again").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Detached });
+        journey.Balance.ClearPan();
+        return words;
+    }
+
     private async Task WeighAsync(IPage page, string step)
+    {
+        await PutOnPanAsync(page, OnPan(step));
+        await MovedOnAsync(page, step);
+        journey.Balance.ClearPan();
+    }
+
+    private async Task PutOnPanAsync(IPage page, decimal grams)
     {
         journey.Balance.ClearPan();
         await page.Locator("[data-test='live-mass']", new PageLocatorOptions { HasTextRegex = NearZero() }).WaitForAsync();
         await Task.Delay(400);
-        journey.Balance.LoadPan(Mass.FromGrams(OnPan(step)));
-        await MovedOnAsync(page, step);
-        journey.Balance.ClearPan();
+        journey.Balance.LoadPan(Mass.FromGrams(grams));
     }
 
     private static async Task SieveAsync(IPage page, string step)

@@ -23,7 +23,9 @@ public sealed class SampleToCertificateTests
         var lot = await BookInAsync(technician);
         await StartRunAsync(technician);
         var run = new FiveSieveRun(journey);
-        await run.GoOnAsync(technician, untilWeighings: 5);
+        await run.GoOnAsync(technician, untilWeighings: 1);
+        var reason = await run.WeighAgainAsync(technician, FiveSieveRun.Tares[0]);
+        await run.GoOnAsync(technician, untilWeighings: 6);
         var address = technician.Url;
 
         var saved = await journey.WeighingsAsync();
@@ -36,7 +38,7 @@ public sealed class SampleToCertificateTests
         await run.GoOnAsync(nextShift);
         await nextShift.At("submit").ClickAsync();
         await nextShift.At("run-over").WaitForAsync();
-        await CheckWeighingsAsync(journey, people.Technician.FullName, people.SecondTechnician.FullName);
+        await CheckWeighingsAsync(journey, people.Technician.FullName, people.SecondTechnician.FullName, reason);
 
         await AcceptAsync(await browser.SignOnAsync(people.Reviewer), people.Reviewer);
         var pdf = await ReleaseAsync(await browser.SignOnAsync(people.QualityManager), people.QualityManager, lot);
@@ -80,9 +82,14 @@ public sealed class SampleToCertificateTests
         await page.At("weigh").WaitForAsync();
     }
 
-    private static async Task CheckWeighingsAsync(JourneyLaboratory journey, string first, string second)
+    /// <summary>The first was taken again: both stay, and the second of them stands.</summary>
+    private static async Task CheckWeighingsAsync(JourneyLaboratory journey, string first, string second, string reason)
     {
-        var weighings = await journey.WeighingsAsync();
+        var all = await journey.WeighingsAsync();
+        all.Count.ShouldBe(16);
+        all[1].SupersedesId.ShouldBe(all[0].Id);
+        all[1].Reason.ShouldBe(reason);
+        var weighings = all.Where(weighing => !all.Exists(later => later.SupersedesId == weighing.Id)).ToList();
         weighings.Count.ShouldBe(15);
         weighings.Take(5).ShouldAllBe(weighing => weighing.PersonName == first);
         weighings.Skip(5).ShouldAllBe(weighing => weighing.PersonName == second);

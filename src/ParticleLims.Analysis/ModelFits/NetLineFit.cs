@@ -33,7 +33,7 @@ internal static class NetLineFit
         }
 
         var fit = Describe(model, line, logSize, points, usable, places);
-        return fit with { Caution = FitCautions.Of(fit, points, false, true) };
+        return fit with { Caution = FitCautions.Of(fit, points, hasUncertainties: false, settled: true) };
     }
 
     /// <summary>Nobody expects a line through the one sieve of a one-sieve test, and what is missing is said once for all models.</summary>
