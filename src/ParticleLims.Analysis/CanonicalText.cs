@@ -3,6 +3,7 @@ using System.Text;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 
 namespace ParticleLims.Analysis;
 
@@ -17,6 +18,7 @@ internal static class CanonicalText
         foreach (var percentile in result.Percentiles)
         {
             Line(text, "percentile", percentile.Percent, percentile.Relation, percentile.Micrometres);
+            Uncertainty(text, percentile.Uncertainty);
         }
 
         Line(text, "span", result.Span.Relation, result.Span.Value);
@@ -42,6 +44,17 @@ internal static class CanonicalText
         foreach (var verdict in result.Verdicts)
         {
             Line(text, "verdict", verdict.Limit, verdict.Relation, verdict.Value, verdict.Rounded, verdict.Verdict, verdict.VerdictAsRounded);
+            if (verdict.AcceptanceLower is not null || verdict.AcceptanceUpper is not null)
+            {
+                Line(text, "acceptance", verdict.AcceptanceLower, verdict.AcceptanceUpper, verdict.ProbabilityOfConformity);
+            }
+
+            Uncertainty(text, verdict.Uncertainty);
+        }
+
+        if (result.Uncertainty is { } statement)
+        {
+            Line(text, "coverage", statement.Method, statement.Coverage, statement.CoverageFactor, statement.Trials, statement.Seed);
         }
 
         return text.ToString();
@@ -69,6 +82,26 @@ internal static class CanonicalText
         }
 
         Line(text, "recovery", result.RecoveryPercent);
+    }
+
+    /// <summary>Only where it was evaluated, so that the texts of results without it stay as they were.</summary>
+    private static void Uncertainty(StringBuilder text, CharacteristicUncertainty? uncertainty)
+    {
+        if (uncertainty is null)
+        {
+            return;
+        }
+
+        Line(text, "u", uncertainty.StandardUncertainty, uncertainty.Expanded, uncertainty.Low, uncertainty.High, uncertainty.SharedStandardUncertainty, uncertainty.BelowFinestPercent, uncertainty.AboveCoarsestPercent);
+        if (uncertainty.Trials is { } trials)
+        {
+            Line(text, "trials", trials.Mean, trials.AnalyticStandardUncertainty, trials.Tolerance, trials.LowDifference, trials.HighDifference);
+        }
+
+        foreach (var entry in uncertainty.Budget)
+        {
+            Line(text, "budget", entry.Input, entry.Aperture, entry.StandardUncertainty, entry.Sensitivity, entry.Contribution, entry.SharePercent);
+        }
     }
 
     /// <summary>What version 1.0.0 did not give.</summary>

@@ -13,11 +13,11 @@ internal static class CutCheck
             var cut = request.Cuts[i];
             if (request.Procedure == Procedure.GivenDistribution)
             {
-                Given(new OrderedCut(i, cut), log);
+                Given(new OrderedCut(i, cut) { UsedAperture = cut.Aperture }, log);
             }
             else
             {
-                Weighed(new OrderedCut(i, cut), request.Procedure, NeedsLoaded(request, cut), log);
+                Weighed(new OrderedCut(i, cut) { UsedAperture = cut.Aperture }, request.Procedure, NeedsLoaded(request, cut), log);
             }
         }
     }
@@ -45,6 +45,7 @@ internal static class CutCheck
             MassCheck.Allowed(cut.Input.Loaded, procedure == Procedure.CarriedResidue, loaded, cut.Member("loadedGrams"), log);
         }
 
+        MassCheck.Allowed(cut.Input.LastIntervalChange, true, "The change in the last sieving interval at " + sieve, cut.Member("lastIntervalChangeGrams"), log);
         if (cut.Input.PassingPercent is not null)
         {
             log.Refuse(FindingCodes.NotApplicable, "A percentage passing is given only where nothing was weighed.", cut.Member("passingPercent"));
@@ -56,6 +57,7 @@ internal static class CutCheck
         MassCheck.Allowed(cut.Input.Empty, false, "The empty sieve", cut.Member("emptyGrams"), log);
         MassCheck.Allowed(cut.Input.Loaded, false, "The loaded sieve", cut.Member("loadedGrams"), log);
         MassCheck.Allowed(cut.Input.After, false, "The sieve after sieving", cut.Member("afterGrams"), log);
+        MassCheck.Allowed(cut.Input.LastIntervalChange, false, "The change in the last sieving interval", cut.Member("lastIntervalChangeGrams"), log);
         if (cut.Input.PassingPercent is null)
         {
             log.Refuse(FindingCodes.PassingMissing, $"The percentage passing {cut.Aperture} is missing.", cut.Member("passingPercent"));

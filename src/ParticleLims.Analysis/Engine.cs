@@ -3,12 +3,13 @@ using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis;
 
 /// <summary>
-/// From weighings to percentages, sizes and verdicts. Pure: no clock, no culture, no randomness; the same request gives the same bits
+/// From weighings to percentages, sizes, uncertainties and verdicts. Pure: no clock, no culture, no randomness but from a given seed; the same request gives the same bits
 /// on every machine, because beyond exact fractions only IEEE 754 additions, multiplications, divisions and square roots are used.
 /// </summary>
 public static class Engine
@@ -17,13 +18,16 @@ public static class Engine
     /// The engine's version. It changes whenever any request could give other bits than before, or more of them
     /// (docs/science/engine-versions.md).
     /// </summary>
-    public const string Version = "1.1.0";
+    public const string Version = "1.2.0";
 
     /// <summary>The first version: percentages, percentiles, span and the Rosin-Rammler line.</summary>
     private const string First = "1.0.0";
 
+    /// <summary>The second version: all models by both methods, densities, moments, summary; no uncertainties.</summary>
+    private const string Second = "1.1.0";
+
     /// <summary>The versions whose answers can be given again to the last bit, the oldest first.</summary>
-    public static IReadOnlyList<string> Versions { get; } = [First, Version];
+    public static IReadOnlyList<string> Versions { get; } = [First, Second, Version];
 
     /// <summary>Evaluates a request, or refuses it in words.</summary>
     /// <param name="request">What was measured, and the method's choices.</param>
@@ -34,14 +38,15 @@ public static class Engine
     /// <summary>Evaluates a request as a version of the engine did, for what was stored then.</summary>
     /// <param name="request">What was measured, and the method's choices.</param>
     /// <param name="version">One of <see cref="Versions"/>.</param>
+    /// <param name="forEach">Who does the blocks of Monte Carlo trials; null for one after the other. The answer is the same.</param>
     /// <exception cref="ArgumentNullException">The request is null.</exception>
-    /// <exception cref="ArgumentException">One of its lists is null, or the version is none that can be given again.</exception>
-    public static EvaluationOutcome Evaluate(EvaluationRequest request, string version)
+    /// <exception cref="ArgumentException">One of its lists is null, or the version is none that can be given again, or had no uncertainties and is asked for them.</exception>
+    public static EvaluationOutcome Evaluate(EvaluationRequest request, string version, ForEachBlock? forEach = null)
     {
         ArgumentNullException.ThrowIfNull(request);
-        if (!Versions.Contains(version))
+        if (!Versions.Contains(version) || (version != Version && request.Uncertainty is not null))
         {
-            throw new ArgumentException($"The engine cannot answer as version {version}.", nameof(version));
+            throw new ArgumentException($"The engine cannot answer this request as version {version}.", nameof(version));
         }
 
         if (request.Cuts is null || request.Limits is null || request.Settings?.Percentiles is null)
@@ -56,13 +61,14 @@ public static class Engine
             return new Refused(log.Refusals);
         }
 
-        var table = WeighedTables.Of(request, log);
-        return log.HasRefusal ? new Refused(log.Refusals) : new Evaluated(Describe(request, table, version, log));
+        var cuts = OrderedCut.Of(request);
+        var table = WeighedTables.Of(request, cuts, log);
+        return log.HasRefusal ? new Refused(log.Refusals) : new Evaluated(Describe(request, cuts, table, version, forEach, log));
     }
 
     /// <summary>Judges the mean of replicates: several results of one sample against its limits.</summary>
     /// <param name="replicates">One result or more, in any order.</param>
-    /// <param name="limits">The limits; each is judged by simple acceptance.</param>
+    /// <param name="limits">The limits.</param>
     /// <param name="rounding">What happens to a tie when a value is printed.</param>
     /// <exception cref="ArgumentException">There is no result.</exception>
     public static ReplicateVerdicts JudgeReplicates(
@@ -80,33 +86,51 @@ public static class Engine
         return new ReplicateVerdicts
         {
             Engine = Version,
-            Verdicts = log.HasRefusal ? [] : limits.Select((limit, index) => JudgeMean(index, limit, replicates, rounding, log)).ToList(),
+            Verdicts = log.HasRefusal ? [] : limits.Select((limit, index) => ReplicateJudgement.Of(index, limit, replicates, rounding, log)).ToList(),
             Findings = log.All,
         };
     }
 
-    private static EvaluationResult Describe(EvaluationRequest request, WeighedTable table, string version, FindingLog log)
+    private static EvaluationResult Describe(
+        EvaluationRequest request, IReadOnlyList<OrderedCut> cuts, WeighedTable table, string version, ForEachBlock? forEach, FindingLog log)
     {
-        var curve = CurveOf(request, table, log);
-        var (classes, points, isFirst) = (curve.Classes(), FitPoint.Of(table.Cuts), version == First);
+        var uncertainty = request.Uncertainty is { } input ? new UncertaintyEvaluation(new MeasurementModel(request, input, cuts, table)) : null;
+        var measured = MeasuredCuts(table, uncertainty);
+        var curve = CurveOf(request, measured, uncertainty?.Model, log);
+        var (classes, points, isFirst) = (curve.Classes(), FitPoint.Of(measured), version == First);
         var models = isFirst ? ModelFitting.LineAlone(points, log) : ModelFitting.All(points, log);
         RunChecks.Run(request, table, log);
-        return new EvaluationResult
+        var summary = isFirst ? null : Summary(request.Settings, curve, classes, log);
+        var result = new EvaluationResult
         {
             Engine = version,
-            Cuts = table.Cuts,
+            Cuts = measured,
             Fractions = classes,
             RecoveryPercent = table.RecoveryPercent,
             TransferLosses = table.TransferLosses,
             Percentiles = request.Settings.Percentiles.Select(curve.Percentile).ToList(),
             Span = curve.Span(),
             Curve = curve,
-            Summary = isFirst ? null : Summary(request.Settings, curve, classes, log),
+            Summary = summary,
             Models = models,
-            Verdicts = request.Limits.Select((limit, index) => SimpleAcceptance.Judge(
-                index, limit, CharacteristicReading.Read(curve, models, limit), request.Settings.Rounding)).ToList(),
-            Findings = log.All,
+            Verdicts = [],
+            Findings = [],
         };
+        result = uncertainty is null ? result : ResultUncertainty.Add(result, uncertainty, request, forEach, log);
+        var verdicts = request.Limits.Select((limit, index) => Judge(index, limit, result, request.Settings.Rounding, log)).ToList();
+        return result with { Verdicts = verdicts, Findings = log.All };
+    }
+
+    private static IReadOnlyList<MeasuredCut> MeasuredCuts(WeighedTable table, UncertaintyEvaluation? uncertainty) =>
+        uncertainty is { Model.HasWeights: true } ? [.. table.Cuts.Select((cut, i) => cut with { PassingStandardUncertaintyPercent = uncertainty.Model.StandardUncertainty(i) })] : table.Cuts;
+
+    private static LimitVerdict Judge(int index, LimitInput limit, EvaluationResult result, Rounding rounding, FindingLog log)
+    {
+        var value = CharacteristicReading.Read(result.Curve, result.Models, result.Summary, limit);
+        var uncertainty = value is null ? null : ResultUncertainty.OfLimit(result, limit, value);
+        var verdict = LimitJudgement.Judge(index, limit, value, ResultUncertainty.ToJudge(result, limit, value, uncertainty), rounding);
+        NarrowLimits.Report(index, limit, verdict.ExpandedUncertainty, log);
+        return verdict with { Uncertainty = verdict.Relation == Relation.Equal ? uncertainty : null };
     }
 
     private static DistributionSummary Summary(EvaluationSettings settings, DistributionCurve curve, IReadOnlyList<SizeClass> classes, FindingLog log)
@@ -121,39 +145,22 @@ public static class Engine
         return summary;
     }
 
-    private static DistributionCurve CurveOf(EvaluationRequest request, WeighedTable table, FindingLog log)
+    private static DistributionCurve CurveOf(EvaluationRequest request, IReadOnlyList<MeasuredCut> cuts, MeasurementModel? model, FindingLog log)
     {
-        var measured = table.Cuts.Select(cut => cut.PassingPercent).ToArray();
-        var repaired = MonotoneRepair.Apply(measured);
+        var measured = cuts.Select(cut => cut.PassingPercent).ToArray();
+        var repaired = MonotoneRepair.Apply(measured, model?.Weights);
         if (!measured.SequenceEqual(repaired))
         {
-            MonotoneCheck.Report(table.Cuts, request.WeighingStandardUncertainty.GetValueOrDefault(), log);
+            MonotoneCheck.Report(cuts, request.GainUncertainty, model, log);
         }
 
-        CurveEnds.Report(request.Settings.Interpolation, table.Cuts, repaired, log);
-        var points = table.Cuts.Select((cut, i) => new CurvePoint
+        CurveEnds.Report(request.Settings.Interpolation, cuts, repaired, log);
+        var points = cuts.Select((cut, i) => new CurvePoint
         {
             Aperture = cut.UsedAperture,
             MeasuredPercent = measured[i],
             PassingPercent = repaired[i],
         }).ToList();
         return new DistributionCurve(points, request.Settings.Interpolation);
-    }
-
-    private static LimitVerdict JudgeMean(
-        int index, LimitInput limit, IReadOnlyList<EvaluationResult> replicates, Rounding rounding, FindingLog log)
-    {
-        var values = replicates.Select(result => CharacteristicReading.Read(result.Curve, result.Models, limit)).ToList();
-        var verdict = SimpleAcceptance.Judge(index, limit, ReplicateMean.Of(values), rounding);
-        if (limit.RepeatabilityLimit is not { } apart || !ReplicateMean.AreApart(values, apart))
-        {
-            return verdict;
-        }
-
-        log.Find(
-            FindingCodes.ReplicatesApart,
-            $"The replicates lie further apart than the repeatability limit of {Ratio.FromDecimal(apart).ToString(limit.Digits, rounding)}: their mean is no result.",
-            $"limits[{index}]");
-        return verdict with { Verdict = Verdict.Undecided, VerdictAsRounded = Verdict.Undecided };
     }
 }

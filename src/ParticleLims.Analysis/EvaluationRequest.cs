@@ -1,5 +1,6 @@
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis;
@@ -24,16 +25,20 @@ public sealed record EvaluationRequest
 
     /// <summary>
     /// The standard uncertainty u_w of one weighing, which says how large a gain the weighings themselves explain; see
-    /// <see cref="WeighingUncertainty"/>. Null counts as zero: then every gain is refused.
+    /// <see cref="WeighingUncertainty"/>. Null: that of <see cref="Uncertainty"/>, and without it zero, so that every gain is refused.
     /// </summary>
     public Mass? WeighingStandardUncertainty { get; init; }
 
     /// <summary>The method's choices.</summary>
     public EvaluationSettings Settings { get; init; } = new();
 
-    /// <summary>For a full uncertainty evaluation. Not available yet.</summary>
+    /// <summary>What the uncertainties start from. Null: the result has none, and limits are judged by simple acceptance only.</summary>
     public UncertaintyInput? Uncertainty { get; init; }
 
     /// <summary>The limits to judge, at most 200.</summary>
     public IReadOnlyList<LimitInput> Limits { get; init; } = [];
+
+    /// <summary>What a gain is held against.</summary>
+    internal Mass GainUncertainty => WeighingStandardUncertainty
+        ?? (Uncertainty is { } input ? WeighingUncertainty.Of(input.BalanceRepeatability, input.Readability, input.Linearity) : Mass.Zero);
 }

@@ -3,6 +3,7 @@ using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis;
@@ -45,6 +46,12 @@ public sealed record EvaluationResult
 
     /// <summary>One verdict for each limit, in the order of the request.</summary>
     public required IReadOnlyList<LimitVerdict> Verdicts { get; init; }
+
+    /// <summary>How the uncertainties were evaluated; null where none were asked for.</summary>
+    public UncertaintyStatement? Uncertainty { get; init; }
+
+    /// <summary>From which the uncertainty of any further characteristic follows; null where none were asked for.</summary>
+    internal UncertaintyEvaluation? Evaluation { get; init; }
 
     /// <summary>
     /// Every number of the result as text: masses in µg, apertures in nm, exact fractions, doubles so that they read back to the same bits.

@@ -44,6 +44,6 @@ public enum ApertureChoice
     /// <summary>The nominal one.</summary>
     Nominal,
 
-    /// <summary>The effective one from a reference-material check. Not available yet.</summary>
+    /// <summary>The effective one from a reference-material check; the nominal one where a sieve has none.</summary>
     Effective,
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis;
@@ -35,7 +36,7 @@ internal static class RequestCheck
         WholeRun(request, log);
         Settings(request.Settings, log);
         LimitCheck.Run(request.Limits, log);
-        NotAvailableYet.Check(request, log);
+        LimitCheck.Against(request, log);
     }
 
     private static bool HasUsualCount(EvaluationRequest request, FindingLog log)
@@ -69,6 +70,30 @@ internal static class RequestCheck
             else if (!seen.Add(aperture))
             {
                 log.Refuse(FindingCodes.ApertureTwice, $"The aperture {aperture} stands on two cuts.", $"cuts[{i}].apertureMicrometres");
+            }
+        }
+
+        if (!log.HasRefusal && request.Settings.Apertures == ApertureChoice.Effective)
+        {
+            EffectiveApertures(request, log);
+        }
+    }
+
+    private static void EffectiveApertures(EvaluationRequest request, FindingLog log)
+    {
+        var cuts = OrderedCut.Of(request);
+        for (var i = 0; i < cuts.Count; i++)
+        {
+            if (i > 0 && cuts[i].UsedAperture <= cuts[i - 1].UsedAperture)
+            {
+                log.Refuse(
+                    FindingCodes.ApertureOrder,
+                    $"The sieve {cuts[i].Aperture} is effectively {cuts[i].UsedAperture}, not coarser than {cuts[i - 1].UsedAperture} of the sieve {cuts[i - 1].Aperture}: one of the two is not the sieve it is taken for.",
+                    cuts[i].Member("effectiveApertureMicrometres"));
+            }
+            else if (cuts[i].UsedAperture > Coarsest)
+            {
+                log.Refuse(FindingCodes.ApertureTooLarge, $"An aperture is at most {Coarsest}, not {cuts[i].UsedAperture}.", cuts[i].Member("effectiveApertureMicrometres"));
             }
         }
     }

@@ -11,9 +11,24 @@ internal static class RunChecks
     {
         Recovery(request, table.RecoveryPercent, log);
         TransferLosses(request, table, log);
-        if (request.Cuts.Any(cut => cut.EffectiveAperture is not null))
+        if (request.Settings.Apertures == ApertureChoice.Effective)
+        {
+            EffectiveApertures(request, log);
+        }
+        else if (request.Cuts.Any(cut => cut.EffectiveAperture is not null))
         {
             log.Note(FindingCodes.EffectiveApertureUnused, "Effective apertures were given, but the settings say nominal: the nominal ones were used.");
+        }
+    }
+
+    private static void EffectiveApertures(EvaluationRequest request, FindingLog log)
+    {
+        for (var i = 0; i < request.Cuts.Count; i++)
+        {
+            if (request.Cuts[i].EffectiveAperture is null)
+            {
+                log.Note(FindingCodes.EffectiveApertureMissing, $"The sieve {request.Cuts[i].Aperture} has no effective aperture; its nominal one was used.", $"cuts[{i}].effectiveApertureMicrometres");
+            }
         }
     }
 

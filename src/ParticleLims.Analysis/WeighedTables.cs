@@ -6,13 +6,9 @@ namespace ParticleLims.Analysis;
 /// <summary>Leads a checked request to its procedure.</summary>
 internal static class WeighedTables
 {
-    public static WeighedTable Of(EvaluationRequest request, FindingLog log)
+    public static WeighedTable Of(EvaluationRequest request, IReadOnlyList<OrderedCut> cuts, FindingLog log)
     {
-        var cuts = request.Cuts
-            .Select((cut, index) => new OrderedCut(index, cut))
-            .OrderBy(cut => cut.Aperture)
-            .ToList();
-        var allowance = new GainAllowance(request.WeighingStandardUncertainty.GetValueOrDefault());
+        var allowance = new GainAllowance(request.GainUncertainty);
         var reading = new ResidueReading(allowance, log);
         var settings = request.Settings;
         return request.Procedure switch

@@ -2,6 +2,7 @@ using System.Globalization;
 using CsCheck;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis.Tests;
@@ -281,10 +282,18 @@ public sealed class EnginePropertyTests
         }
 
         numbers.AddRange(Numbers(result.Summary.ShouldNotBeNull()));
+        numbers.AddRange(result.Percentiles.Select(percentile => percentile.Uncertainty).Concat(result.Verdicts.Select(verdict => verdict.Uncertainty)).SelectMany(Numbers));
+        numbers.AddRange(result.Verdicts.SelectMany(verdict => new[] { verdict.Value ?? 0, verdict.ExpandedUncertainty ?? 0, verdict.AcceptanceLower ?? 0, verdict.AcceptanceUpper ?? 0, verdict.ProbabilityOfConformity ?? 0 }));
         numbers.AddRange(result.Fractions.SelectMany(fraction => new[] { fraction.DensityPerMicrometre ?? 0, fraction.LogarithmicDensity ?? 0 }));
 
         return numbers;
     }
+
+    private static IEnumerable<double> Numbers(CharacteristicUncertainty? uncertainty) => uncertainty is null ? [] :
+    [
+        uncertainty.StandardUncertainty, uncertainty.Expanded, uncertainty.Low, uncertainty.High, uncertainty.SharedStandardUncertainty, uncertainty.BelowFinestPercent, uncertainty.AboveCoarsestPercent,
+        uncertainty.Trials?.Mean ?? 0, uncertainty.Trials?.Tolerance ?? 0, .. uncertainty.Budget.SelectMany(entry => new[] { entry.Sensitivity ?? 0, entry.Contribution, entry.SharePercent }),
+    ];
 
     private static IEnumerable<double> Numbers(DistributionSummary summary) =>
     [

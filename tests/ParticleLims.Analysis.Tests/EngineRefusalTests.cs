@@ -2,6 +2,7 @@ using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis.Tests;
@@ -106,17 +107,59 @@ public sealed class EngineRefusalTests
     }
 
     [Fact]
-    public void What_this_version_cannot_do_is_refused_and_not_left_out()
+    public void What_a_limit_needs_of_the_request_is_asked_for()
     {
-        NotYet(Two with { Uncertainty = new UncertaintyInput { BalanceRepeatability = Mass.Zero, Readability = Mass.Zero } }, "uncertainty");
-        NotYet(Two with { Settings = new EvaluationSettings { Apertures = ApertureChoice.Effective } }, "settings.apertures");
-        NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.Guarded }] }, "limits[0].rule");
-        NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.FourState }] }, "limits[0].rule");
-        NotYet(Two with { Limits = [new LimitInput { Characteristic = Characteristic.SpecificSurface, Lower = 1m }] }, "limits[0].characteristic");
-        NotYet(
-            Two with { Cuts = [Requests.Passing(45m, 50m) with { ApertureStandardUncertainty = Aperture.FromMicrometres(0.7m) }] },
-            "cuts[0].apertureStandardUncertaintyMicrometres");
+        Refused(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.Guarded }] }, FindingCodes.UncertaintyMissing, "limits[0].rule");
+        Refused(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, Rule = DecisionRule.FourState }] }, FindingCodes.UncertaintyMissing, "limits[0].rule");
+        Refused(Two with { Limits = [new LimitInput { Characteristic = Characteristic.SpecificSurface, Lower = 1m }] }, FindingCodes.LimitIncomplete, "limits[0].characteristic");
+        Refused(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, GuardFactor = -1m }] }, FindingCodes.QuantityOutsideRange, "limits[0].guardFactor");
+        Refused(Two with { Limits = [new LimitInput { Characteristic = Characteristic.Span, Lower = 1m, GuardFactor = 11m }] }, FindingCodes.QuantityOutsideRange, "limits[0].guardFactor");
     }
+
+    [Fact]
+    public void Uncertainties_out_of_range_are_refused_where_they_stand()
+    {
+        OfInput(new UncertaintyInput { BalanceRepeatability = Mass.FromMicrograms(-1) }, "balanceRepeatabilityGrams");
+        OfInput(new UncertaintyInput { Readability = Mass.FromGrams(1_001m) }, "readabilityGrams");
+        OfInput(new UncertaintyInput { Linearity = Mass.FromMicrograms(-1) }, "linearityGrams");
+        OfInput(new UncertaintyInput { EmptyDrift = Mass.FromMicrograms(-1) }, "emptyDriftGrams");
+        OfInput(new UncertaintyInput { PortionStandardUncertaintyPercent = 51m }, "portionStandardUncertaintyPercent");
+        OfInput(new UncertaintyInput { Coverage = 0.49m }, "coverage");
+        OfInput(new UncertaintyInput { Coverage = 1m }, "coverage");
+        OfInput(new UncertaintyInput { Trials = 9_999 }, "trials");
+        OfInput(new UncertaintyInput { Trials = 10_000_001 }, "trials");
+        OfInput(new UncertaintyInput { StableDigits = 3 }, "stableDigits");
+        Refused(Two with { Uncertainty = new UncertaintyInput { Method = (UncertaintyMethod)9 } }, FindingCodes.UnknownChoice, "uncertainty.method");
+        var many = new EvaluationSettings { Percentiles = [.. Enumerable.Range(1, 90).Select(percent => (decimal)percent)] };
+        Refused(Two with { Settings = many, Uncertainty = new UncertaintyInput { Method = UncertaintyMethod.MonteCarlo, Trials = 10_000_000 } }, FindingCodes.TooMany, "uncertainty.trials");
+        Refused(
+            Two with { Cuts = [Requests.Passing(45m, 50m) with { ApertureStandardUncertainty = Aperture.FromMicrometres(16m) }] },
+            FindingCodes.QuantityOutsideRange, "cuts[0].apertureStandardUncertaintyMicrometres");
+        Refused(Two with { Cuts = [Requests.Passing(45m, 50m) with { LastIntervalChange = Mass.Zero }] }, FindingCodes.NotApplicable, "cuts[0].lastIntervalChangeGrams");
+    }
+
+    [Fact]
+    public void Effective_apertures_must_rise_as_the_sieves_do()
+    {
+        var cuts = new[] { Requests.Passing(45m, 50m) with { EffectiveAperture = Aperture.FromMicrometres(54m) }, Requests.Passing(53m, 60m) };
+        var refusal = (Two with { Cuts = cuts, Settings = new EvaluationSettings { Apertures = ApertureChoice.Effective } }).Refusal();
+        (refusal.Code, refusal.Member).ShouldBe((FindingCodes.ApertureOrder, "cuts[1].effectiveApertureMicrometres"));
+    }
+
+    [Fact]
+    public void An_effective_aperture_is_used_where_the_settings_say_so_and_the_nominal_one_where_there_is_none()
+    {
+        var cuts = new[] { Requests.Passing(45m, 40m) with { EffectiveAperture = Aperture.FromMicrometres(44.6m) }, Requests.Passing(63m, 60m) };
+        var result = (Two with { Cuts = cuts, Settings = new EvaluationSettings { Apertures = ApertureChoice.Effective, Percentiles = [40m] } }).Result();
+        result.Percentiles[0].Micrometres.ShouldBe(44.6);
+        result.Cuts[0].Aperture.ShouldBe(Aperture.FromMicrometres(45m));
+        var note = result.Findings.Single(finding => finding.Code == FindingCodes.EffectiveApertureMissing);
+        note.Member.ShouldBe("cuts[1].effectiveApertureMicrometres");
+    }
+
+    [Fact]
+    public void A_version_without_uncertainties_is_not_asked_for_them() =>
+        Should.Throw<ArgumentException>(() => Engine.Evaluate(Two with { Uncertainty = new UncertaintyInput() }, "1.1.0"));
 
     [Fact]
     public void Uncertainties_of_percentages_are_given_for_each_cut_or_for_none()
@@ -162,10 +205,11 @@ public sealed class EngineRefusalTests
 
     private static IEnumerable<string> Codes(LimitInput limit) => (Two with { Limits = [limit] }).Refusals().Select(finding => finding.Code);
 
-    private static void NotYet(EvaluationRequest request, string member)
+    private static void OfInput(UncertaintyInput input, string member) => Refused(Two with { Uncertainty = input }, FindingCodes.QuantityOutsideRange, "uncertainty." + member);
+
+    private static void Refused(EvaluationRequest request, string code, string member)
     {
         var refusal = request.Refusal();
-        refusal.Code.ShouldBe("not-available-yet");
-        refusal.Member.ShouldBe(member);
+        (refusal.Code, refusal.Member).ShouldBe((code, member));
     }
 }

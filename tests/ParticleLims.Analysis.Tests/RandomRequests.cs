@@ -2,6 +2,7 @@ using CsCheck;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis.Tests;
@@ -80,9 +81,11 @@ internal static class RandomRequests
             });
 
     private static readonly Gen<LimitInput> AnyLimit =
-        Gen.Select(Gen.Int[-1, 7], AnyNumber, AnyNumber, AnyNumber, AnyAperture, Gen.Int[-1, 11], Gen.Bool)
-            .Select((characteristic, percent, lower, upper, aperture, digits, complete) => new LimitInput
+        Gen.Select(Gen.Int[-1, 7], AnyNumber, AnyNumber, AnyNumber, AnyAperture, Gen.Int[-1, 11], Gen.Bool, Gen.Int[-1, 11])
+            .Select((characteristic, percent, lower, upper, aperture, digits, complete, rule) => new LimitInput
             {
+                Rule = (DecisionRule)Math.Min(rule, rule / 4),
+                GuardFactor = rule / 2m,
                 Characteristic = (Characteristic)characteristic,
                 Percent = complete && characteristic != 0 ? null : percent,
                 Aperture = complete && characteristic is not (1 or 2) ? null : aperture,
@@ -122,10 +125,34 @@ internal static class RandomRequests
                 },
             });
 
+    /// <summary>Uncertainties of which some are none; trials are few, so that ten thousand requests do not take an hour.</summary>
+    private static readonly Gen<UncertaintyInput?> AnyUncertainty =
+        Gen.Select(AnyMass, AnyMass, Gen.Int[0, 20_000], AnyNumber, Gen.Int[-1, 40], Gen.Int[0, 12]).Select((repeatability, readability, micrograms, percent, method, digits) => method == 0 ? null : new UncertaintyInput
+        {
+            BalanceRepeatability = method < 3 ? repeatability.GetValueOrDefault() : Mass.FromMicrograms(micrograms),
+            Readability = method < 3 ? readability.GetValueOrDefault() : Mass.FromMicrograms(10 * micrograms),
+            EmptyDrift = Mass.FromMicrograms(micrograms / 2),
+            PortionStandardUncertaintyPercent = method < 20 ? 0m : Math.Min(50m, Math.Abs(percent.GetValueOrDefault()) / 100m),
+            Method = method < 0 ? (UncertaintyMethod)method : method == 7 ? UncertaintyMethod.MonteCarlo : UncertaintyMethod.Analytic,
+            Trials = 10_000,
+            StableDigits = digits < 10 ? null : digits - 9,
+        });
+
     /// <summary>Any request at all.</summary>
     public static readonly Gen<EvaluationRequest> Any = Gen.OneOf(
         Nonsense,
         Weighed,
+        Gen.Select(Gen.OneOf(Sensible, Weighed), AnyUncertainty, AnyLimit.Array[0, 2], Gen.Int[0, 500], Gen.Bool).Select((request, uncertainty, limits, perMille, effective) => request with
+        {
+            Uncertainty = uncertainty,
+            Limits = limits,
+            Settings = request.Settings with { Apertures = effective ? ApertureChoice.Effective : ApertureChoice.Nominal, TrueDensityGramsPerCubicCentimetre = 2.71m },
+            Cuts = request.Cuts.Select(cut => cut with
+            {
+                ApertureStandardUncertainty = perMille == 0 ? null : Aperture.FromNanometres(Math.Max(1, cut.Aperture.Nanometres * perMille / 1_000)),
+                EffectiveAperture = effective ? Aperture.FromNanometres(cut.Aperture.Nanometres + (perMille / 10)) : null,
+            }).ToList(),
+        }),
         Gen.Select(Sensible, AnyLimit.Array[0, 1], AnyNumber, (request, limits, percentile) => request with
         {
             Limits = limits,

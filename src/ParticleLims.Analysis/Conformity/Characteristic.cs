@@ -21,6 +21,6 @@ public enum Characteristic
     /// <summary>The Rosin-Rammler size x' of the straight line in micrometres (µm).</summary>
     RosinRammlerSize,
 
-    /// <summary>The specific surface in m²/g. Not available yet.</summary>
+    /// <summary>The specific surface in m²/g of the mass between the finest and the coarsest aperture, from the classes; it needs the true density.</summary>
     SpecificSurface,
 }

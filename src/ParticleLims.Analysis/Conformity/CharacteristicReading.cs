@@ -8,7 +8,7 @@ namespace ParticleLims.Analysis.Conformity;
 internal static class CharacteristicReading
 {
     /// <summary>Null where the run has no such value, as with a model that could not be fitted.</summary>
-    public static CharacteristicValue? Read(DistributionCurve curve, IReadOnlyList<FittedModel> models, LimitInput limit) =>
+    public static CharacteristicValue? Read(DistributionCurve curve, IReadOnlyList<FittedModel> models, DistributionSummary? summary, LimitInput limit) =>
         limit.Characteristic switch
         {
             Characteristic.Percentile => Size(curve.Percentile(limit.Percent.GetValueOrDefault())),
@@ -17,6 +17,7 @@ internal static class CharacteristicReading
             Characteristic.Span => Span(curve.Span()),
             Characteristic.RosinRammlerSlope => Line(models) is { } line ? CharacteristicValue.Nearly(line.Slope) : null,
             Characteristic.RosinRammlerSize => Line(models) is { } line ? CharacteristicValue.Nearly(line.SizeMicrometres) : null,
+            Characteristic.SpecificSurface => summary?.MassSpecificSurface is { } surface ? CharacteristicValue.Nearly(surface) : null,
             _ => null,
         };
 

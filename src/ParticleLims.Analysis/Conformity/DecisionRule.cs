@@ -6,9 +6,9 @@ public enum DecisionRule
     /// <summary>Simple acceptance: a value on the limit or inside it conforms.</summary>
     Simple,
 
-    /// <summary>Guarded acceptance: conforms inside the limit by the guard band. Not available yet.</summary>
+    /// <summary>Guarded acceptance (4.2.2): conforms inside the limit by the guard band, else does not.</summary>
     Guarded,
 
-    /// <summary>Four states with guard bands on both sides of the limit. Not available yet.</summary>
+    /// <summary>Four states with guard bands on both sides of the limit (4.2.3).</summary>
     FourState,
 }

@@ -6,6 +6,7 @@ namespace ParticleLims.Analysis.Conformity;
 internal static class LimitCheck
 {
     private const int MostLimits = 200;
+    private const int MostGuardFactor = 10;
 
     public static void Run(IReadOnlyList<LimitInput> limits, FindingLog log)
     {
@@ -23,24 +24,39 @@ internal static class LimitCheck
         }
     }
 
+    /// <summary>What a limit needs of the request around it.</summary>
+    public static void Against(EvaluationRequest request, FindingLog log)
+    {
+        for (var i = 0; i < request.Limits.Count; i++)
+        {
+            var limit = request.Limits[i];
+            if (limit.Rule != DecisionRule.Simple && request.Uncertainty is null)
+            {
+                log.Refuse(FindingCodes.UncertaintyMissing, "A decision rule with a guard band needs the uncertainty of the result: say what it starts from, or choose simple acceptance.", $"limits[{i}].rule");
+            }
+
+            if (limit.Characteristic == Characteristic.SpecificSurface && request.Settings.TrueDensityGramsPerCubicCentimetre is null)
+            {
+                log.Refuse(FindingCodes.LimitIncomplete, "A limit on the specific surface needs the true density of the product.", $"limits[{i}].characteristic");
+            }
+        }
+    }
+
     private static void Choices(LimitInput limit, string member, FindingLog log)
     {
         if (!Enum.IsDefined(limit.Characteristic))
         {
             log.Refuse(FindingCodes.UnknownChoice, "The characteristic is none of the named ones.", member + ".characteristic");
         }
-        else if (limit.Characteristic == Characteristic.SpecificSurface)
-        {
-            log.Refuse(FindingCodes.NotAvailableYet, "The specific surface is not available yet.", member + ".characteristic");
-        }
 
         if (!Enum.IsDefined(limit.Rule))
         {
             log.Refuse(FindingCodes.UnknownChoice, "The decision rule is none of the named ones.", member + ".rule");
         }
-        else if (limit.Rule != DecisionRule.Simple)
+
+        if (limit.GuardFactor is < 0m or > MostGuardFactor)
         {
-            log.Refuse(FindingCodes.NotAvailableYet, "Decision rules with a guard band are not available yet: choose simple acceptance.", member + ".rule");
+            log.Refuse(FindingCodes.QuantityOutsideRange, $"The guard band is between 0 and {MostGuardFactor} times the expanded uncertainty.", member + ".guardFactor");
         }
     }
 

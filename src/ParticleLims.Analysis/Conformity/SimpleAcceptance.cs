@@ -1,4 +1,3 @@
-using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Analysis.Conformity;
@@ -9,35 +8,7 @@ namespace ParticleLims.Analysis.Conformity;
 /// </summary>
 internal static class SimpleAcceptance
 {
-    public static LimitVerdict Judge(int index, LimitInput limit, CharacteristicValue? value, Rounding rounding)
-    {
-        if (value is null)
-        {
-            return new LimitVerdict { Limit = index, Verdict = Verdict.Undecided, VerdictAsRounded = Verdict.Undecided };
-        }
-
-        var verdict = Decide(limit, value);
-        var rounded = Round(value, limit.Digits, rounding);
-        return new LimitVerdict
-        {
-            Limit = index,
-            Value = value.Reported.ToDouble(),
-            Relation = value.Relation,
-            Rounded = rounded.ToString(limit.Digits, rounding),
-            Verdict = verdict,
-            VerdictAsRounded = value.Relation == Relation.Equal ? Decide(limit, CharacteristicValue.Exactly(rounded)) : verdict,
-        };
-    }
-
-    /// <summary>"Above 37.5" without decimals is "above 37": above 38 would claim too much.</summary>
-    private static Ratio Round(CharacteristicValue value, int digits, Rounding rounding) => value.Relation switch
-    {
-        Relation.Below => value.Reported.Ceiling(digits),
-        Relation.Above => value.Reported.Floor(digits),
-        _ => value.Reported.Round(digits, rounding),
-    };
-
-    private static Verdict Decide(LimitInput limit, CharacteristicValue value)
+    public static Verdict Decide(LimitInput limit, CharacteristicValue value)
     {
         var lower = Bound(limit.Lower, value.IsExact);
         var upper = Bound(limit.Upper, value.IsExact);

@@ -3,29 +3,36 @@ using ParticleLims.Analysis.Quantities;
 namespace ParticleLims.Analysis.Distributions;
 
 /// <summary>
-/// The nearest curve that does not decrease, in the sense of least squares with weights one: pool adjacent violators
+/// The nearest curve that does not decrease, in the sense of weighed least squares: pool adjacent violators
 /// (Ayer, Brunk, Ewing, Reid and Silverman, Annals of Mathematical Statistics 26 (1955) 641; docs/science/monotone-repair.md).
-/// Exact: the mean of a block is a fraction.
+/// Exact: the mean of a block is a fraction, also with weights, which are doubles.
 /// </summary>
 internal static class MonotoneRepair
 {
-    public static Ratio[] Apply(IReadOnlyList<Ratio> values)
+    /// <summary>The values made not to decrease.</summary>
+    /// <param name="values">The values.</param>
+    /// <param name="weights">A weight above zero for each, 1/u²; null for weights one.</param>
+    public static Ratio[] Apply(IReadOnlyList<Ratio> values, IReadOnlyList<double>? weights = null)
     {
-        var blocks = new List<(Ratio Sum, int Count)>(values.Count);
-        foreach (var value in values)
+        var blocks = new List<Block>(values.Count);
+        for (var i = 0; i < values.Count; i++)
         {
-            var block = (Sum: value, Count: 1);
-            while (blocks.Count > 0 && Mean(blocks[^1]) > Mean(block))
+            var weight = weights is null ? Ratio.One : Ratio.FromDouble(weights[i]);
+            var block = new Block(values[i] * weight, weight, 1);
+            while (blocks.Count > 0 && blocks[^1].Mean > block.Mean)
             {
-                block = (blocks[^1].Sum + block.Sum, blocks[^1].Count + block.Count);
+                block = new Block(blocks[^1].Sum + block.Sum, blocks[^1].Weight + block.Weight, blocks[^1].Count + block.Count);
                 blocks.RemoveAt(blocks.Count - 1);
             }
 
             blocks.Add(block);
         }
 
-        return blocks.SelectMany(block => Enumerable.Repeat(Mean(block), block.Count)).ToArray();
+        return blocks.SelectMany(block => Enumerable.Repeat(block.Mean, block.Count)).ToArray();
     }
 
-    private static Ratio Mean((Ratio Sum, int Count) block) => Ratio.Of(block.Sum.Numerator, block.Sum.Denominator * block.Count);
+    private readonly record struct Block(Ratio Sum, Ratio Weight, int Count)
+    {
+        public Ratio Mean => Sum / Weight;
+    }
 }

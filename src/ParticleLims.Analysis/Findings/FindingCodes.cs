@@ -3,9 +3,6 @@ namespace ParticleLims.Analysis.Findings;
 /// <summary>The codes of all findings. They are part of the REST interface and never change their meaning.</summary>
 public static class FindingCodes
 {
-    /// <summary>Refusal: the request asks for something this version of the engine cannot do.</summary>
-    public const string NotAvailableYet = "not-available-yet";
-
     /// <summary>Refusal: a choice is none of the named ones.</summary>
     public const string UnknownChoice = "unknown-choice";
 
@@ -110,6 +107,33 @@ public static class FindingCodes
 
     /// <summary>Refusal: an uncertainty, a density or a shape factor outside its range, or not given where it belongs.</summary>
     public const string QuantityOutsideRange = "quantity-outside-range";
+
+    /// <summary>Refusal: a decision rule with a guard band, and nothing from which an uncertainty follows. Finding: a replicate whose uncertainty was not evaluated.</summary>
+    public const string UncertaintyMissing = "uncertainty-missing";
+
+    /// <summary>Refusal: effective apertures that do not rise as the nominal ones do.</summary>
+    public const string ApertureOrder = "aperture-order";
+
+    /// <summary>Note: the settings say effective apertures, and a sieve has none; its nominal one was used.</summary>
+    public const string EffectiveApertureMissing = "effective-aperture-missing";
+
+    /// <summary>Note: no uncertainty of any aperture was given; sizes are as uncertain as the percentages alone make them.</summary>
+    public const string ApertureUncertaintyMissing = "aperture-uncertainty-missing";
+
+    /// <summary>Note: the limits lie nearer to each other than twice the expanded uncertainty.</summary>
+    public const string LimitNarrow = "limit-narrow";
+
+    /// <summary>Finding: the guard bands leave no value that would be accepted.</summary>
+    public const string LimitEmpty = "limit-empty";
+
+    /// <summary>Note: a size may lie outside the measured apertures; its interval is that of the curve inside them.</summary>
+    public const string SizeNearEnd = "size-near-end";
+
+    /// <summary>Note: so few trials that the ends of the intervals are not stable.</summary>
+    public const string FewTrials = "few-trials";
+
+    /// <summary>Finding: in some trials a characteristic has no value, so its uncertainty is not stated.</summary>
+    public const string UncertaintyUndefined = "uncertainty-undefined";
 
     /// <summary>Finding: the replicates lie further apart than the method's repeatability limit.</summary>
     public const string ReplicatesApart = "replicates-apart";

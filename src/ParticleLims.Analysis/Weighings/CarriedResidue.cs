@@ -130,7 +130,7 @@ internal sealed class CarriedResidue(GainAllowance allowance, ResidueReading rea
     private void Add(OrderedCut cut, Mass portion, Mass residue, Ratio retained) => _measured.Add(new MeasuredCut
     {
         Aperture = cut.Aperture,
-        UsedAperture = cut.Aperture,
+        UsedAperture = cut.UsedAperture,
         Portion = portion,
         Residue = residue,
         RetainedPercent = Ratio.Hundred * retained,

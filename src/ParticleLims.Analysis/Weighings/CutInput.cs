@@ -29,10 +29,16 @@ public sealed record CutInput
     /// </summary>
     public decimal? PassingStandardUncertaintyPercent { get; init; }
 
+    /// <summary>
+    /// How much the residue changed in the last sieving interval; sieving on would change it again, by an unknown part of that. Null for none. Not for a given distribution
+    /// (docs/science/uncertainty-inputs.md).
+    /// </summary>
+    public Mass? LastIntervalChange { get; init; }
+
     /// <summary>The effective aperture from a reference-material check. Not used while the settings say nominal.</summary>
     public Aperture? EffectiveAperture { get; init; }
 
-    /// <summary>The standard uncertainty of the aperture. Not available yet.</summary>
+    /// <summary>The standard uncertainty of the aperture; null counts as none.</summary>
     public Aperture? ApertureStandardUncertainty { get; init; }
 }
 

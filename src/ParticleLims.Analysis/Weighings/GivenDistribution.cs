@@ -10,7 +10,7 @@ internal static class GivenDistribution
         Cuts = cuts.Select(cut => new MeasuredCut
         {
             Aperture = cut.Aperture,
-            UsedAperture = cut.Aperture,
+            UsedAperture = cut.UsedAperture,
             RetainedPercent = Ratio.Hundred - Ratio.FromDecimal(cut.Input.PassingPercent.GetValueOrDefault()),
             PassingStandardUncertaintyPercent = cut.Input.PassingStandardUncertaintyPercent is { } u ? Ratio.FromDecimal(u).ToDouble() : null,
         }).ToList(),

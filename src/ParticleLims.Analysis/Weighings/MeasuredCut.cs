@@ -8,7 +8,7 @@ public sealed record MeasuredCut
     /// <summary>The nominal aperture.</summary>
     public required Aperture Aperture { get; init; }
 
-    /// <summary>The aperture the evaluation used: the nominal one in this version.</summary>
+    /// <summary>The aperture the evaluation used: the nominal one, or the effective one where the settings say so.</summary>
     public required Aperture UsedAperture { get; init; }
 
     /// <summary>The mass that is 100 % at this cut; null for a given distribution.</summary>

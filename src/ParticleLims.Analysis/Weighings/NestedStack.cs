@@ -62,7 +62,7 @@ internal sealed class NestedStack(GainAllowance allowance, ResidueReading readin
             measured.Add(new MeasuredCut
             {
                 Aperture = cuts[i].Aperture,
-                UsedAperture = cuts[i].Aperture,
+                UsedAperture = cuts[i].UsedAperture,
                 Portion = whole,
                 Residue = onSieves[i],
                 RetainedPercent = Ratio.Hundred * Ratio.Of(coarser <= whole ? coarser : whole, whole),

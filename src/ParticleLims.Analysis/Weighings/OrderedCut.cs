@@ -7,6 +7,17 @@ internal sealed record OrderedCut(int Index, CutInput Input)
 {
     public Aperture Aperture => Input.Aperture;
 
+    /// <summary>The aperture that counts: the nominal one, or the effective one where the settings say so and there is one.</summary>
+    public required Aperture UsedAperture { get; init; }
+
+    public static IReadOnlyList<OrderedCut> Of(EvaluationRequest request) => request.Cuts
+        .Select((cut, index) => new OrderedCut(index, cut)
+        {
+            UsedAperture = request.Settings.Apertures == ApertureChoice.Effective && cut.EffectiveAperture is { } effective ? effective : cut.Aperture,
+        })
+        .OrderBy(cut => cut.Aperture)
+        .ToList();
+
     public Mass Empty => Input.Empty.GetValueOrDefault();
 
     public Mass Loaded => Input.Loaded.GetValueOrDefault();

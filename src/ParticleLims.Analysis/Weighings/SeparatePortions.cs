@@ -28,7 +28,7 @@ internal static class SeparatePortions
             measured.Add(new MeasuredCut
             {
                 Aperture = cut.Aperture,
-                UsedAperture = cut.Aperture,
+                UsedAperture = cut.UsedAperture,
                 Portion = portion,
                 Residue = residue,
                 RetainedPercent = Ratio.Hundred * Ratio.Of(residue, portion),

@@ -69,9 +69,17 @@ public sealed class ReplicateMeanTests
     [Fact]
     public void Limits_that_cannot_be_judged_are_told()
     {
-        var verdicts = Engine.JudgeReplicates([Requests.Given((63m, 97m)).Result()], [AtLeast97 with { Rule = DecisionRule.Guarded }]);
+        var verdicts = Engine.JudgeReplicates([Requests.Given((63m, 97m)).Result()], [AtLeast97 with { Digits = 10 }]);
         verdicts.Verdicts.ShouldBeEmpty();
-        verdicts.Findings.ShouldHaveSingleItem().Code.ShouldBe(FindingCodes.NotAvailableYet);
+        verdicts.Findings.ShouldHaveSingleItem().Code.ShouldBe(FindingCodes.DigitsOutsideRange);
+    }
+
+    [Fact]
+    public void A_guard_band_without_an_uncertainty_leaves_the_limit_undecided()
+    {
+        var verdicts = Engine.JudgeReplicates([Requests.Given((63m, 98m)).Result()], [AtLeast97 with { Rule = DecisionRule.Guarded }]);
+        verdicts.Verdicts[0].Verdict.ShouldBe(Verdict.Undecided);
+        verdicts.Findings.ShouldHaveSingleItem().Code.ShouldBe(FindingCodes.UncertaintyMissing);
     }
 
     [Fact]

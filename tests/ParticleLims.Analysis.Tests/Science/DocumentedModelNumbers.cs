@@ -10,7 +10,7 @@ namespace ParticleLims.Analysis.Tests.Science;
 /// <summary>The worked numbers of the pages on distributions and models.</summary>
 internal static class DocumentedModelNumbers
 {
-    public static string Versions() => $"versions that can be repeated: {string.Join(" and ", Engine.Versions)}";
+    public static string Versions() => $"versions that can be repeated: {string.Join(", ", Engine.Versions)}";
 
     public static string Density()
     {

@@ -48,6 +48,10 @@ public sealed class DocumentedNumberTests
         ["fit-cautions.md"] = () => [DocumentedModelNumbers.Cautions()],
         ["model-moments.md"] = () => [DocumentedModelNumbers.ModelMeans()],
         ["sieve-series.md"] = () => [Numbers()],
+        ["uncertainty-inputs.md"] = () => [DocumentedUncertaintyNumbers.Portion()],
+        ["uncertainty-propagation.md"] = () => [DocumentedUncertaintyNumbers.SeparatePortion(), DocumentedUncertaintyNumbers.Median()],
+        ["monte-carlo.md"] = () => [DocumentedUncertaintyNumbers.Dominant()],
+        ["guarded-acceptance.md"] = () => [DocumentedUncertaintyNumbers.Guarded()],
     };
 
     public static TheoryData<string> PageNames => [.. SciencePages.Names];

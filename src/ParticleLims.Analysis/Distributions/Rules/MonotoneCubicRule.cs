@@ -44,9 +44,12 @@ internal sealed class MonotoneCubicRule : CurveRule
     {
         var rise = _percent[segment + 1] - _percent[segment];
         var (start, end) = (_width[segment] * _slope[segment], _width[segment] * _slope[segment + 1]);
-        var cubic = part * (start + (part * ((3 * rise) - (2 * start) - end + (part * (start + end - (2 * rise))))));
-        return Math.Clamp(_percent[segment] + cubic, _percent[segment], _percent[segment + 1]);
+        return Math.Clamp(_percent[segment] + Rise(part, rise, start, end), _percent[segment], _percent[segment + 1]);
     }
+
+    /// <summary>The cubic from 0 to the rise, over a part from 0 to 1, with its slopes at both ends.</summary>
+    internal static double Rise(double part, double rise, double start, double end) =>
+        part * (start + (part * ((3 * rise) - (2 * start) - end + (part * (start + end - (2 * rise))))));
 
     private static double Slope(int point, double[] width, double[] chord) => width.Length switch
     {
@@ -57,7 +60,7 @@ internal sealed class MonotoneCubicRule : CurveRule
         _ => InnerSlope(width[point - 1], width[point], chord[point - 1], chord[point]),
     };
 
-    private static double InnerSlope(double leftWidth, double rightWidth, double leftChord, double rightChord)
+    internal static double InnerSlope(double leftWidth, double rightWidth, double leftChord, double rightChord)
     {
         if (leftChord <= 0 || rightChord <= 0)
         {
@@ -69,6 +72,6 @@ internal sealed class MonotoneCubicRule : CurveRule
     }
 
     /// <summary>Chords do not fall here, so that only a negative slope has to be caught.</summary>
-    private static double EndSlope(double width, double next, double chord, double nextChord) =>
+    internal static double EndSlope(double width, double next, double chord, double nextChord) =>
         Math.Max(0, ((((2 * width) + next) * chord) - (width * nextChord)) / (width + next));
 }
