@@ -8,5 +8,7 @@ public sealed class FreeEvaluation(ReadPath reading)
 {
     /// <summary>Evaluates a request that belongs to no run.</summary>
     public Task<EvaluationOutcome> EvaluateAsync(Actor actor, EvaluationRequest request, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.Evaluate, (_, _, _) => Task.FromResult(Engine.Evaluate(request)), cancellation);
+        reading.ReadAsync(actor, Permission.Evaluate, (_, _, _) => Task.FromResult(Engine.Evaluate(request, Engine.Version, OnAllProcessors)), cancellation);
+
+    private static void OnAllProcessors(int count, Action<int> work) => Parallel.For(0, count, work);
 }

@@ -1,6 +1,8 @@
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Web.Evaluations;
@@ -59,6 +61,9 @@ public sealed record CutQuestion
 
     /// <summary>Standard uncertainty of the aperture in micrometres.</summary>
     public decimal? ApertureStandardUncertaintyMicrometres { get; init; }
+
+    /// <summary>What the last sieving interval still changed, in grams.</summary>
+    public decimal? LastIntervalChangeGrams { get; init; }
 }
 
 /// <summary>The receiver of a nested stack, in grams.</summary>
@@ -91,6 +96,12 @@ public sealed record SettingsQuestion
 
     /// <summary>For the specific surface.</summary>
     public decimal? ShapeFactor { get; init; }
+
+    /// <summary>Carried residue: what becomes of powder lost between two sieves.</summary>
+    public TransferLossRule? TransferLoss { get; init; }
+
+    /// <summary>What happens to a tie when a value is printed.</summary>
+    public Rounding? Rounding { get; init; }
 }
 
 /// <summary>The inputs of an uncertainty.</summary>
@@ -105,11 +116,20 @@ public sealed record UncertaintyQuestion
     /// <summary>Half width of the linearity in grams.</summary>
     public decimal LinearityGrams { get; init; }
 
+    /// <summary>Half width, in grams, of the drift of an empty sieve between its two weighings.</summary>
+    public decimal EmptyDriftGrams { get; init; }
+
+    /// <summary>Standard uncertainty in percent, near 50 % passing, from taking the test portion.</summary>
+    public decimal PortionStandardUncertaintyPercent { get; init; }
+
     /// <summary>How it is propagated.</summary>
     public UncertaintyMethod Method { get; init; }
 
     /// <summary>Monte Carlo: how many trials.</summary>
     public int Trials { get; init; } = 1_000_000;
+
+    /// <summary>Monte Carlo: end when the results are stable to so many significant digits, 1 or 2.</summary>
+    public int? StableDigits { get; init; }
 
     /// <summary>Monte Carlo: the seed.</summary>
     public long Seed { get; init; } = 1;

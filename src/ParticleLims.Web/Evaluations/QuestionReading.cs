@@ -1,6 +1,7 @@
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Web.Evaluations;
@@ -37,6 +38,7 @@ internal sealed class QuestionReading
         PassingStandardUncertaintyPercent = cut.PassingStandardUncertaintyPercent,
         EffectiveAperture = Micrometres(cut.EffectiveApertureMicrometres, path + ".effectiveApertureMicrometres"),
         ApertureStandardUncertainty = Micrometres(cut.ApertureStandardUncertaintyMicrometres, path + ".apertureStandardUncertaintyMicrometres"),
+        LastIntervalChange = Grams(cut.LastIntervalChangeGrams, path + ".lastIntervalChangeGrams"),
     };
 
     private static EvaluationSettings Settings(SettingsQuestion? asked)
@@ -46,6 +48,7 @@ internal sealed class QuestionReading
         {
             Basis = asked.Basis ?? usual.Basis, Interpolation = asked.Interpolation ?? usual.Interpolation, Apertures = asked.Apertures ?? usual.Apertures,
             Percentiles = asked.Percentiles ?? usual.Percentiles, TrueDensityGramsPerCubicCentimetre = asked.TrueDensityGramsPerCubicCentimetre, ShapeFactor = asked.ShapeFactor,
+            TransferLoss = asked.TransferLoss ?? usual.TransferLoss, Rounding = asked.Rounding ?? usual.Rounding,
         };
     }
 
@@ -54,7 +57,8 @@ internal sealed class QuestionReading
         BalanceRepeatability = Grams(asked.BalanceRepeatabilityGrams, "$.uncertainty.balanceRepeatabilityGrams") ?? Mass.Zero,
         Readability = Grams(asked.ReadabilityGrams, "$.uncertainty.readabilityGrams") ?? Mass.Zero,
         Linearity = Grams(asked.LinearityGrams, "$.uncertainty.linearityGrams") ?? Mass.Zero,
-        Method = asked.Method, Trials = asked.Trials, Seed = asked.Seed, Coverage = asked.Coverage,
+        EmptyDrift = Grams(asked.EmptyDriftGrams, "$.uncertainty.emptyDriftGrams") ?? Mass.Zero, PortionStandardUncertaintyPercent = asked.PortionStandardUncertaintyPercent,
+        Method = asked.Method, Trials = asked.Trials, StableDigits = asked.StableDigits, Seed = asked.Seed, Coverage = asked.Coverage,
     };
 
     private LimitInput Limit(LimitQuestion asked, string path) => new()

@@ -102,11 +102,39 @@ public sealed class EvaluationEndpointTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task What_the_engine_cannot_do_yet_is_refused_and_not_left_out()
+    public async Task Uncertainties_come_with_budgets_intervals_and_probabilities()
     {
         var (status, body) = await PostAsync(ApiExample.Request.TrimEnd().TrimEnd('}') + """, "uncertainty": { "balanceRepeatabilityGrams": 0.002, "readabilityGrams": 0.001 } }""");
+        status.ShouldBe(HttpStatusCode.OK, body.ToString());
+        body.GetProperty("cuts")[0].GetProperty("standardUncertaintyPercent").GetDouble().ShouldBeGreaterThan(0);
+        var median = body.GetProperty("percentiles")[1];
+        var u = median.GetProperty("standardUncertainty").GetDouble();
+        (median.GetProperty("interval")[1].GetDouble() - median.GetProperty("interval")[0].GetDouble()).ShouldBe(2 * 1.959963984540054 * u, 1e-9);
+        median.GetProperty("uncertainty").GetProperty("budget").EnumerateArray().Sum(line => line.GetProperty("sharePercent").GetDouble()).ShouldBe(100, 1e-6);
+        var verdict = body.GetProperty("verdicts")[0];
+        verdict.GetProperty("expandedUncertainty").GetDouble().ShouldBe(1.959963984540054 * u, 1e-9);
+        verdict.GetProperty("probabilityOfConformity").GetDouble().ShouldBeInRange(0, 1);
+        body.GetProperty("uncertainty").GetProperty("method").GetString().ShouldBe("analytic");
+    }
+
+    [Fact]
+    public async Task Trials_agree_with_the_law_of_propagation_and_say_so()
+    {
+        var (status, body) = await PostAsync(ApiExample.Request.TrimEnd().TrimEnd('}')
+            + """, "uncertainty": { "balanceRepeatabilityGrams": 0.002, "readabilityGrams": 0.001, "method": "monteCarlo", "trials": 400000, "seed": 7 } }""");
+        status.ShouldBe(HttpStatusCode.OK, body.ToString());
+        var trials = body.GetProperty("percentiles")[1].GetProperty("uncertainty").GetProperty("trials");
+        trials.GetProperty("analyticValidated").GetBoolean().ShouldBeTrue(trials.ToString());
+        (body.GetProperty("uncertainty").GetProperty("trials").GetInt32(), body.GetProperty("uncertainty").GetProperty("seed").GetInt64()).ShouldBe((400_000, 7));
+    }
+
+    [Fact]
+    public async Task A_guard_band_without_an_uncertainty_is_refused_at_the_rule()
+    {
+        var (status, body) = await PostAsync(ApiExample.Request.Replace("\"upper\": 48", "\"upper\": 48, \"rule\": \"guarded\"", StringComparison.Ordinal));
         status.ShouldBe(HttpStatusCode.UnprocessableEntity);
-        body.GetProperty("code").GetString().ShouldBe("not-available-yet");
+        body.GetProperty("code").GetString().ShouldBe("uncertainty-missing");
+        body.GetProperty("errors").EnumerateObject().Single().Name.ShouldBe("$.limits[0].rule");
     }
 
     [Fact]
