@@ -15,10 +15,11 @@ internal static class CanonicalText
         var text = new StringBuilder();
         Line(text, "engine", result.Engine);
         Table(text, result);
-        foreach (var percentile in result.Percentiles)
+        for (var i = 0; i < result.Percentiles.Count; i++)
         {
+            var percentile = result.Percentiles[i];
             Line(text, "percentile", percentile.Percent, percentile.Relation, percentile.Micrometres);
-            Uncertainty(text, percentile.Uncertainty);
+            Uncertainty(text, i < result.PercentileUncertainties.Count ? result.PercentileUncertainties[i] : null);
         }
 
         Line(text, "span", result.Span.Relation, result.Span.Value);

@@ -47,6 +47,12 @@ public sealed record EvaluationResult
     /// <summary>One verdict for each limit, in the order of the request.</summary>
     public required IReadOnlyList<LimitVerdict> Verdicts { get; init; }
 
+    /// <summary>
+    /// The uncertainty of each percentile with its budget, in the order of <see cref="Percentiles"/>, in micrometres (µm); null for a size outside the measured apertures. Empty where none were
+    /// asked for.
+    /// </summary>
+    public IReadOnlyList<CharacteristicUncertainty?> PercentileUncertainties { get; init; } = [];
+
     /// <summary>How the uncertainties were evaluated; null where none were asked for.</summary>
     public UncertaintyStatement? Uncertainty { get; init; }
 

@@ -282,7 +282,7 @@ public sealed class EnginePropertyTests
         }
 
         numbers.AddRange(Numbers(result.Summary.ShouldNotBeNull()));
-        numbers.AddRange(result.Percentiles.Select(percentile => percentile.Uncertainty).Concat(result.Verdicts.Select(verdict => verdict.Uncertainty)).SelectMany(Numbers));
+        numbers.AddRange(result.PercentileUncertainties.Concat(result.Verdicts.Select(verdict => verdict.Uncertainty)).SelectMany(Numbers));
         numbers.AddRange(result.Verdicts.SelectMany(verdict => new[] { verdict.Value ?? 0, verdict.ExpandedUncertainty ?? 0, verdict.AcceptanceLower ?? 0, verdict.AcceptanceUpper ?? 0, verdict.ProbabilityOfConformity ?? 0 }));
         numbers.AddRange(result.Fractions.SelectMany(fraction => new[] { fraction.DensityPerMicrometre ?? 0, fraction.LogarithmicDensity ?? 0 }));
 

@@ -1,6 +1,5 @@
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
-using ParticleLims.Analysis.Uncertainty;
 
 namespace ParticleLims.Analysis.Conformity;
 

@@ -1,5 +1,3 @@
-using ParticleLims.Analysis.Uncertainty;
-
 namespace ParticleLims.Analysis.Distributions;
 
 /// <summary>The size below which a share of the mass lies (ISO 9276-2: x with the index of the share; docs/science/percentiles.md).</summary>
@@ -13,9 +11,6 @@ public sealed record Percentile
 
     /// <summary>Whether the size is this, below it or above it.</summary>
     public required Relation Relation { get; init; }
-
-    /// <summary>Its uncertainty with its budget, in micrometres (µm); null where none was evaluated or the size lies outside the measured apertures.</summary>
-    public CharacteristicUncertainty? Uncertainty { get; init; }
 }
 
 /// <summary>How a reported number relates to the true characteristic.</summary>

@@ -4,6 +4,7 @@ namespace ParticleLims.Analysis.Uncertainty;
 public static class LawOfPropagation
 {
     /// <summary>The combined standard uncertainty of independent inputs, the root of the sum of (c_i u_i)²; in the unit of the output (GUM 5.1.2).</summary>
+    /// <returns>In the unit of the output; without unit where the sensitivities are relative.</returns>
     /// <param name="sensitivities">The sensitivity coefficients c_i.</param>
     /// <param name="standardUncertainties">The standard uncertainties u_i, as many.</param>
     /// <exception cref="ArgumentException">The two are not as many.</exception>
@@ -54,7 +55,7 @@ public static class LawOfPropagation
     /// </summary>
     /// <param name="contributions">The contributions |c_i| u_i to the combined uncertainty.</param>
     /// <param name="degreesOfFreedom">The degrees of freedom ν_i, above zero; infinity is allowed.</param>
-    /// <returns>The effective degrees of freedom, not rounded down; infinity where all are.</returns>
+    /// <returns>The effective degrees of freedom, without unit, not rounded down; infinity where all are.</returns>
     /// <exception cref="ArgumentException">The two are not as many.</exception>
     public static double EffectiveDegreesOfFreedom(ReadOnlySpan<double> contributions, ReadOnlySpan<double> degreesOfFreedom)
     {

@@ -37,7 +37,7 @@ public sealed record UncertaintyInput
     /// <summary>The seed of the Monte Carlo trials.</summary>
     public long Seed { get; init; } = 1;
 
-    /// <summary>The coverage probability, from 0.5 to 0.999.</summary>
+    /// <summary>The coverage probability, a fraction without unit, from 0.5 to 0.999.</summary>
     public decimal Coverage { get; init; } = 0.95m;
 }
 

@@ -22,7 +22,7 @@ public sealed record EvaluationAnswer(
             [.. result.Cuts.Select(cut => new CutAnswer(cut.Aperture.Micrometres, cut.UsedAperture.Micrometres, cut.Portion?.Grams, cut.Residue?.Grams, cut.RetainedPercent.ToDouble(), cut.PassingPercent.ToDouble(), cut.PassingStandardUncertaintyPercent))],
             [.. result.Fractions.Select(fraction => new FractionAnswer(fraction.From?.Micrometres, fraction.To?.Micrometres, fraction.Percent.ToDouble(), fraction.DensityPerMicrometre, fraction.LogarithmicDensity))],
             result.RecoveryPercent?.ToDouble(),
-            [.. result.Percentiles.Select(percentile => new PercentileAnswer(percentile.Percent, percentile.Micrometres, RelationSign.Of(percentile.Relation), percentile.Uncertainty?.StandardUncertainty, Interval(percentile.Uncertainty), CharacteristicUncertaintyAnswer.Of(percentile.Uncertainty)))],
+            [.. result.Percentiles.Select((percentile, index) => PercentileOf(percentile, result.PercentileUncertainties.ElementAtOrDefault(index)))],
             result.Span.Relation == Relation.Equal && double.IsFinite(result.Span.Value) ? result.Span.Value : null,
             result.Summary?.Geometric?.MeanMicrometres, result.Summary?.Geometric?.StandardDeviation, result.Summary?.Moments?.SauterMeanMicrometres, result.Summary?.MassSpecificSurface,
             result.Summary is { } summary ? DistributionAnswer.Of(summary, result.Fractions) : null,
@@ -36,7 +36,9 @@ public sealed record EvaluationAnswer(
         verdict.Limit, verdict.Value, RelationSign.Of(verdict.Relation), verdict.Rounded, verdict.ExpandedUncertainty, verdict.AcceptanceLower, verdict.AcceptanceUpper, verdict.ProbabilityOfConformity, verdict.Verdict,
         CharacteristicUncertaintyAnswer.Of(verdict.Uncertainty));
 
-    private static double[]? Interval(CharacteristicUncertainty? uncertainty) => uncertainty is null ? null : [uncertainty.Low, uncertainty.High];
+    private static PercentileAnswer PercentileOf(Percentile percentile, CharacteristicUncertainty? uncertainty) => new(
+        percentile.Percent, percentile.Micrometres, RelationSign.Of(percentile.Relation), uncertainty?.StandardUncertainty, uncertainty is null ? null : [uncertainty.Low, uncertainty.High],
+        CharacteristicUncertaintyAnswer.Of(uncertainty));
 }
 
 /// <summary>One cut, finest first.</summary>

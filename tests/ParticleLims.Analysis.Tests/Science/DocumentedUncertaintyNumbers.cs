@@ -28,10 +28,10 @@ internal static class DocumentedUncertaintyNumbers
     public static string Median()
     {
         var cuts = new[] { Cut(32m, 40m, 0.3m, 0.7m), Cut(45m, 60m, 0.4m, 0.9m) };
-        var median = (Requests.Of(Procedure.GivenDistribution, cuts) with { Uncertainty = new UncertaintyInput(), Settings = new EvaluationSettings { Percentiles = [50m] } }).Result().Percentiles[0];
-        var uncertainty = median.Uncertainty.ShouldNotBeNull();
+        var result = (Requests.Of(Procedure.GivenDistribution, cuts) with { Uncertainty = new UncertaintyInput(), Settings = new EvaluationSettings { Percentiles = [50m] } }).Result();
+        var uncertainty = result.PercentileUncertainties[0].ShouldNotBeNull();
         var apertures = uncertainty.Budget.Where(entry => entry.Input == InputKind.SieveAperture).Sum(entry => entry.SharePercent);
-        return Words($"40 % at 32 µm (u 0.3 %, 0.7 µm), 60 % at 45 µm (u 0.4 %, 0.9 µm): D50 = {median.Micrometres:F3} µm, u = {uncertainty.StandardUncertainty:F3} µm, of it the apertures {apertures:F1} %");
+        return Words($"40 % at 32 µm (u 0.3 %, 0.7 µm), 60 % at 45 µm (u 0.4 %, 0.9 µm): D50 = {result.Percentiles[0].Micrometres:F3} µm, u = {uncertainty.StandardUncertainty:F3} µm, of it the apertures {apertures:F1} %");
     }
 
     public static string Dominant()

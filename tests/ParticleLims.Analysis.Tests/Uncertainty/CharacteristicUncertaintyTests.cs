@@ -1,6 +1,5 @@
 using CsCheck;
 using ParticleLims.Analysis.Conformity;
-using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Uncertainty;
@@ -20,7 +19,7 @@ public sealed class CharacteristicUncertaintyTests
     public void A_median_between_two_points_has_the_uncertainty_computed_by_hand()
     {
         var request = Table((32m, 40m, 0.3m, 0.7m), (45m, 60m, 0.4m, 0.9m)) with { Settings = new EvaluationSettings { Percentiles = [50m] } };
-        var uncertainty = request.Result().Percentiles[0].Uncertainty.ShouldNotBeNull();
+        var uncertainty = request.Result().PercentileUncertainties[0].ShouldNotBeNull();
         var (median, slope) = (Math.Sqrt(32 * 45), Math.Log(45.0 / 32) / 40);
         var relative = Math.Sqrt((slope * slope * ((0.3 * 0.3) + (0.4 * 0.4))) + (0.25 * ((0.7 / 32 * 0.7 / 32) + (0.9 / 45 * 0.9 / 45))));
         uncertainty.StandardUncertainty.ShouldBe(median * relative, 1e-8);
@@ -45,7 +44,7 @@ public sealed class CharacteristicUncertaintyTests
     public void A_size_outside_the_apertures_has_no_uncertainty()
     {
         var request = Table((32m, 40m, 0.3m, 0.7m), (45m, 60m, 0.4m, 0.9m)) with { Settings = new EvaluationSettings { Percentiles = [10m, 90m] } };
-        request.Result().Percentiles.ShouldAllBe(percentile => percentile.Uncertainty == null);
+        request.Result().PercentileUncertainties.ShouldAllBe(uncertainty => uncertainty == null);
     }
 
     [Fact]
@@ -53,7 +52,7 @@ public sealed class CharacteristicUncertaintyTests
     {
         var request = Table((32m, 40m, 1m, 0.7m), (45m, 60m, 1m, 0.9m)) with { Settings = new EvaluationSettings { Percentiles = [41m] } };
         var result = request.Result();
-        result.Percentiles[0].Uncertainty.ShouldNotBeNull().BelowFinestPercent.ShouldBe(15.865525, 1e-4);
+        result.PercentileUncertainties[0].ShouldNotBeNull().BelowFinestPercent.ShouldBe(15.865525, 1e-4);
         result.Findings.ShouldContain(finding => finding.Code == FindingCodes.SizeNearEnd);
     }
 
@@ -66,7 +65,7 @@ public sealed class CharacteristicUncertaintyTests
     [Fact]
     public void The_shares_of_a_budget_add_up_to_the_whole() => RandomUncertainties.Request.Sample(request =>
     {
-        foreach (var uncertainty in request.Result().Percentiles.Select(percentile => percentile.Uncertainty).OfType<CharacteristicUncertainty>().Where(one => one.StandardUncertainty > 0))
+        foreach (var uncertainty in request.Result().PercentileUncertainties.OfType<CharacteristicUncertainty>().Where(one => one.StandardUncertainty > 0))
         {
             uncertainty.Budget.Sum(entry => entry.SharePercent).ShouldBe(100, 1e-6);
             Math.Sqrt(uncertainty.Budget.Sum(entry => entry.Contribution * entry.Contribution)).ShouldBe(uncertainty.StandardUncertainty, uncertainty.StandardUncertainty * 1e-9);
@@ -85,12 +84,12 @@ public sealed class CharacteristicUncertaintyTests
                 ApertureStandardUncertainty = cut.ApertureStandardUncertainty is { } u ? Aperture.FromNanometres(2 * u.Nanometres) : null,
             }).ToList(),
         };
-        foreach (var (one, two) in request.Result().Percentiles.Zip(scaled.Result().Percentiles))
+        foreach (var (one, two) in request.Result().PercentileUncertainties.Zip(scaled.Result().PercentileUncertainties))
         {
-            (two.Uncertainty is null).ShouldBe(one.Uncertainty is null);
-            if (one.Uncertainty is { } uncertainty)
+            (two is null).ShouldBe(one is null);
+            if (one is { } uncertainty)
             {
-                two.Uncertainty!.StandardUncertainty.ShouldBe(2 * uncertainty.StandardUncertainty, uncertainty.StandardUncertainty * 1e-4 + 1e-9);
+                two!.StandardUncertainty.ShouldBe(2 * uncertainty.StandardUncertainty, uncertainty.StandardUncertainty * 1e-4 + 1e-9);
             }
         }
     });
@@ -105,9 +104,9 @@ public sealed class CharacteristicUncertaintyTests
         {
             var analytic = request.Result();
             var trials = (request with { Uncertainty = request.Uncertainty! with { Method = UncertaintyMethod.MonteCarlo, Trials = 40_000 } }).Result();
-            foreach (var (one, other) in analytic.Percentiles.Zip(trials.Percentiles))
+            foreach (var (one, other) in analytic.PercentileUncertainties.Zip(trials.PercentileUncertainties))
             {
-                var (u, t) = (one.Uncertainty.ShouldNotBeNull(), other.Uncertainty.ShouldNotBeNull());
+                var (u, t) = (one.ShouldNotBeNull(), other.ShouldNotBeNull());
                 t.StandardUncertainty.ShouldBe(u.StandardUncertainty, 0.04 * u.StandardUncertainty);
                 t.Low.ShouldBe(u.Low, 0.1 * u.Expanded);
                 t.High.ShouldBe(u.High, 0.1 * u.Expanded);
@@ -132,7 +131,7 @@ public sealed class CharacteristicUncertaintyTests
     {
         var trials = Balance with { Method = UncertaintyMethod.MonteCarlo, Trials = 1_000_000 };
         var ordinary = (Air with { Uncertainty = trials, Settings = new EvaluationSettings { Percentiles = [50m] } }).Result();
-        ordinary.Percentiles[0].Uncertainty.ShouldNotBeNull().Trials.ShouldNotBeNull().IsAnalyticValidated.ShouldBeTrue();
+        ordinary.PercentileUncertainties[0].ShouldNotBeNull().Trials.ShouldNotBeNull().IsAnalyticValidated.ShouldBeTrue();
         ordinary.Uncertainty.ShouldNotBeNull().Trials.ShouldBe(1_000_000);
 
         var limit = new LimitInput { Characteristic = Characteristic.Passing, Aperture = Aperture.FromMicrometres(45m), Lower = 99m };

@@ -1,4 +1,3 @@
-using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Distributions.Functions;
 using ParticleLims.Analysis.Distributions.Rules;

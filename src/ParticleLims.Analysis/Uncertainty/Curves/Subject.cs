@@ -1,4 +1,3 @@
-using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Analysis.Uncertainty.Curves;
@@ -10,6 +9,4 @@ namespace ParticleLims.Analysis.Uncertainty.Curves;
 internal sealed record Subject(Characteristic Characteristic, decimal? Percent, Aperture? Aperture)
 {
     public static Subject OfPercentile(decimal percent) => new(Characteristic.Percentile, percent, null);
-
-    public static Subject Of(LimitInput limit) => new(limit.Characteristic, limit.Percent, limit.Aperture);
 }

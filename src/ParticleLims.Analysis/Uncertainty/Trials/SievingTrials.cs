@@ -1,6 +1,5 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
-using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Uncertainty.Curves;
 using ParticleLims.Analysis.Weighings;

@@ -1,4 +1,4 @@
-namespace ParticleLims.Analysis.Conformity;
+namespace ParticleLims.Analysis;
 
 /// <summary>What a limit speaks of.</summary>
 public enum Characteristic

@@ -2,9 +2,10 @@ using System.Globalization;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Findings;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Uncertainty.Curves;
 
-namespace ParticleLims.Analysis.Uncertainty;
+namespace ParticleLims.Analysis;
 
 /// <summary>Gives the characteristics of a result their uncertainties.</summary>
 internal static class ResultUncertainty
@@ -16,7 +17,7 @@ internal static class ResultUncertainty
     {
         if (request.Uncertainty is { Method: UncertaintyMethod.MonteCarlo } input)
         {
-            var subjects = request.Settings.Percentiles.Select(Subject.OfPercentile).Concat(request.Limits.Select(Subject.Of));
+            var subjects = request.Settings.Percentiles.Select(Subject.OfPercentile).Concat(request.Limits.Select(Of));
             evaluation.MakeTrials(subjects, forEach ?? OneAfterTheOther);
             FewTrials(input, log);
         }
@@ -26,17 +27,17 @@ internal static class ResultUncertainty
             log.Note(FindingCodes.ApertureUncertaintyMissing, "No uncertainty of an aperture was given: the uncertainty of the sizes is that of the percentages alone.");
         }
 
-        var percentiles = result.Percentiles.Select(percentile => WithUncertainty(percentile, evaluation, log)).ToList();
-        return result with { Percentiles = percentiles, Evaluation = evaluation, Uncertainty = evaluation.Statement };
+        var uncertainties = result.Percentiles.Select(percentile => OfPercentile(percentile, evaluation, log)).ToList();
+        return result with { PercentileUncertainties = uncertainties, Evaluation = evaluation, Uncertainty = evaluation.Statement };
     }
 
     /// <summary>The uncertainty of what a limit speaks of; null where it has none.</summary>
     public static CharacteristicUncertainty? OfLimit(EvaluationResult result, LimitInput limit, CharacteristicValue value) =>
-        result.Evaluation?.Of(Subject.Of(limit), value.Reported.ToDouble());
+        result.Evaluation?.Of(Of(limit), value.Reported.ToDouble());
 
     /// <summary>The same by the law of propagation, also for limits that the result was not judged by.</summary>
     public static CharacteristicUncertainty? Analytic(EvaluationResult result, LimitInput limit, CharacteristicValue value) =>
-        result.Evaluation is { } evaluation ? AnalyticUncertainty.Of(evaluation.Model, Subject.Of(limit), value.Reported.ToDouble(), evaluation.CoverageFactor) : null;
+        result.Evaluation is { } evaluation ? AnalyticUncertainty.Of(evaluation.Model, Of(limit), value.Reported.ToDouble(), evaluation.CoverageFactor) : null;
 
     /// <summary>What the judgement needs of it.</summary>
     public static ValueUncertainty? ToJudge(EvaluationResult result, LimitInput limit, CharacteristicValue? value, CharacteristicUncertainty? uncertainty)
@@ -47,7 +48,7 @@ internal static class ResultUncertainty
         }
 
         return new ValueUncertainty(
-            uncertainty.StandardUncertainty, uncertainty.Expanded, IsSure(result, limit, value, uncertainty), (lower, upper) => evaluation.ShareWithin(Subject.Of(limit), lower, upper));
+            uncertainty.StandardUncertainty, uncertainty.Expanded, IsSure(result, limit, value, uncertainty), (lower, upper) => evaluation.ShareWithin(Of(limit), lower, upper));
     }
 
     /// <summary>
@@ -61,11 +62,13 @@ internal static class ResultUncertainty
         _ => false,
     };
 
-    private static Percentile WithUncertainty(Percentile percentile, UncertaintyEvaluation evaluation, FindingLog log)
+    private static Subject Of(LimitInput limit) => new(limit.Characteristic, limit.Percent, limit.Aperture);
+
+    private static CharacteristicUncertainty? OfPercentile(Percentile percentile, UncertaintyEvaluation evaluation, FindingLog log)
     {
         if (percentile.Relation != Relation.Equal)
         {
-            return percentile;
+            return null;
         }
 
         var uncertainty = evaluation.Of(Subject.OfPercentile(percentile.Percent), percentile.Micrometres);
@@ -77,7 +80,7 @@ internal static class ResultUncertainty
                 Words($"With a probability of {outside:G2} % the size D{percentile.Percent:0.###} lies outside the measured apertures; its interval is that of the curve inside them."));
         }
 
-        return percentile with { Uncertainty = uncertainty };
+        return uncertainty;
     }
 
     /// <summary>JCGM 101:2008, 7.2.3: trials should be 10 000 times as many as one over what the interval leaves out.</summary>
