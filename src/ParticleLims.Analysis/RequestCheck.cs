@@ -2,7 +2,6 @@ using System.Globalization;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
-using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
 namespace ParticleLims.Analysis;

@@ -1,8 +1,9 @@
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 
-namespace ParticleLims.Analysis.Uncertainty;
+namespace ParticleLims.Analysis;
 
 /// <summary>Refuses uncertainties that are none, or that are given for some cuts only: then no weights follow from them.</summary>
 internal static class UncertaintyCheck
