@@ -1,3 +1,4 @@
+using ParticleLims.Analysis.ModelFits;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Pictures.Drawing;
@@ -105,7 +106,7 @@ internal static class SievesAndCurve
             Points = [.. curve.Points.Select(point => new CurvePoint(point.ApertureMicrometres, point.PassingPercent, point.StandardUncertaintyPercent))],
             Gates = [.. curve.Gates.Select(gate => new CurveGate(gate.Label, gate.ApertureMicrometres, gate.PassingPercent, gate.Lower, gate.Upper))],
             Percentiles = [.. curve.Percentiles.Select(mark => new PercentileMark(mark.Label, mark.PassingPercent, mark.Micrometres))],
-            Model = curve.RosinRammler is { } model ? new RosinRammlerLine(model.SizeMicrometres, model.Slope) : null,
+            Model = curve.RosinRammler is { } model ? new FittedLine(Model.RosinRammler, model.SizeMicrometres, model.Slope) : null,
         };
     }
 }

@@ -9,6 +9,9 @@ public interface IPlot
     /// <summary>What the picture shows in words and numbers, for those who cannot see it.</summary>
     string Description { get; }
 
+    /// <summary>The numbers of the picture, for the table beside it and for a file.</summary>
+    PlotTable Numbers { get; }
+
     /// <summary>Draws the picture into the rectangle from (0, 0) to the layout's width and height.</summary>
     void Draw(IPlotSurface surface, PlotLayout layout);
 }

@@ -3,6 +3,10 @@ namespace ParticleLims.Pictures.Plots;
 /// <summary>Refuses numbers that have no place in a picture, before anything is drawn.</summary>
 internal static class CurveChecks
 {
+    // Far beyond any quantity, and near enough that no arithmetic of a scale overflows.
+    private const double Largest = 1e100;
+    private const double Smallest = 1e-100;
+
     public static void Check(DistributionCurve curve)
     {
         CheckPoints(curve.Points);
@@ -20,13 +24,24 @@ internal static class CurveChecks
         {
             Size(mark.Micrometres, mark.Label);
             Percent(mark.PassingPercent, mark.Label);
+            if (mark.Interval is { } interval)
+            {
+                Size(interval.FromMicrometres, mark.Label);
+                Size(interval.ToMicrometres, mark.Label);
+            }
         }
 
+        CheckPoints(curve.Between);
         if (curve.Model is { } model)
         {
-            Size(model.SizeMicrometres, "x'");
-            Size(model.Slope, "the slope");
+            CheckLine(model);
         }
+    }
+
+    public static void CheckLine(FittedLine line)
+    {
+        Size(line.SizeMicrometres, "the position");
+        Size(line.Slope, "the slope");
     }
 
     public static void CheckPoints(IReadOnlyList<CurvePoint> points)
@@ -35,18 +50,32 @@ internal static class CurveChecks
         {
             Size(point.ApertureMicrometres, "a point's aperture");
             Finite(point.PassingPercent, "a point's passing");
-            if (point.StandardUncertaintyPercent is { } uncertainty && (!double.IsFinite(uncertainty) || uncertainty < 0))
-            {
-                throw new ArgumentOutOfRangeException(nameof(points), uncertainty, "A standard uncertainty is not negative.");
-            }
+            Uncertainty(point.StandardUncertaintyPercent);
+            Uncertainty(point.ApertureStandardUncertaintyMicrometres);
+        }
+    }
+
+    public static void Uncertainty(double? uncertainty)
+    {
+        if (uncertainty is { } given && (!double.IsFinite(given) || given < 0))
+        {
+            throw new ArgumentOutOfRangeException(nameof(uncertainty), given, "A standard uncertainty is not negative.");
         }
     }
 
     public static void Finite(double value, string what)
     {
-        if (!double.IsFinite(value))
+        if (!double.IsFinite(value) || Math.Abs(value) > Largest)
         {
-            throw new ArgumentOutOfRangeException(what, value, "Only a finite number can be drawn.");
+            throw new ArgumentOutOfRangeException(what, value, "Only a finite number below 1e100 can be drawn.");
+        }
+    }
+
+    public static void Size(double value, string what)
+    {
+        if (value is not (>= Smallest and <= Largest))
+        {
+            throw new ArgumentOutOfRangeException(what, value, "Only a value above zero, from 1e-100 to 1e100, has a place on a logarithmic scale.");
         }
     }
 
@@ -68,14 +97,6 @@ internal static class CurveChecks
         foreach (var bound in new[] { gate.Lower, gate.Upper }.OfType<double>())
         {
             checkBound(bound, gate.Label);
-        }
-    }
-
-    private static void Size(double value, string what)
-    {
-        if (!double.IsFinite(value) || value <= 0)
-        {
-            throw new ArgumentOutOfRangeException(what, value, "Only a value above zero has a place on a logarithmic scale.");
         }
     }
 

@@ -23,16 +23,21 @@ public sealed record DistributionCurve
     /// <summary>Sizes read from the curve.</summary>
     public IReadOnlyList<PercentileMark> Percentiles { get; init; } = [];
 
-    /// <summary>A fitted Rosin-Rammler line.</summary>
-    public RosinRammlerLine? Model { get; init; }
+    /// <summary>A fitted model.</summary>
+    public FittedLine? Model { get; init; }
+
+    /// <summary>The curve between the points where it does not run straight over ln x; empty where it does.</summary>
+    public IReadOnlyList<CurvePoint> Between { get; init; } = [];
 }
 
 /// <summary>A measured point.</summary>
 /// <param name="ApertureMicrometres">The aperture in µm, above 0.</param>
 /// <param name="PassingPercent">What passed, in percent; a value outside 0 to 100 is drawn on the edge and read as it is.</param>
 /// <param name="StandardUncertaintyPercent">The standard uncertainty (k = 1) in percentage points, or null.</param>
+/// <param name="ApertureStandardUncertaintyMicrometres">The standard uncertainty (k = 1) of the aperture in µm, or null.</param>
 [StructLayout(LayoutKind.Auto)]
-public readonly record struct CurvePoint(double ApertureMicrometres, double PassingPercent, double? StandardUncertaintyPercent = null);
+public readonly record struct CurvePoint(
+    double ApertureMicrometres, double PassingPercent, double? StandardUncertaintyPercent = null, double? ApertureStandardUncertaintyMicrometres = null);
 
 /// <summary>Another curve in the background.</summary>
 /// <param name="Label">Its name, for example the run's number.</param>
@@ -63,13 +68,11 @@ public sealed record CurveGate(string Label, double? ApertureMicrometres, double
 /// <param name="Label">What is printed beside it, for example <c>D50</c> or <c>D50 43.2 µm</c>.</param>
 /// <param name="PassingPercent">The percentage.</param>
 /// <param name="Micrometres">The size in µm.</param>
-public sealed record PercentileMark(string Label, double PassingPercent, double Micrometres);
+/// <param name="Interval">Its coverage interval in µm, or null.</param>
+public sealed record PercentileMark(string Label, double PassingPercent, double Micrometres, SizeInterval? Interval = null);
 
-/// <summary>R = exp(-(x/x')^n).</summary>
-/// <param name="SizeMicrometres">x' in µm: 36.8 % are coarser.</param>
-/// <param name="Slope">n, above 0.</param>
-public sealed record RosinRammlerLine(double SizeMicrometres, double Slope)
-{
-    /// <summary>Passing in percent at a size in µm.</summary>
-    public double PassingPercent(double micrometres) => 100 * (1 - Math.Exp(-Math.Pow(micrometres / SizeMicrometres, Slope)));
-}
+/// <summary>An interval of sizes.</summary>
+/// <param name="FromMicrometres">Its lower end in µm, above 0.</param>
+/// <param name="ToMicrometres">Its upper end in µm.</param>
+/// <param name="Coverage">What it covers in words, for example <c>95 %</c>.</param>
+public sealed record SizeInterval(double FromMicrometres, double ToMicrometres, string Coverage);

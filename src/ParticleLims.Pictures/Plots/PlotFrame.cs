@@ -20,7 +20,7 @@ internal sealed class PlotFrame
         var width = layout.Width - left - (size * 0.9);
         _legend = new Legend(legend, layout, layout.Width - (size * 0.3));
         var top = _legend.Height + line + (size * 0.55);
-        Area = new PlotArea(left, top, width, layout.Height - top - (line * 2.15));
+        Area = new PlotArea(left, top, Math.Max(1, width), Math.Max(1, layout.Height - top - (line * 2.15)));
     }
 
     public PlotArea Area { get; }
@@ -67,7 +67,7 @@ internal sealed class PlotFrame
         {
             var place = x(tick.Value);
             surface.Line(new(place, Area.Bottom), new(place, Area.Bottom + Length(tick)), pen);
-            Label(surface, tick, new(place, Area.Bottom + (size * 1.35)), PlotAnchor.Middle);
+            Label(surface, tick, new(Inside(place, tick.Label), Area.Bottom + (size * 1.4)), PlotAnchor.Middle);
         }
 
         foreach (var tick in up)
@@ -76,6 +76,13 @@ internal sealed class PlotFrame
             surface.Line(new(Area.Left - Length(tick), place), new(Area.Left, place), pen);
             Label(surface, tick, new(Area.Left - (size * 0.55), place + (size * 0.35)), PlotAnchor.End);
         }
+    }
+
+    /// <summary>A label at the end of a scale moves inwards rather than off the drawing.</summary>
+    private double Inside(double place, string label)
+    {
+        var half = TextExtent.Width(label, _layout.TextSize) / 2;
+        return Math.Max(half, Math.Min(place, _layout.Width - half));
     }
 
     private double Length(Tick tick) => _layout.TextSize * (tick.IsMajor ? 0.4 : 0.22);
@@ -91,7 +98,7 @@ internal sealed class PlotFrame
     private void DrawNames(IPlotSurface surface)
     {
         var size = _layout.TextSize;
-        surface.Text(new(size * 0.1, Area.Top - (size * 0.65)), _upName, new PlotText(size, Bold: true));
-        surface.Text(new(Area.Right, Area.Bottom + (size * 2.6)), _acrossName, new PlotText(size, PlotAnchor.End, Bold: true));
+        surface.Text(new(size * 0.1, Area.Top - (size * 0.75)), _upName, new PlotText(size, Bold: true));
+        surface.Text(new(Area.Right, Area.Bottom + (size * 2.65)), _acrossName, new PlotText(size, PlotAnchor.End, Bold: true));
     }
 }

@@ -7,15 +7,28 @@ internal static class Words
 {
     public static string Size(double micrometres) => $"{Significant(micrometres)} µm";
 
-    public static string Percent(double percent) => string.Create(CultureInfo.InvariantCulture, $"{percent:0.0##} %");
+    public static string Percent(double percent) => Math.Abs(percent) < 1e7
+        ? string.Create(CultureInfo.InvariantCulture, $"{percent:0.0##} %")
+        : Significant(percent) + " %";
 
     public static string Reading(CurvePoint point, double coverage)
     {
-        var text = $"{Size(point.ApertureMicrometres)}: {Percent(point.PassingPercent)} passing";
-        return point.StandardUncertaintyPercent is { } u
-            ? text + string.Create(CultureInfo.InvariantCulture, $", ± {u * coverage:0.0##} % (k = {coverage:0.##})")
-            : text;
+        var aperture = point.ApertureStandardUncertaintyMicrometres is { } width ? $" ± {Size(width * coverage)}" : string.Empty;
+        return $"{Size(point.ApertureMicrometres)}{aperture}: {Percent(point.PassingPercent)} passing{Expanded(point, coverage)}";
     }
+
+    public static string Residue(CurvePoint point, double coverage) =>
+        $"{Size(point.ApertureMicrometres)}: {Percent(100 - point.PassingPercent)} residue{Expanded(point, coverage)}";
+
+    public static string Mark(PercentileMark mark)
+    {
+        var interval = mark.Interval is { } range ? $" ({range.Coverage} interval: {Size(range.FromMicrometres)} to {Size(range.ToMicrometres)})" : string.Empty;
+        return $"{mark.Label}: {Percent(mark.PassingPercent)} passing at {Size(mark.Micrometres)}{interval}";
+    }
+
+    private static string Expanded(CurvePoint point, double coverage) => point.StandardUncertaintyPercent is { } u
+        ? string.Create(CultureInfo.InvariantCulture, $", ± {u * coverage:0.0##} % (k = {coverage:0.##})")
+        : string.Empty;
 
     public static string Window(CurveGate gate)
     {
@@ -34,6 +47,11 @@ internal static class Words
     /// <summary>At least four significant digits, without trailing zeros.</summary>
     public static string Significant(double value)
     {
+        if (Math.Abs(value) is >= 1e7 or (> 0 and < 1e-5))
+        {
+            return value.ToString("0.###E+0", CultureInfo.InvariantCulture);
+        }
+
         var decimals = value == 0 ? 0 : Math.Clamp(3 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 9);
         return Math.Round(value, decimals).ToString("0." + new string('#', decimals), CultureInfo.InvariantCulture);
     }

@@ -5,6 +5,9 @@ namespace ParticleLims.Pictures.Scales;
 /// <summary>An even scale from a lowest to a highest value, laid over a stretch of the surface.</summary>
 public sealed class LinearScale
 {
+    // Differences below it are the noise of the arithmetic.
+    private const double LeastMargin = 1e-10;
+    private const int LongestLabel = 7;
     private readonly double _from;
     private readonly double _unitsPerValue;
 
@@ -43,7 +46,7 @@ public sealed class LinearScale
 
         var (lowest, highest) = (values.Min(), values.Max());
         var margin = (highest - lowest) / 12;
-        if (margin <= Math.Abs(highest) * 1e-12)
+        if (margin <= Math.Max(Math.Abs(lowest), Math.Abs(highest)) * 1e-12 || margin < LeastMargin)
         {
             margin = Math.Max(Math.Abs(highest) * 0.01, 1e-6);
         }
@@ -61,7 +64,8 @@ public sealed class LinearScale
         var (step, decimals) = Step((Highest - Lowest) / most);
         var first = (long)Math.Ceiling((Lowest / step) - 1e-9);
         var last = (long)Math.Floor((Highest / step) + 1e-9);
-        var format = "F" + decimals.ToString(CultureInfo.InvariantCulture);
+        var largest = Math.Max(Math.Abs(Lowest), Math.Abs(Highest));
+        var format = decimals > LongestLabel || largest >= Math.Pow(10, LongestLabel) ? "0.#####E+0" : "F" + decimals.ToString(CultureInfo.InvariantCulture);
         return [.. Sequence(first, last).Select(n => new Tick(n * step, (n * step).ToString(format, CultureInfo.InvariantCulture)))];
     }
 

@@ -9,6 +9,10 @@ public sealed class LogScale
     public const double LeastRatio = 5;
 
     private const double Margin = 1.22;
+
+    // A label with more zeros is written as a power of ten.
+    private const int LongestLabel = 6;
+
     private readonly double _from;
     private readonly double _unitsPerDecade;
 
@@ -60,32 +64,38 @@ public sealed class LogScale
     public double Position(double value) => _from + (Math.Log10(value / Lowest) * _unitsPerDecade);
 
     /// <summary>
-    /// The ticks, rising: minor ones at 1 to 9 of every decade, labels at 1, 2 and 5, or at 1 alone where labels of that
-    /// width would touch.
+    /// The ticks, rising: minor ones at 1 to 9 of every decade, labels at 1, 2 and 5; at 1 alone where labels of that width would touch; and where even those
+    /// would, at every second, third, ... power of ten.
     /// </summary>
     public IReadOnlyList<Tick> Ticks(double labelWidth)
     {
-        var tight = Math.Abs(_unitsPerDecade) * Math.Log10(2) < labelWidth;
+        var width = Math.Abs(_unitsPerDecade);
+        var tight = width * Math.Log10(2) < labelWidth;
+        var every = Math.Max(1, (int)Math.Ceiling(labelWidth / width));
         var decade = (int)Math.Floor(Math.Log10(Lowest));
         var last = (int)Math.Floor(Math.Log10(Highest));
         var ticks = new List<Tick>();
         for (; decade <= last; decade++)
         {
-            ticks.AddRange(Enumerable.Range(1, 9).Select(digit => At(digit, decade, tight)).Where(tick => tick.Value >= Lowest && tick.Value <= Highest));
+            var digits = every == 1 ? 9 : 1;
+            ticks.AddRange(Enumerable.Range(1, digits).Select(digit => At(digit, decade, tight, decade % every == 0)).Where(tick => tick.Value >= Lowest && tick.Value <= Highest));
         }
 
         // A short scale may hold no power of ten at all; then its 2 and 5 are better than an empty axis.
-        return tight && ticks.Count(tick => tick.IsMajor) < 2 ? Ticks(0) : ticks;
+        return tight && every == 1 && ticks.Count(tick => tick.IsMajor) < 2 ? Ticks(0) : ticks;
     }
 
-    private static Tick At(int digit, int decade, bool onlyTens)
+    private static Tick At(int digit, int decade, bool onlyTens, bool isLabelled)
     {
         var value = digit * Math.Pow(10, decade);
-        var labelled = digit == 1 || (!onlyTens && digit is 2 or 5);
+        var labelled = isLabelled && (digit == 1 || (!onlyTens && digit is 2 or 5));
         return new Tick(value, labelled ? Label(digit, decade) : string.Empty);
     }
 
-    private static string Label(int digit, int decade) => decade >= 0
-        ? digit.ToString(CultureInfo.InvariantCulture) + new string('0', decade)
-        : "0." + new string('0', -decade - 1) + digit.ToString(CultureInfo.InvariantCulture);
+    private static string Label(int digit, int decade) => decade switch
+    {
+        > LongestLabel or < -LongestLabel => string.Create(CultureInfo.InvariantCulture, $"{digit}e{decade}"),
+        >= 0 => digit.ToString(CultureInfo.InvariantCulture) + new string('0', decade),
+        _ => "0." + new string('0', -decade - 1) + digit.ToString(CultureInfo.InvariantCulture),
+    };
 }

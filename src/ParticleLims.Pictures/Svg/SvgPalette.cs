@@ -64,6 +64,8 @@ public static class SvgPalette
         rules.Append(".plot .plot-halo{fill:var(--plot-curve,#24788F);opacity:0}");
         rules.Append(".plot .plot-reading:hover .plot-halo,.plot .plot-reading:focus .plot-halo{opacity:.3}");
         rules.Append(".plot .plot-reading:focus-visible .plot-halo{opacity:.3;stroke:currentColor;stroke-width:2}");
+        rules.Append(".plot .plot-reading:hover .plot-shape{opacity:.8}");
+        rules.Append(".plot .plot-reading:focus-visible .plot-shape{stroke:currentColor;stroke-width:2}");
         return rules.ToString();
     }
 }

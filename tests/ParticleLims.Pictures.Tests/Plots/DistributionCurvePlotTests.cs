@@ -1,4 +1,5 @@
 using CsCheck;
+using ParticleLims.Analysis.ModelFits;
 using ParticleLims.Pictures.Drawing;
 using ParticleLims.Pictures.Plots;
 using Shouldly;
@@ -142,7 +143,62 @@ public sealed class DistributionCurvePlotTests
     public void The_fitted_line_passes_63_point_2_percent_at_its_size()
     {
         // 100 (1 - 1/e) = 63.212 055 882 855 767 840 448; e from its series, 1/e = 0.367 879 441 171 442 321 595 5.
-        new RosinRammlerLine(48.6, 1.55).PassingPercent(48.6).ShouldBe(63.21205588285577, 1e-12);
+        new FittedLine(Model.RosinRammler, 48.6, 1.55).PassingPercent(48.6).ShouldBe(63.21205588285577, 1e-12);
+    }
+
+    [Fact]
+    public void Each_model_is_drawn_through_its_own_percentages()
+    {
+        // Published values, as the engine's tests have them: half lies below the median of a log-normal distribution; (1/2)^2 = 25 % below half of the top size of a
+        // Gates-Gaudin-Schuhmann line of slope 2.
+        new FittedLine(Model.LogNormal, 40, 1.3).PassingPercent(40).ShouldBe(50, 1e-12);
+        new FittedLine(Model.GatesGaudinSchuhmann, 100, 2).PassingPercent(50).ShouldBe(25, 1e-12);
+        foreach (var model in Enum.GetValues<Model>())
+        {
+            var line = new FittedLine(model, 48, 1.5);
+            var drawn = Draw(Examples.Of(new CurvePoint(20, 10), new CurvePoint(125, 90)) with { Model = line }, PlotLayout.Page);
+            drawn.Texts.ShouldContain(text => text.Text == line.Name);
+            var across = drawn.Polylines.Single(one => one.Pen.Ink == PlotInk.Model).Points;
+            across.Select(point => -point.Y).ShouldBeInOrder(SortDirection.Ascending);
+            across[0].Y.ShouldBe(drawn.Frame.Bottom - (drawn.Frame.Height * line.PassingPercent(20 / 1.22) / 100), 1e-6);
+        }
+    }
+
+    [Fact]
+    public void A_level_bar_shows_the_uncertainty_of_the_aperture()
+    {
+        var drawn = Draw(Examples.Of(new CurvePoint(40, 50, null, 5)), PlotLayout.Page);
+        var bar = drawn.Lines.Single(line => line.Pen.Ink == PlotInk.Curve && line.From.Y == line.To.Y && drawn.Frame.Contains(line.From));
+        bar.From.X.ShouldBeLessThan(drawn.Markers[^1].Centre.X);
+        drawn.Readings.ShouldBe(["40 µm ± 10 µm: 50.0 % passing"]);
+
+        // On a scale of logarithms 30 to 40 µm is longer than 40 to 50 µm: ln(40/30) / ln(50/40) = 1.2892.
+        ((drawn.Markers[^1].Centre.X - bar.From.X) / (bar.To.X - drawn.Markers[^1].Centre.X)).ShouldBe(1.2892, 1e-4);
+    }
+
+    [Fact]
+    public void An_uncertainty_wider_than_the_aperture_ends_at_the_frame()
+    {
+        var drawn = Draw(Examples.Of(new CurvePoint(40, 50, null, 500)), PlotLayout.Page);
+        drawn.Lines.Where(line => line.Pen.Ink == PlotInk.Curve).Skip(1).ShouldAllBe(line => Grown(drawn.Frame).Contains(line.From) && Grown(drawn.Frame).Contains(line.To));
+    }
+
+    [Fact]
+    public void A_size_is_marked_with_its_interval()
+    {
+        var drawn = Draw(Examples.Of(new CurvePoint(20, 10), new CurvePoint(125, 90)) with { Percentiles = [new("D50", 50, 40, new SizeInterval(38, 42, "95 %"))] }, PlotLayout.Page);
+        drawn.Names.ShouldContain("D50: 50.0 % passing at 40 µm (95 % interval: 38 µm to 42 µm)");
+        var bar = drawn.Lines.Single(line => line.Pen.Ink == PlotInk.Percentile && line.From.Y == line.To.Y && line.Pen.Dash == PlotDash.Solid);
+        bar.From.X.ShouldBeLessThan(bar.To.X);
+    }
+
+    [Fact]
+    public void The_curve_between_the_points_is_drawn_where_it_is_not_straight()
+    {
+        var curve = Examples.Of(new CurvePoint(25, 0), new CurvePoint(100, 100)) with { Between = [new(25, 0), new(50, 30), new(100, 100)] };
+        var drawn = Draw(curve, PlotLayout.Page);
+        drawn.Polylines.Single(line => line.Pen.Ink == PlotInk.Curve).Points[1].Y.ShouldBe(drawn.Frame.Bottom - (drawn.Frame.Height * 0.3), Tolerance);
+        drawn.Readings.Count.ShouldBe(2);
     }
 
     [Theory]

@@ -111,7 +111,7 @@ public sealed class SvgPictureTests
     [Fact]
     public void A_file_stands_alone_on_a_white_ground()
     {
-        var root = XDocument.Parse(SvgPicture.ForFile(new RosinRammlerNetPlot(new RosinRammlerNet { Title = "Net", Points = Examples.Points }), PlotLayout.Page)).Root!;
+        var root = XDocument.Parse(SvgPicture.ForFile(NetPlot.RosinRammler(new Net { Title = "Net", Points = Examples.Points }), PlotLayout.Page)).Root!;
         root.Element(_svg + "rect")!.Attribute("fill")!.Value.ShouldBe("#FFFFFF");
         root.Attribute("color")!.Value.ShouldBe("#22313A");
     }

@@ -1,9 +1,11 @@
-using ParticleLims.Pictures.Drawing;
+namespace ParticleLims.Pictures.Drawing;
 
-namespace ParticleLims.Pictures.Plots;
-
-/// <summary>One entry of a legend: a line, a marker or both, and what it means.</summary>
-internal sealed record LegendEntry(string Text, PlotPen? Line, PlotMarker? Marker, PlotInk Ink);
+/// <summary>One entry of a legend: a line, a marker or both, and what it means; with neither a remark.</summary>
+internal sealed record LegendEntry(string Text, PlotPen? Line, PlotMarker? Marker, PlotInk Ink = PlotInk.Text)
+{
+    /// <summary>A remark on what the picture does not show.</summary>
+    public static LegendEntry Remark(string text) => new(text, null, null);
+}
 
 /// <summary>The row or rows above a picture that say what each line and sign means.</summary>
 internal sealed class Legend
@@ -17,7 +19,7 @@ internal sealed class Legend
         var (left, row) = (0d, 0);
         foreach (var entry in entries)
         {
-            var needed = Swatch + TextExtent.Width(entry.Text, layout.TextSize);
+            var needed = Swatch(entry) + TextExtent.Width(entry.Text, layout.TextSize);
             if (left > 0 && left + needed > width)
             {
                 (left, row) = (0, row + 1);
@@ -30,7 +32,7 @@ internal sealed class Legend
 
     public double Height => _places.Count == 0 ? 0 : (_places[^1].Row + 1) * _layout.LineHeight;
 
-    private double Swatch => _layout.TextSize * 2.3;
+    private double Swatch(LegendEntry entry) => entry.Line is null && entry.Marker is null ? 0 : _layout.TextSize * 2.3;
 
     public void Draw(IPlotSurface surface, PlotPoint corner)
     {
@@ -49,7 +51,7 @@ internal sealed class Legend
                 surface.Marker(new(corner.X + left + (size * 0.95), middle), marker, _layout.MarkerSize, entry.Ink);
             }
 
-            surface.Text(new(corner.X + left + Swatch, baseLine), entry.Text, new PlotText(size));
+            surface.Text(new(corner.X + left + Swatch(entry), baseLine), entry.Text, new PlotText(size));
         }
     }
 }
