@@ -68,7 +68,6 @@ public sealed class BudgetBarsPlot : IPlot
         }
 
         var end = top + (rows.Count * height);
-        surface.Line(new(zero, top), new(zero, end), new PlotPen(PlotInk.Axis, size * 0.1));
         surface.Text(new(size * 0.2, end + (size * 1.4)), Shortened(TotalInWords(), layout), new PlotText(size, Bold: true));
     }
 
@@ -83,7 +82,9 @@ public sealed class BudgetBarsPlot : IPlot
         surface.Text(new(size * 0.2, top + size), label, new PlotText(size));
         surface.Text(new(layout.Width - (size * 0.2), top + size), share, new PlotText(size, PlotAnchor.End));
         var (left, width) = (Math.Min(zero, end), Math.Abs(end - zero));
-        surface.Shape(new PlotArea(left, top + (size * 1.4), width, Math.Max(size * 0.4, height - (size * 2))).Corners(), entry.SharePercent < 0 ? PlotInk.Gate : PlotInk.Curve);
+        var bar = new PlotArea(left, top + (size * 1.4), width, Math.Max(size * 0.4, height - (size * 2)));
+        surface.Shape(bar.Corners(), entry.SharePercent < 0 ? PlotInk.Gate : PlotInk.Curve);
+        surface.Line(new(zero, bar.Top - (size * 0.1)), new(zero, bar.Bottom + (size * 0.1)), new PlotPen(PlotInk.Axis, size * 0.1));
     }
 
     // Long words end in an ellipsis; the reading and the table have them whole.

@@ -173,6 +173,11 @@ public sealed class ControlChartPlot : IPlot
     {
         var board = new LabelBoard(area);
         board.Avoid([.. places.Select((place, i) => new PlotPoint(place, up.Position(_chart.Points[i].Value)))]);
+        foreach (var line in _chart.Lines)
+        {
+            board.Avoid(Stairs(line, places, area, up));
+        }
+
         foreach (var (point, i) in _chart.Points.Select((point, i) => (point, i)).Where(one => one.point.Step is not null))
         {
             var (place, step, size) = (i == 0 ? places[0] : Halfway(places, i), point.Step!, layout.TextSize);

@@ -95,7 +95,7 @@ public sealed class DistributionCurvePlot : IPlot
 
         if (_curve.Percentiles.Count > 0)
         {
-            var read = _curve.Percentiles.Any(mark => mark.Interval is not null) ? "read from the curve, with its interval" : "read from the curve";
+            var read = _curve.Percentiles.Any(mark => mark.Interval is not null) ? "read, with its interval" : "read from the curve";
             yield return new(layout.Compact ? "read" : read, null, PlotMarker.Diamond, PlotInk.Percentile);
         }
     }
