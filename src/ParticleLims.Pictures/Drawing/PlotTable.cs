@@ -14,6 +14,13 @@ public sealed record PlotTable(IReadOnlyList<string> Columns, IReadOnlyList<IRea
     /// <summary>A number as a cell, with at most seven significant digits; empty where there is none.</summary>
     public static string Cell(double? value) => value?.ToString("G7", CultureInfo.InvariantCulture) ?? string.Empty;
 
+    /// <summary>The table without the columns in which nothing stands.</summary>
+    public PlotTable WithoutEmptyColumns()
+    {
+        var kept = Enumerable.Range(0, Columns.Count).Where(column => Rows.Any(row => row[column].Length > 0)).ToList();
+        return new PlotTable([.. kept.Select(column => Columns[column])], [.. Rows.Select(row => (IReadOnlyList<string>)[.. kept.Select(column => row[column])])]);
+    }
+
     /// <summary>
     /// The table as comma-separated values (RFC 4180). A text that a spreadsheet would run as a formula gets an apostrophe before it; numbers stay numbers.
     /// </summary>

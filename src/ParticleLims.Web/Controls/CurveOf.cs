@@ -6,6 +6,7 @@ using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Pictures.Plots;
 using Curve = ParticleLims.Pictures.Plots.DistributionCurve;
+using EvaluatedCurve = ParticleLims.Analysis.Distributions.DistributionCurve;
 using Point = ParticleLims.Pictures.Plots.CurvePoint;
 
 namespace ParticleLims.Web.Controls;
@@ -21,7 +22,8 @@ public static class CurveOf
         Others = [.. (others ?? []).Select(other => new OtherCurve(other.Run.Number, Points(other.Evaluation.Result)))],
         Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
         Percentiles = [.. result.Percentiles.Where(percentile => percentile.Relation == Relation.Equal).Select(percentile => Mark(percentile.Percent, percentile.Micrometres))],
-        Model = result.Models.FirstOrDefault(model => model is { Model: Model.RosinRammler, Method: FitMethod.StraightLine }) is { } fitted ? new Pictures.Plots.RosinRammlerLine(fitted.SizeMicrometres, fitted.Slope) : null,
+        Model = result.Models.FirstOrDefault(model => model is { Model: Model.RosinRammler, Method: FitMethod.StraightLine }) is { } fitted ? Line(fitted) : null,
+        Between = Between(result.Curve),
     };
 
     /// <summary>A run without a point yet: the specification's window alone.</summary>
@@ -54,7 +56,33 @@ public static class CurveOf
         };
     }
 
-    private static Point[] Points(EvaluationResult result) => [.. result.Cuts.Select(cut => new Point((double)cut.UsedAperture.Micrometres, cut.PassingPercent.ToDouble()))];
+    /// <summary>The measured points, with their uncertainty where one is known.</summary>
+    public static Point[] Points(EvaluationResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return [.. result.Cuts.Select(cut => new Point((double)cut.UsedAperture.Micrometres, cut.PassingPercent.ToDouble(), cut.PassingStandardUncertaintyPercent))];
+    }
+
+    /// <summary>A fitted model as it is drawn.</summary>
+    public static FittedLine Line(FittedModel fitted)
+    {
+        ArgumentNullException.ThrowIfNull(fitted);
+        return new FittedLine(fitted.Model, fitted.SizeMicrometres, fitted.Slope);
+    }
+
+    // Sizes are read from the engine's curve; where that is not the straight pieces between the measured points, it is drawn itself.
+    private static Point[] Between(EvaluatedCurve curve)
+    {
+        const int Pieces = 16;
+        if (curve.Interpolation == Interpolation.LogLinear && curve.Points.All(point => point.PassingPercent == point.MeasuredPercent))
+        {
+            return [];
+        }
+
+        var sizes = curve.Points.Select(point => (double)point.Aperture.Micrometres).ToList();
+        var inner = sizes.Zip(sizes.Skip(1)).SelectMany(pair => Enumerable.Range(1, Pieces - 1).Select(i => pair.First * Math.Pow(pair.Second / pair.First, (double)i / Pieces)));
+        return [.. sizes.Concat(inner).Order().Select(size => (size, curve.PassingPercentAt(size))).Where(one => one.Item2 is not null).Select(one => new Point(one.size, one.Item2!.Value))];
+    }
 
     private static PercentileMark Mark(decimal percent, double micrometres) => new(string.Create(CultureInfo.InvariantCulture, $"D{percent:0.###}"), (double)percent, micrometres);
 

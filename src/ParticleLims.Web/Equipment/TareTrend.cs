@@ -12,18 +12,18 @@ internal static class TareTrend
     /// <summary>So far from the mass of the beginning a value is marked: 20 mg, what a residue in the mesh weighs (common practice, no source).</summary>
     public static Mass Striking { get; } = Mass.FromMicrograms(20_000);
 
-    public static Series Of(TestSieve sieve, IReadOnlyList<TarePoint> tares, LaboratoryClock clock)
+    public static ControlChart Of(TestSieve sieve, IReadOnlyList<TarePoint> tares, LaboratoryClock clock)
     {
         // Held against how it began: a mass that creeps takes its own recent median with it.
         var beginning = TareHistory.Usual([.. tares.OrderBy(tare => tare.At).Take(10)]);
-        return new Series
+        return new ControlChart
         {
             Title = $"Empty mass of sieve {sieve.Serial}", ValueName = "Empty mass, g", OrderName = "Date", Decimals = 4,
-            Points = [.. tares.Select(tare => new SeriesPoint(clock.Day(tare.At), (double)tare.Mass.Grams, beginning is { } middle && Far(tare.Mass, middle), tare.At))],
-            Limits = beginning is { } level ? [
-                new SeriesLimit("beginning", (double)level.Grams, IsBound: false),
-                new SeriesLimit("striking", (double)(level + Striking).Grams),
-                new SeriesLimit("striking", (double)(level - Striking).Grams),
+            Points = [.. tares.Select(tare => new ControlPoint(clock.Day(tare.At), (double)tare.Mass.Grams, beginning is { } middle && Far(tare.Mass, middle) ? "far from the beginning" : null, At: tare.At))],
+            Lines = beginning is { } level ? [
+                ControlLine.Level("beginning", ControlLineKind.Centre, (double)level.Grams),
+                ControlLine.Level("striking", ControlLineKind.Limit, (double)(level + Striking).Grams),
+                ControlLine.Level("striking", ControlLineKind.Limit, (double)(level - Striking).Grams),
             ] : [],
         };
     }

@@ -5,6 +5,7 @@ using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Review;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Web.Controls;
+using ParticleLims.Web.Evaluations;
 
 namespace ParticleLims.Web.Review;
 
@@ -38,7 +39,7 @@ public sealed partial class ReviewRunPage
             return;
         }
 
-        others = await Runs.LastAcceptedAsync(Actor, view.Run.ProductId, view.Run.Id, 10, Leaving);
+        others = await Runs.LastAcceptedAsync(Actor, view.Run.ProductId, view.Run.Id, PictureFiles.OtherRuns, Leaving);
         var ofEngine = view.Stored?.Result.Findings.Where(finding => finding.Severity == FindingSeverity.Finding).Select(finding => finding.Message) ?? [];
         findings = [.. view.Findings, .. ofEngine];
         judged = view.Stored is { } stored

@@ -29,6 +29,7 @@ internal static class Pipeline
         application.MapRecordExport();
         application.MapApi();
         application.MapCertificates();
+        application.MapPictureFiles();
         application.MapRazorComponents<App>().AddInteractiveServerRenderMode();
     }
 }

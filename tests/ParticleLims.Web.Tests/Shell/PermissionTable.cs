@@ -59,8 +59,10 @@ internal static class PermissionTable
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /health/live                                        anybody
         GET /health/ready                                       anybody
+        GET /lots/{lotId:guid}/samples/{sampleId:guid}/pictures/{file}  SeeLaboratory
         GET /openapi/{documentName}.json                        anybody
         GET /record/export                                      ReadRecord
+        GET /review/{runId:guid}/pictures/{file}                SeeLaboratory
         GET /verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}    anybody
         POST /api/v1/evaluations                                token Evaluate
         POST /sign-off                                          anybody

@@ -1,0 +1,102 @@
+using System.Globalization;
+using Bunit;
+using ParticleLims.Analysis;
+using ParticleLims.Web.Controls;
+using ParticleLims.Web.Evaluations;
+using Shouldly;
+using Xunit;
+
+namespace ParticleLims.Web.Tests.Evaluations;
+
+public sealed class ResultPicturesTests : BunitContext
+{
+    [Fact]
+    public void The_curve_comes_first_and_each_other_picture_is_one_button_away()
+    {
+        var shown = Shown(Results.Labelled("run R-1", Results.Usual));
+        shown.Find(".picture-wide title").TextContent.ShouldBe("Passing against aperture");
+        foreach (var view in Enum.GetValues<ResultView>().Skip(1))
+        {
+            shown.Find($"[data-test=picture-{view.FileName()}]").Click();
+            shown.Find(".picture-wide title").TextContent.ShouldBe($"{view.Words()}, run R-1");
+            shown.FindAll("[aria-pressed=true]").Single().TextContent.ShouldBe(view.Words());
+            shown.FindAll("figcaption a").Select(link => link.GetAttribute("href")).ShouldBe([$"/files/{view.FileName()}.svg", $"/files/{view.FileName()}.csv"]);
+            shown.FindAll("table tbody tr").Count.ShouldBeGreaterThanOrEqualTo(6, view.Words());
+        }
+    }
+
+    [Fact]
+    public void Of_several_runs_one_is_chosen_by_its_number()
+    {
+        var shown = Shown(Results.Labelled("run R-1", Results.Usual), Results.Labelled("run R-2", Results.Old));
+        shown.Find("[data-test=picture-residuals]").Click();
+        shown.FindAll(".choice-row[role=group]").Count.ShouldBe(2);
+        shown.FindAll(".choice-row[role=group]")[1].Children[1].Click();
+        shown.Find(".picture-wide title").TextContent.ShouldBe("Residuals, run R-2");
+    }
+
+    [Fact]
+    public void Pictures_of_old_and_scanty_results_show_what_is_there()
+    {
+        foreach (var result in new[] { Results.Old, Results.Single })
+        {
+            var shown = Shown(Results.Labelled("run R-1", result));
+            foreach (var view in Enum.GetValues<ResultView>())
+            {
+                shown.Find($"[data-test=picture-{view.FileName()}]").Click();
+                shown.Find(".picture-wide svg").InnerHtml.ShouldNotContain("NaN");
+            }
+        }
+    }
+
+    [Fact]
+    public void Residuals_are_those_of_the_weighted_fits_with_the_band_of_the_measurement()
+    {
+        var plot = ResultPlots.Of(ResultView.Residuals, "run R-1", Results.Usual);
+        plot.Numbers.Columns.ShouldBe(
+            ["aperture in µm", "measured less fitted in %, Rosin-Rammler", "measured less fitted in %, log-normal", "measured less fitted in %, Gates-Gaudin-Schuhmann", "standard uncertainty in %"]);
+        var fitted = Results.Usual.Models[1];
+        double.Parse(plot.Numbers.Rows[0][1], CultureInfo.InvariantCulture).ShouldBe(18.42 - fitted.PassingPercentAt(20), 1e-6);
+        plot.Numbers.Rows[0][4].ShouldBe("0.21");
+    }
+
+    [Fact]
+    public void The_models_stand_by_both_methods_with_errors_and_cautions_in_words()
+    {
+        var table = Render<ModelsTable>(with => with.Add(one => one.Result, Results.Usual));
+        var rows = table.FindAll("tbody tr");
+        rows.Count.ShouldBe(6);
+        rows.ShouldAllBe(row => row.TextContent.Contains('±'));
+        rows[3].TextContent.ShouldContain("GSD");
+        table.FindAll("tbody tr").Count(row => row.TextContent.Contains("(smallest)", StringComparison.Ordinal)).ShouldBe(2);
+        rows.Zip(Results.Usual.Models).ShouldAllBe(pair => pair.First.TextContent.Contains(pair.Second.Caution ?? "none", StringComparison.Ordinal));
+        Results.Usual.Models.ShouldContain(model => model.Caution != null);
+        Render<ModelsTable>(with => with.Add(one => one.Result, Results.Old)).FindAll("tbody tr").Count.ShouldBe(1);
+        Render<ModelsTable>(with => with.Add(one => one.Result, Results.Single)).Markup.ShouldContain("No model could be fitted");
+    }
+
+    [Fact]
+    public void The_description_states_what_the_surface_rests_on()
+    {
+        var words = Words(Results.Usual);
+        var summary = Results.Usual.Summary!;
+        words.ShouldContain(string.Create(CultureInfo.InvariantCulture, $"{summary.MassSpecificSurface!.Value:0.0000} m²/g (shape factor 1.4, density 2.71 g/cm³)"));
+        words.ShouldContain(Say.Micrometres(summary.Moments!.SauterMeanMicrometres, 2));
+        words.ShouldContain("18.42 %");
+        words.ShouldContain("0.38 %");
+        words.ShouldContain("very fine: D50 at most 125 µm");
+        words.ShouldContain("between 45 µm and 63 µm");
+    }
+
+    [Fact]
+    public void An_older_engines_description_says_that_it_gave_no_more()
+    {
+        Words(Results.Old).ShouldContain("Engine 1.0.0, which made this evaluation, gave no more numbers.");
+        Words(Results.Single).ShouldContain("no mass between two apertures");
+    }
+
+    private string Words(EvaluationResult result) => Render<SummaryPairs>(with => with.Add(one => one.Result, result)).Markup;
+
+    private IRenderedComponent<ResultPictures> Shown(params LabelledResult[] results) => Render<ResultPictures>(with => with
+        .Add(one => one.Name, "sample S-1").Add(one => one.Curve, CurveOf.Run("Passing against aperture", results[0].Result, [])).Add(one => one.CurveFiles, "/files/curve").Add(one => one.Results, results));
+}

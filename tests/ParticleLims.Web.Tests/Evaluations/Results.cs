@@ -1,0 +1,31 @@
+using ParticleLims.Analysis;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
+using ParticleLims.Web.Evaluations;
+
+namespace ParticleLims.Web.Tests.Evaluations;
+
+/// <summary>Results of the engine for what shows them.</summary>
+internal static class Results
+{
+    /// <summary>Six points with their uncertainties, and a true density.</summary>
+    public static EvaluationResult Usual { get; } = Of(Engine.Version);
+
+    /// <summary>The same as the engine's first version gave it.</summary>
+    public static EvaluationResult Old { get; } = Of("1.0.0");
+
+    /// <summary>One point: nothing can be fitted.</summary>
+    public static EvaluationResult Single { get; } = ((Evaluated)Engine.Evaluate(Request([(63, 40, 0.2m)]))).Result;
+
+    public static LabelledResult Labelled(string label, EvaluationResult result) => new(label, result, "/files");
+
+    private static EvaluationResult Of(string version) => ((Evaluated)Engine.Evaluate(
+        Request([(20, 18.42m, 0.21m), (32, 38.05m, 0.24m), (45, 58.31m, 0.25m), (63, 79.9m, 0.22m), (90, 95.71m, 0.15m), (125, 99.62m, 0.1m)]), version)).Result;
+
+    private static EvaluationRequest Request(IReadOnlyList<(int Aperture, decimal Passing, decimal Uncertainty)> points) => new()
+    {
+        Procedure = Procedure.GivenDistribution,
+        Cuts = [.. points.Select(point => new CutInput { Aperture = Aperture.FromMicrometres(point.Aperture), PassingPercent = point.Passing, PassingStandardUncertaintyPercent = point.Uncertainty })],
+        Settings = new EvaluationSettings { TrueDensityGramsPerCubicCentimetre = 2.71m, ShapeFactor = 1.4m },
+    };
+}
