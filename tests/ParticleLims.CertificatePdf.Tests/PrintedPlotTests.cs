@@ -5,7 +5,6 @@ using ParticleLims.Pictures.Tests.Plots;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 using Shouldly;
-using UglyToad.PdfPig.Content;
 using UglyToad.PdfPig.Core;
 using Xunit;
 
