@@ -13,7 +13,7 @@ internal static partial class FolderRules
     /// <summary>The folders of each project. The laboratory's words are used on every level.</summary>
     private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)
     {
-        ["ParticleLims.Analysis"] = "Conformity Distributions Findings ModelFits Quantities Sampling Sieves Statistics Uncertainty Weighings",
+        ["ParticleLims.Analysis"] = "Balances Conformity Distributions Findings ModelFits Quantities Sampling Sieves Statistics Uncertainty Weighings",
         ["ParticleLims.Laboratory"] = LaboratoryWords + " Demonstration Storage",
         ["ParticleLims.Storage.Sqlite"] = "Migrations",
         ["ParticleLims.Storage.Postgres"] = "Migrations",
