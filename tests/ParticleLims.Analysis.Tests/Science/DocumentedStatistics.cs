@@ -42,6 +42,10 @@ internal static class DocumentedStatistics
         ["size-class-sampling.md"] = () => [SizeClass()],
         ["minimum-weight.md"] = () => [Minimum()],
         ["weight-tolerances.md"] = () => [Weight()],
+        ["sieve-tolerances.md"] = () => [DocumentedSieves.Tolerance()],
+        ["sieve-inspection.md"] = () => DocumentedSieves.Inspection(),
+        ["effective-aperture.md"] = () => [DocumentedSieves.Effective()],
+        ["tare-history.md"] = () => [DocumentedSieves.Tare()],
     };
 
     private static string Double() =>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Sieves;
 using ParticleLims.Analysis.Tests.ReferenceData;
@@ -46,5 +47,26 @@ public sealed class SieveSeriesTests
             var step = (double)sizes[i - 1].Aperture.Nanometres / sizes[i].Aperture.Nanometres;
             step.ShouldBe(Math.Pow(10, decades), 0.035 * Math.Pow(10, decades), sizes[i].Aperture.ToString());
         }
+    }
+
+    /// <summary>ASTM E11's designations in inches, from memory: but for the rounding of the metric sizes they are the apertures.</summary>
+    [Fact]
+    public void The_designation_in_inches_is_the_size()
+    {
+        var inches = SieveSeries.Sizes.Where(size => size.E11Inches is not null).ToList();
+        inches.Count.ShouldBe(23);
+        foreach (var size in inches)
+        {
+            var value = size.E11Inches!.Split(' ').Sum(part => part.Split('/') is [var upper, var lower] ? double.Parse(upper, CultureInfo.InvariantCulture) / double.Parse(lower, CultureInfo.InvariantCulture) : double.Parse(part, CultureInfo.InvariantCulture));
+            (value * 25_400).ShouldBe((double)size.Aperture.Micrometres, 0.02 * (double)size.Aperture.Micrometres, size.E11Designation);
+        }
+    }
+
+    [Fact]
+    public void A_designation_is_written_as_in_E11()
+    {
+        SieveSeries.Find(Aperture.FromMicrometres(63m))!.E11Designation.ShouldBe("No. 230");
+        SieveSeries.Find(Aperture.FromMicrometres(19_000m))!.E11Designation.ShouldBe("3/4 in.");
+        SieveSeries.Find(Aperture.FromMicrometres(40m))!.E11Designation.ShouldBeNull();
     }
 }

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Analysis.Statistics.Arithmetic;
@@ -7,6 +8,7 @@ namespace ParticleLims.Analysis.Statistics.Arithmetic;
 /// the same bits on every machine (docs/science/double-double.md). Source: Dekker, Numerische Mathematik 18 (1971) 224; Joldes, Muller and Popescu, ACM Transactions on
 /// Mathematical Software 44 (2017) 15, algorithms 6 and 12.
 /// </summary>
+[StructLayout(LayoutKind.Auto)]
 internal readonly record struct DoubleDouble(double High, double Low)
 {
     public static DoubleDouble Zero { get; }

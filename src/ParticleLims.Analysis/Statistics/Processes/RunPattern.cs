@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace ParticleLims.Analysis.Statistics.Processes;
 
 /// <summary>A run rule as a question to a window of points, given in standard deviations from the centre.</summary>
@@ -25,7 +23,7 @@ internal sealed record RunPattern(RunRule Rule, int Length, Func<double[], IEnum
 
     private int Needed => Rule is RunRule.TwoOfThreeBeyondTwoSigma or RunRule.FourOfFiveBeyondOneSigma ? Length - 1 : Length;
 
-    private static IEnumerable<int>? Beyond(double[] window, int count, double beyond, int side)
+    private static List<int>? Beyond(double[] window, int count, double beyond, int side)
     {
         List<int> points = [.. Enumerable.Range(0, window.Length).Where(i => side * window[i] > beyond)];
         return points.Count >= count && points[^1] == window.Length - 1 ? points : null;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using ParticleLims.Analysis.Statistics.Arithmetic;
 
 namespace ParticleLims.Analysis.Statistics.Regression;

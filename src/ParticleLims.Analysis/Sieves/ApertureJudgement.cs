@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace ParticleLims.Analysis.Sieves;
+
+/// <summary>
+/// Judges an inspection by an edition's tolerances (docs/science/sieve-inspection.md): the mean within Y, the largest not beyond X, not more than six of a hundred beyond Z, the standard deviation where
+/// the edition limits it, and enough apertures measured. Source: ISO 3310-1, clause 5, from memory; sieves of at most 20 apertures are measured whole (ISO 3310-1:2016, as quoted publicly).
+/// </summary>
+public static class ApertureJudgement
+{
+    private const int FewApertures = 20;
+    private const double SixOfAHundred = 0.06;
+
+    /// <summary>The verdict; null if the edition has no row for the sieve.</summary>
+    /// <param name="inspection">What was measured.</param>
+    /// <param name="table">The edition.</param>
+    /// <param name="leastCount">How many apertures are to be measured at least, of those that the sieve has; the method says so.</param>
+    /// <exception cref="ArgumentException">A measured number that is not above zero and finite, a negative count, or a least count below one.</exception>
+    public static ApertureVerdict? Of(ApertureInspection inspection, ToleranceTable table, int leastCount = FewApertures)
+    {
+        ArgumentNullException.ThrowIfNull(inspection);
+        ArgumentNullException.ThrowIfNull(table);
+        ArgumentOutOfRangeException.ThrowIfLessThan(leastCount, 1);
+        Check(inspection);
+        if (table.Find(inspection.Nominal) is not { } row)
+        {
+            return null;
+        }
+
+        ImmutableArray<AperturePoint> points =
+        [
+            .. new[] { Mean(inspection, row), Largest(inspection, row), Beyond(inspection, row), Deviation(inspection, row), Count(inspection, leastCount) }.OfType<AperturePoint>(),
+        ];
+        return new ApertureVerdict
+        {
+            Conforms = points.Any(point => point.IsKept is false) ? false : points.Any(point => point.IsKept is null) ? null : true,
+            Edition = table.Edition,
+            Points = points,
+        };
+    }
+
+    private static AperturePoint? Mean(ApertureInspection inspection, ToleranceRow row)
+    {
+        if (row.MeanMicrometres is not { } permitted)
+        {
+            return null;
+        }
+
+        var distance = Distance(inspection.MeanMicrometres, row);
+        return Point(
+            Math.Abs(distance) <= (double)permitted,
+            $"The mean aperture {inspection.MeanMicrometres:0.0##} µm is {Math.Abs(distance):0.0##} µm {(distance < 0 ? "below" : "above")} nominal; {permitted} µm are permitted.");
+    }
+
+    private static AperturePoint? Largest(ApertureInspection inspection, ToleranceRow row)
+    {
+        if (row.SingleMicrometres is not { } permitted)
+        {
+            return null;
+        }
+
+        var limit = row.Nominal.Micrometres + permitted;
+        return Point(Distance(inspection.LargestMicrometres, row) <= (double)permitted, $"The largest aperture is {inspection.LargestMicrometres:0.0##} µm; up to {limit:0.###} µm are permitted.");
+    }
+
+    private static AperturePoint? Beyond(ApertureInspection inspection, ToleranceRow row)
+    {
+        if (row.IntermediateMicrometres is not { } z)
+        {
+            return null;
+        }
+
+        var limit = row.Nominal.Micrometres + z;
+        if (inspection.LargestMicrometres <= (double)limit)
+        {
+            return Point(true, $"No aperture is above {limit:0.###} µm, which six of a hundred may be.");
+        }
+
+        return inspection.CountBeyondIntermediate is { } beyond
+            ? Point(beyond <= SixOfAHundred * inspection.Count, $"{beyond} of {inspection.Count} apertures are above {limit:0.###} µm, which six of a hundred may be.")
+            : Point(null, $"How many apertures are above {limit:0.###} µm was not counted; six of a hundred may be.");
+    }
+
+    private static AperturePoint? Deviation(ApertureInspection inspection, ToleranceRow row)
+    {
+        if (row.DeviationMicrometres is not { } permitted)
+        {
+            return null;
+        }
+
+        return inspection.DeviationMicrometres is { } deviation
+            ? Point(deviation <= (double)permitted, $"The standard deviation of the apertures is {deviation:0.0##} µm; {permitted} µm are permitted.")
+            : Point(null, $"The standard deviation of the apertures was not determined; {permitted} µm are permitted.");
+    }
+
+    private static AperturePoint Count(ApertureInspection inspection, int leastCount)
+    {
+        var asked = Math.Min(leastCount, inspection.AperturesOfTheSieve ?? int.MaxValue);
+        asked = inspection.AperturesOfTheSieve is <= FewApertures and { } all ? all : asked;
+        return Point(inspection.Count >= asked, $"{inspection.Count} apertures were measured; at least {asked} are asked for.");
+    }
+
+    private static void Check(ApertureInspection inspection)
+    {
+        double[] sizes = [inspection.MeanMicrometres, inspection.LargestMicrometres];
+        if (Array.Exists(sizes, size => size is not (> 0 and <= 1_000_000)) || inspection.DeviationMicrometres is not (null or (>= 0 and <= 1_000_000)))
+        {
+            throw new ArgumentException("Measured apertures lie above 0 µm and at most at 1 m.", nameof(inspection));
+        }
+
+        if (inspection.Count < 1 || inspection.CountBeyondIntermediate < 0 || inspection.CountBeyondIntermediate > inspection.Count || inspection.AperturesOfTheSieve < 1)
+        {
+            throw new ArgumentException("At least one aperture is measured, and no count is below zero.", nameof(inspection));
+        }
+    }
+
+    /// <summary>The distance from nominal, free of the binary rounding of the nominal aperture.</summary>
+    private static double Distance(double micrometres, ToleranceRow row) => Math.Round((micrometres - (double)row.Nominal.Micrometres) * 1e6) / 1e6;
+
+    private static AperturePoint Point(bool? kept, FormattableString words) => new() { IsKept = kept, Words = words.ToString(CultureInfo.InvariantCulture) };
+}

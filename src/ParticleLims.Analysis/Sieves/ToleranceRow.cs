@@ -1,0 +1,22 @@
+using ParticleLims.Analysis.Quantities;
+
+namespace ParticleLims.Analysis.Sieves;
+
+/// <summary>What an edition of a standard permits for one nominal aperture; null where it says nothing.</summary>
+public sealed record ToleranceRow
+{
+    /// <summary>The nominal aperture w.</summary>
+    public required Aperture Nominal { get; init; }
+
+    /// <summary>Y, how far the mean aperture may be from nominal, in µm.</summary>
+    public decimal? MeanMicrometres { get; init; }
+
+    /// <summary>X, how far above nominal a single aperture may be, in µm.</summary>
+    public decimal? SingleMicrometres { get; init; }
+
+    /// <summary>Z: not more than six of a hundred apertures may be more than this above nominal, in µm.</summary>
+    public decimal? IntermediateMicrometres { get; init; }
+
+    /// <summary>The greatest standard deviation of the apertures, in µm.</summary>
+    public decimal? DeviationMicrometres { get; init; }
+}

@@ -1,0 +1,37 @@
+using System.Globalization;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Sieves;
+using ParticleLims.Analysis.Sieves.Tares;
+
+namespace ParticleLims.Analysis.Tests.Science;
+
+/// <summary>The worked numbers of the pages on test sieves.</summary>
+internal static class DocumentedSieves
+{
+    private static readonly Aperture SixtyThree = Aperture.FromMicrometres(63m);
+
+    public static string Tolerance() =>
+        $"w = 63 µm: Y = {Text(WireClothTolerances.MeanDeviation(SixtyThree), 3)} µm, X = {Text(WireClothTolerances.SingleDeviation(SixtyThree), 3)} µm, Z = {Text(WireClothTolerances.IntermediateDeviation(SixtyThree), 3)} µm";
+
+    public static IEnumerable<string> Inspection() => ApertureJudgement.Of(
+        new ApertureInspection { Nominal = SixtyThree, MeanMicrometres = 64.2, LargestMicrometres = 80, Count = 100, CountBeyondIntermediate = 4 }, WireClothTolerances.Table)!.Points.Select(point => point.Words);
+
+    public static string Effective()
+    {
+        var aperture = CertificateCurve.Through(
+        [
+            new CertifiedPoint { ApertureMicrometres = 60, PassingPercent = 20, PassingUncertaintyPercent = 0.5 },
+            new CertifiedPoint { ApertureMicrometres = 70, PassingPercent = 50, PassingUncertaintyPercent = 0.5 },
+        ]).Read(32, 0.8).Aperture!;
+        return $"20 and 50 % (u = 0.5 %) pass 60 and 70 µm, 32 % (u = 0.8 %) passed: effective aperture {Text(aperture.Micrometres, 3)} µm, u = {Text(aperture.StandardUncertaintyMicrometres, 3)} µm ({Text(aperture.ObservationMicrometres, 3)} from the sieving, {Text(aperture.CertificateMicrometres, 3)} from the certificate)";
+    }
+
+    public static string Tare()
+    {
+        long[] milligrams = [0, 1, -1, 0, 30];
+        var finding = TareHistory.Findings([.. milligrams.Select(change => Mass.FromMicrograms(300_000_000 + (1_000 * change)))], Mass.FromMicrograms(3_000)).Single();
+        return $"300 g, then 1, -1, 0 and 30 mg beside it, repeatability 3 mg: {finding.Words}";
+    }
+
+    private static string Text(double value, int digits) => value.ToString("F" + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+}

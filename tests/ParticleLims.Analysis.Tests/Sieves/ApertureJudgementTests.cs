@@ -1,0 +1,92 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Sieves;
+using ParticleLims.Analysis.Tests.ReferenceData;
+
+namespace ParticleLims.Analysis.Tests.Sieves;
+
+public sealed class ApertureJudgementTests
+{
+    private static readonly Aperture Nominal = Aperture.FromMicrometres(63m);
+    private static readonly ToleranceTable Table = WireClothTolerances.Table;
+
+    /// <summary>Y = 3.7 µm, X = 26.2 µm, Z = 15.0 µm.</summary>
+    private static readonly ApertureInspection Good = new() { Nominal = Nominal, MeanMicrometres = 64.2, LargestMicrometres = 75, DeviationMicrometres = 3, Count = 100 };
+
+    [Fact]
+    public void A_good_sieve_conforms_and_is_told_why()
+    {
+        var verdict = ApertureJudgement.Of(Good, Table).ShouldNotBeNull();
+        verdict.Conforms.ShouldBe(true);
+        verdict.Edition.ShouldBe("ISO 3310-1:1990/2000");
+        verdict.Points.Select(point => point.Words).ShouldBe(
+        [
+            "The mean aperture 64.2 µm is 1.2 µm above nominal; 3.7 µm are permitted.",
+            "The largest aperture is 75.0 µm; up to 89.2 µm are permitted.",
+            "No aperture is above 78 µm, which six of a hundred may be.",
+            "100 apertures were measured; at least 20 are asked for.",
+        ]);
+    }
+
+    [Theory]
+    [InlineData(66.7, 75, true)]
+    [InlineData(66.8, 75, false)]
+    [InlineData(59.3, 75, true)]
+    [InlineData(59.2, 75, false)]
+    public void The_mean_may_be_as_far_from_nominal_as_Y(double mean, double largest, bool conforms) =>
+        ApertureJudgement.Of(Good with { MeanMicrometres = mean, LargestMicrometres = largest }, Table)!.Conforms.ShouldBe(conforms);
+
+    [Fact]
+    public void A_single_wide_aperture_condemns_the_sieve()
+    {
+        ApertureJudgement.Of(Good with { LargestMicrometres = 89.2, CountBeyondIntermediate = 6 }, Table)!.Conforms.ShouldBe(true);
+        ApertureJudgement.Of(Good with { LargestMicrometres = 89.3, CountBeyondIntermediate = 1 }, Table)!.Conforms.ShouldBe(false);
+    }
+
+    [Fact]
+    public void Seven_of_a_hundred_beyond_Z_are_too_many_and_uncounted_ones_leave_it_open()
+    {
+        ApertureJudgement.Of(Good with { LargestMicrometres = 80, CountBeyondIntermediate = 7 }, Table)!.Conforms.ShouldBe(false);
+        ApertureJudgement.Of(Good with { LargestMicrometres = 80 }, Table)!.Conforms.ShouldBeNull();
+    }
+
+    [Fact]
+    public void The_standard_deviation_counts_where_the_edition_limits_it()
+    {
+        var table = ToleranceTable.From("own", "a test", [new ToleranceRow { Nominal = Nominal, MeanMicrometres = 3.7m, DeviationMicrometres = 2.9m }]);
+        ApertureJudgement.Of(Good, table)!.Conforms.ShouldBe(false);
+        ApertureJudgement.Of(Good with { DeviationMicrometres = 2.9 }, table)!.Conforms.ShouldBe(true);
+        ApertureJudgement.Of(Good with { DeviationMicrometres = null }, table)!.Conforms.ShouldBeNull();
+    }
+
+    /// <summary>ISO 3310-1:2016 as publicly quoted: a sieve of at most 20 apertures is measured whole.</summary>
+    [Fact]
+    public void A_sieve_of_few_apertures_is_measured_whole()
+    {
+        ReferenceFile.Rows("rules_and_limits.csv").Single(row => row["document"] == "ISO 3310-1:2016")["rule"].ShouldContain("sieves with <=20 apertures: measure all");
+        ApertureJudgement.Of(Good with { Count = 11, AperturesOfTheSieve = 12 }, Table, leastCount: 5)!.Conforms.ShouldBe(false);
+        ApertureJudgement.Of(Good with { Count = 12, AperturesOfTheSieve = 12 }, Table)!.Conforms.ShouldBe(true);
+        ApertureJudgement.Of(Good with { Count = 19 }, Table)!.Conforms.ShouldBe(false);
+    }
+
+    [Fact]
+    public void Measured_apertures_become_an_inspection()
+    {
+        var measured = Enumerable.Repeat(62.0, 45).Concat(Enumerable.Repeat(64.0, 45)).Concat(Enumerable.Repeat(80.0, 5)).ToList();
+        var inspection = ApertureInspection.Of(Nominal, measured, Table);
+        inspection.MeanMicrometres.ShouldBe(((62 + 64) * 45 + 400) / 95.0, 1e-12);
+        inspection.LargestMicrometres.ShouldBe(80);
+        inspection.CountBeyondIntermediate.ShouldBe(5);
+        ApertureJudgement.Of(inspection, Table)!.Conforms.ShouldBe(true, "5 of 95 are not more than six of a hundred");
+    }
+
+    [Fact]
+    public void A_size_without_a_row_has_no_verdict() => ApertureJudgement.Of(Good with { Nominal = Aperture.FromMicrometres(64m) }, Table).ShouldBeNull();
+
+    [Fact]
+    public void Impossible_measurements_are_refused()
+    {
+        Should.Throw<ArgumentException>(() => ApertureJudgement.Of(Good with { MeanMicrometres = double.NaN }, Table));
+        Should.Throw<ArgumentException>(() => ApertureJudgement.Of(Good with { Count = 0 }, Table));
+        Should.Throw<ArgumentException>(() => ApertureInspection.Of(Nominal, [63], Table));
+    }
+}
