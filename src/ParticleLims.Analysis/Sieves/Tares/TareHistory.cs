@@ -28,7 +28,7 @@ public static class TareHistory
         }
 
         settings ??= new TareSettings();
-        settings.Check();
+        settings.Check(nameof(settings));
         var watch = new TareWatch(settings, repeatability.Micrograms);
         return [.. weighings.Select((weighing, index) => watch.See(index, weighing.Micrograms)).OfType<TareFinding>()];
     }

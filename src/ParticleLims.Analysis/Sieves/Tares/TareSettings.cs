@@ -15,11 +15,11 @@ public sealed record TareSettings
     /// <summary>How many standard deviations the average may lie from the baseline, 1 to 10, without unit.</summary>
     public double SlowWidth { get; init; } = 3.7;
 
-    internal void Check()
+    internal void Check(string name)
     {
         if (BaselineCount is < 2 or > 100 || Weight is not (> 1e-6 and <= 1) || StepWidth is not (>= 1 and <= 10) || SlowWidth is not (>= 1 and <= 10))
         {
-            throw new ArgumentException("A baseline has 2 to 100 weighings, a weight lies above 0 and at most at 1, and the widths lie between 1 and 10.");
+            throw new ArgumentException("A baseline has 2 to 100 weighings, a weight lies above 0 and at most at 1, and the widths lie between 1 and 10.", name);
         }
     }
 }
