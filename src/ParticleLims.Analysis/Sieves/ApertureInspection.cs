@@ -14,6 +14,9 @@ public sealed record ApertureInspection
     /// <summary>The largest aperture found, in µm.</summary>
     public required double LargestMicrometres { get; init; }
 
+    /// <summary>The smallest aperture found, in µm; null if it was not looked for.</summary>
+    public double? SmallestMicrometres { get; init; }
+
     /// <summary>The standard deviation of the apertures, in µm; null if it was not determined.</summary>
     public double? DeviationMicrometres { get; init; }
 
@@ -48,6 +51,7 @@ public sealed record ApertureInspection
             Nominal = nominal,
             MeanMicrometres = summary.Mean,
             LargestMicrometres = summary.Greatest,
+            SmallestMicrometres = summary.Smallest,
             DeviationMicrometres = summary.StandardDeviation,
             Count = measuredMicrometres.Count,
             CountBeyondIntermediate = beyond is { } limit ? measuredMicrometres.Count(aperture => aperture > limit) : null,

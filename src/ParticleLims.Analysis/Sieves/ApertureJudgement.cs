@@ -4,13 +4,12 @@ using System.Globalization;
 namespace ParticleLims.Analysis.Sieves;
 
 /// <summary>
-/// Judges an inspection by an edition's tolerances (docs/science/sieve-inspection.md): the mean within Y, the largest not beyond X, not more than six of a hundred beyond Z, the standard deviation where
+/// Judges an inspection by an edition's tolerances (docs/science/sieve-inspection.md): the mean within Y, the largest not beyond X, not more than a few of a hundred beyond Z, the standard deviation where
 /// the edition limits it, and enough apertures measured. Source: ISO 3310-1, clause 5, from memory; sieves of at most 20 apertures are measured whole (ISO 3310-1:2016, as quoted publicly).
 /// </summary>
 public static class ApertureJudgement
 {
     private const int FewApertures = 20;
-    private const double SixOfAHundred = 0.06;
 
     /// <summary>The verdict; null if the edition has no row for the sieve.</summary>
     /// <param name="inspection">What was measured.</param>
@@ -30,7 +29,7 @@ public static class ApertureJudgement
 
         ImmutableArray<AperturePoint> points =
         [
-            .. new[] { Mean(inspection, row), Largest(inspection, row), Beyond(inspection, row), Deviation(inspection, row), Count(inspection, leastCount) }.OfType<AperturePoint>(),
+            .. new[] { Mean(inspection, row), Largest(inspection, row), Smallest(inspection, row), Beyond(inspection, row, table.IntermediatePercent), Deviation(inspection, row), Count(inspection, leastCount) }.OfType<AperturePoint>(),
         ];
         return new ApertureVerdict
         {
@@ -64,7 +63,20 @@ public static class ApertureJudgement
         return Point(Distance(inspection.LargestMicrometres, row) <= (double)permitted, $"The largest aperture is {inspection.LargestMicrometres:0.0##} µm; up to {limit:0.###} µm are permitted.");
     }
 
-    private static AperturePoint? Beyond(ApertureInspection inspection, ToleranceRow row)
+    private static AperturePoint? Smallest(ApertureInspection inspection, ToleranceRow row)
+    {
+        if (row.SingleBelowMicrometres is not { } permitted)
+        {
+            return null;
+        }
+
+        var limit = row.Nominal.Micrometres - permitted;
+        return inspection.SmallestMicrometres is { } smallest
+            ? Point(-Distance(smallest, row) <= (double)permitted, $"The smallest aperture is {smallest:0.0##} µm; down to {limit:0.###} µm are permitted.")
+            : Point(null, $"The smallest aperture was not looked for; down to {limit:0.###} µm are permitted.");
+    }
+
+    private static AperturePoint? Beyond(ApertureInspection inspection, ToleranceRow row, decimal percent)
     {
         if (row.IntermediateMicrometres is not { } z)
         {
@@ -74,12 +86,12 @@ public static class ApertureJudgement
         var limit = row.Nominal.Micrometres + z;
         if (inspection.LargestMicrometres <= (double)limit)
         {
-            return Point(true, $"No aperture is above {limit:0.###} µm, which six of a hundred may be.");
+            return Point(true, $"No aperture is above {limit:0.###} µm, which {percent:0.##} % may be.");
         }
 
         return inspection.CountBeyondIntermediate is { } beyond
-            ? Point(beyond <= SixOfAHundred * inspection.Count, $"{beyond} of {inspection.Count} apertures are above {limit:0.###} µm, which six of a hundred may be.")
-            : Point(null, $"How many apertures are above {limit:0.###} µm was not counted; six of a hundred may be.");
+            ? Point(100m * beyond <= percent * inspection.Count, $"{beyond} of {inspection.Count} apertures are above {limit:0.###} µm, which {percent:0.##} % may be.")
+            : Point(null, $"How many apertures are above {limit:0.###} µm was not counted; {percent:0.##} % may be.");
     }
 
     private static AperturePoint? Deviation(ApertureInspection inspection, ToleranceRow row)
@@ -104,7 +116,8 @@ public static class ApertureJudgement
     private static void Check(ApertureInspection inspection)
     {
         double[] sizes = [inspection.MeanMicrometres, inspection.LargestMicrometres];
-        if (Array.Exists(sizes, size => size is not (> 0 and <= 1_000_000)) || inspection.DeviationMicrometres is not (null or (>= 0 and <= 1_000_000)))
+        if (Array.Exists(sizes, size => size is not (> 0 and <= 1_000_000)) || inspection.DeviationMicrometres is not (null or (>= 0 and <= 1_000_000))
+            || inspection.SmallestMicrometres is not (null or (> 0 and <= 1_000_000)))
         {
             throw new ArgumentException("Measured apertures lie above 0 µm and at most at 1 m.", nameof(inspection));
         }

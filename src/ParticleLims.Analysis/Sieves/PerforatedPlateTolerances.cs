@@ -48,5 +48,5 @@ public static class PerforatedPlateTolerances
         ]);
 
     private static ToleranceRow Row(long nominalMicrometres, decimal singleMicrometres) =>
-        new() { Nominal = Aperture.FromNanometres(nominalMicrometres * 1_000), SingleMicrometres = singleMicrometres };
+        new() { Nominal = Aperture.FromNanometres(nominalMicrometres * 1_000), SingleMicrometres = singleMicrometres, SingleBelowMicrometres = singleMicrometres };
 }

@@ -14,7 +14,10 @@ public sealed record ToleranceRow
     /// <summary>X, how far above nominal a single aperture may be, in µm.</summary>
     public decimal? SingleMicrometres { get; init; }
 
-    /// <summary>Z: not more than six of a hundred apertures may be more than this above nominal, in µm.</summary>
+    /// <summary>How far below nominal a single aperture may be, in µm; wire cloth has no such limit, perforated plate has.</summary>
+    public decimal? SingleBelowMicrometres { get; init; }
+
+    /// <summary>Z: only the few apertures that <see cref="ToleranceTable.IntermediatePercent"/> allows may be more than this above nominal, in µm.</summary>
     public decimal? IntermediateMicrometres { get; init; }
 
     /// <summary>The greatest standard deviation of the apertures, in µm.</summary>

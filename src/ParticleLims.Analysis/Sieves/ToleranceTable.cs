@@ -18,12 +18,21 @@ public sealed record ToleranceTable
     /// <summary>Where the numbers come from, for whoever checks them.</summary>
     public string Source { get; private init; } = string.Empty;
 
+    /// <summary>How many apertures may be more than Z above nominal (%): 6 by ISO 3310-1 of 1990 and 2000, 5 by ASTM E11-01.</summary>
+    public decimal IntermediatePercent { get; private init; }
+
     /// <summary>The rows, coarsest first.</summary>
     public ImmutableArray<ToleranceRow> Rows { get; private init; }
 
     /// <summary>A table from rows in any order.</summary>
-    /// <exception cref="ArgumentException">No edition, no source, no row, two rows for one aperture, or a deviation that is not above zero.</exception>
-    public static ToleranceTable From(string edition, string source, IEnumerable<ToleranceRow> rows)
+    /// <param name="edition">The document and edition.</param>
+    /// <param name="source">Where the numbers come from.</param>
+    /// <param name="rows">One row for each aperture.</param>
+    /// <param name="intermediatePercent">How many apertures may be more than Z above nominal (%), from 0 to 100.</param>
+    /// <exception cref="ArgumentException">
+    /// No edition, no source, no row, two rows for one aperture, a deviation that is not above zero, or a percentage outside 0 to 100.
+    /// </exception>
+    public static ToleranceTable From(string edition, string source, IEnumerable<ToleranceRow> rows, decimal intermediatePercent = 6m)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(edition);
         ArgumentException.ThrowIfNullOrWhiteSpace(source);
@@ -33,11 +42,19 @@ public sealed record ToleranceTable
             throw new ArgumentException("A table has at least one row, and one row for an aperture.", nameof(rows));
         }
 
-        return sorted.Any(row => row.MeanMicrometres <= 0 || row.SingleMicrometres <= 0 || row.IntermediateMicrometres <= 0 || row.DeviationMicrometres <= 0)
+        if (intermediatePercent is < 0m or > 100m)
+        {
+            throw new ArgumentOutOfRangeException(nameof(intermediatePercent), intermediatePercent, "A percentage lies between 0 and 100.");
+        }
+
+        return sorted.SelectMany(Deviations).Any(deviation => deviation <= 0m)
             ? throw new ArgumentException("A permissible deviation is greater than 0 µm.", nameof(rows))
-            : new ToleranceTable { Edition = edition, Source = source, Rows = sorted };
+            : new ToleranceTable { Edition = edition, Source = source, Rows = sorted, IntermediatePercent = intermediatePercent };
     }
 
     /// <summary>What is permitted for a nominal aperture; null where the table has no row.</summary>
     public ToleranceRow? Find(Aperture nominal) => Rows.FirstOrDefault(row => row.Nominal == nominal);
+
+    private static IEnumerable<decimal?> Deviations(ToleranceRow row) =>
+        [row.MeanMicrometres, row.SingleMicrometres, row.SingleBelowMicrometres, row.IntermediateMicrometres, row.DeviationMicrometres];
 }

@@ -22,7 +22,7 @@ public sealed class ApertureJudgementTests
         [
             "The mean aperture 64.2 µm is 1.2 µm above nominal; 3.7 µm are permitted.",
             "The largest aperture is 75.0 µm; up to 89.2 µm are permitted.",
-            "No aperture is above 78 µm, which six of a hundred may be.",
+            "No aperture is above 78 µm, which 6 % may be.",
             "100 apertures were measured; at least 20 are asked for.",
         ]);
     }
@@ -48,6 +48,24 @@ public sealed class ApertureJudgementTests
         ApertureJudgement.Of(Good with { LargestMicrometres = 80, CountBeyondIntermediate = 7 }, Table)!.Conforms.ShouldBe(false);
         ApertureJudgement.Of(Good with { LargestMicrometres = 80 }, Table)!.Conforms.ShouldBeNull();
     }
+
+    [Fact]
+    public void How_many_may_lie_beyond_Z_is_the_editions_affair()
+    {
+        var table = ToleranceTable.From("own", "a test", [new ToleranceRow { Nominal = Nominal, IntermediateMicrometres = 14.9m }], intermediatePercent: 5m);
+        ApertureJudgement.Of(Good with { LargestMicrometres = 80, CountBeyondIntermediate = 5 }, table)!.Conforms.ShouldBe(true);
+        ApertureJudgement.Of(Good with { LargestMicrometres = 80, CountBeyondIntermediate = 6 }, table)!.Conforms.ShouldBe(false);
+    }
+
+    /// <summary>ISO 3310-2, table 1, as publicly quoted: 10 mm ± 0.21 mm for a single hole.</summary>
+    [Theory]
+    [InlineData(10_210.0, 9_790.0, true)]
+    [InlineData(10_211.0, 9_790.0, false)]
+    [InlineData(10_210.0, 9_789.0, false)]
+    [InlineData(10_210.0, null, null)]
+    public void A_hole_of_perforated_plate_is_limited_up_and_down(double largest, double? smallest, bool? conforms) => ApertureJudgement.Of(
+        new ApertureInspection { Nominal = Aperture.FromMicrometres(10_000m), MeanMicrometres = 10_000, LargestMicrometres = largest, SmallestMicrometres = smallest, Count = 30 },
+        PerforatedPlateTolerances.Table)!.Conforms.ShouldBe(conforms);
 
     [Fact]
     public void The_standard_deviation_counts_where_the_edition_limits_it()

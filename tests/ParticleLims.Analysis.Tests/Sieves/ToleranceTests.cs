@@ -57,7 +57,7 @@ public sealed class ToleranceTests
         }
     }
 
-    /// <summary>A laboratory's own table: ASTM E11-01 has Y and the largest aperture, but no Z.</summary>
+    /// <summary>A laboratory's own table: ASTM E11-01 has Y, the largest aperture, and one that not more than 5 % may pass.</summary>
     [Fact]
     public void A_laboratory_makes_the_table_of_its_own_edition()
     {
@@ -66,8 +66,10 @@ public sealed class ToleranceTests
             Nominal = Aperture.FromMicrometres(row.Number("w_um")),
             MeanMicrometres = row.Number("Y_E11_01"),
             SingleMicrometres = row.Number("wmax_E11_01") - row.Number("w_um"),
-        }));
+            IntermediateMicrometres = row.Number("w5_E11_01") - row.Number("w_um"),
+        }), intermediatePercent: 5m);
         table.Find(Aperture.FromMicrometres(4750m))!.MeanMicrometres.ShouldBe(150m);
+        table.IntermediatePercent.ShouldBe(5m);
         table.Rows.ShouldBe(table.Rows.OrderByDescending(row => row.Nominal));
     }
 
