@@ -14,6 +14,9 @@ public sealed record PlotTable(IReadOnlyList<string> Columns, IReadOnlyList<IRea
     /// <summary>A number as a cell, with at most seven significant digits; empty where there is none.</summary>
     public static string Cell(double? value) => value?.ToString("G7", CultureInfo.InvariantCulture) ?? string.Empty;
 
+    /// <summary>A number as a cell, rounded to so many decimals.</summary>
+    public static string Cell(double value, int decimals) => Cell(Math.Round(value, decimals));
+
     /// <summary>The table without the columns in which nothing stands.</summary>
     public PlotTable WithoutEmptyColumns()
     {

@@ -37,7 +37,7 @@ public sealed class DistributionCurvePlot : IPlot
             [
                 PlotTable.Cell(point.ApertureMicrometres), PlotTable.Cell(point.PassingPercent), PlotTable.Cell(point.StandardUncertaintyPercent), PlotTable.Cell(point.ApertureStandardUncertaintyMicrometres),
                 .. _curve.Others.Select(other => PlotTable.Cell(PassingAt(other, point.ApertureMicrometres))),
-                .. _curve.Model is { } model ? new[] { PlotTable.Cell(model.PassingPercent(point.ApertureMicrometres)) } : [],
+                .. _curve.Model is { } model ? new[] { PlotTable.Cell(model.PassingPercent(point.ApertureMicrometres), 4) } : [],
             ])]);
 
     /// <inheritdoc />

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ParticleLims.Pictures.Drawing;
 using ParticleLims.Pictures.Scales;
 
@@ -73,7 +74,7 @@ public sealed class HistogramPlot : IPlot
     /// <inheritdoc />
     public PlotTable Numbers => new(
         ["from in µm", "to in µm", "share of the mass in %", "density q3*(ln x)"],
-        [.. _classes.Select(one => (IReadOnlyList<string>)[PlotTable.Cell(one.FromMicrometres), PlotTable.Cell(one.ToMicrometres), PlotTable.Cell(one.Percent), PlotTable.Cell(one.LogarithmicDensity)])]);
+        [.. _classes.Select(one => (IReadOnlyList<string>)[PlotTable.Cell(one.FromMicrometres), PlotTable.Cell(one.ToMicrometres), PlotTable.Cell(one.Percent), one.LogarithmicDensity is { } density ? PlotTable.Cell(density, 5) : string.Empty])]);
 
     private IEnumerable<HistogramClass> Closed => _classes.Where(one => one.LogarithmicDensity is not null);
 
@@ -130,7 +131,7 @@ public sealed class HistogramPlot : IPlot
             surface.Shape(new PlotArea(left + gap, top, right - left - (2 * gap), up.Position(0) - top).Corners(), PlotInk.Curve);
         }
 
-        var label = Words.Significant(Math.Round(Height(one), _histogram.IsDensity ? 2 : 1));
+        var label = Height(one) < 1e7 ? Height(one).ToString(_histogram.IsDensity ? "F2" : "F1", CultureInfo.InvariantCulture) : Words.Significant(Height(one));
         if (TextExtent.Width(label, layout.TextSize) < right - left)
         {
             surface.Text(new((left + right) / 2, top - (layout.TextSize * 0.35)), label, new PlotText(layout.TextSize, PlotAnchor.Middle));

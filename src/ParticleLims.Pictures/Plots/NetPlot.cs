@@ -73,9 +73,9 @@ public sealed class NetPlot : IPlot
         ["aperture in µm", $"{What.ToLowerInvariant()} in %", "ln x", IsResidue ? "ln ln 1/R" : "normal quantile of the passing", .. _net.Lines.Select(line => $"{line.Label}: height of the line")],
         [.. _points.Select(point => (IReadOnlyList<string>)
             [
-                PlotTable.Cell(point.ApertureMicrometres), PlotTable.Cell(Shown(point.PassingPercent)), PlotTable.Cell(Math.Log(point.ApertureMicrometres)),
-                PlotTable.Cell(IsResidue ? ResidueScale.Height(Shown(point.PassingPercent)) : ProbabilityScale.Height(point.PassingPercent)),
-                .. _net.Lines.Select(line => PlotTable.Cell(line.Fit.Ordinate(point.ApertureMicrometres))),
+                PlotTable.Cell(point.ApertureMicrometres), PlotTable.Cell(Shown(point.PassingPercent)), PlotTable.Cell(Math.Log(point.ApertureMicrometres), 5),
+                PlotTable.Cell(IsResidue ? ResidueScale.Height(Shown(point.PassingPercent)) : ProbabilityScale.Height(point.PassingPercent), 5),
+                .. _net.Lines.Select(line => PlotTable.Cell(line.Fit.Ordinate(point.ApertureMicrometres), 5)),
             ])]);
 
     private bool IsResidue => _model == Model.RosinRammler;

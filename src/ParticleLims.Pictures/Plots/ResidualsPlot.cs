@@ -89,7 +89,7 @@ public sealed class ResidualsPlot : IPlot
         [.. Apertures().Distinct().Order().Select(aperture => (IReadOnlyList<string>)
             [
                 PlotTable.Cell(aperture),
-                .. _residuals.Fits.Select(fit => PlotTable.Cell(fit.Points.FirstOrDefault(point => point.ApertureMicrometres == aperture)?.DifferencePercent)),
+                .. _residuals.Fits.Select(fit => fit.Points.FirstOrDefault(point => point.ApertureMicrometres == aperture) is { } found ? PlotTable.Cell(found.DifferencePercent, 4) : string.Empty),
                 PlotTable.Cell(_residuals.Uncertainties.FirstOrDefault(one => one.ApertureMicrometres == aperture)?.StandardUncertaintyPercent),
             ])]);
 
@@ -150,6 +150,11 @@ public sealed class ResidualsPlot : IPlot
 
     private void DrawBand(IPlotSurface surface, PlotLayout layout, LogScale across, LinearScale up)
     {
+        if (_residuals.Uncertainties.Count == 0)
+        {
+            return;
+        }
+
         using var named = surface.Named(Band);
         foreach (var side in (ReadOnlySpan<int>)[1, -1])
         {

@@ -2,6 +2,8 @@ using System.Globalization;
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.ModelFits;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Pictures.Plots;
@@ -21,7 +23,8 @@ public static class CurveOf
         Points = Points(result),
         Others = [.. (others ?? []).Select(other => new OtherCurve(other.Run.Number, Points(other.Evaluation.Result)))],
         Gates = [.. limits.Select(Gate).OfType<CurveGate>()],
-        Percentiles = [.. result.Percentiles.Where(percentile => percentile.Relation == Relation.Equal).Select(percentile => Mark(percentile.Percent, percentile.Micrometres))],
+        CoverageFactor = result.Uncertainty?.CoverageFactor ?? 2,
+        Percentiles = [.. result.Percentiles.Select((percentile, i) => (percentile, Interval(result, i))).Where(one => one.percentile.Relation == Relation.Equal).Select(one => Mark(one.percentile.Percent, one.percentile.Micrometres, one.Item2))],
         Model = result.Models.FirstOrDefault(model => model is { Model: Model.RosinRammler, Method: FitMethod.StraightLine }) is { } fitted ? Line(fitted) : null,
         Between = Between(result.Curve),
     };
@@ -39,11 +42,16 @@ public static class CurveOf
     {
         ArgumentNullException.ThrowIfNull(sample);
         var results = sample.Replicates.Select(replicate => replicate.Evaluation.Result).ToList();
+        if (results.Count == 1)
+        {
+            return Run(title, results[0], sample.Specification.Limits.OrderBy(limit => limit.Position));
+        }
+
         return new Curve
         {
             Title = title,
             Points = [.. from cut in results.SelectMany(result => result.Cuts) group cut.PassingPercent.ToDouble() by cut.Aperture into at orderby at.Key select new Point((double)at.Key.Micrometres, at.Average())],
-            Others = sample.Replicates.Count < 2 ? [] : [.. sample.Replicates.Select(replicate => new OtherCurve(replicate.Run.Number, Points(replicate.Evaluation.Result)))],
+            Others = [.. sample.Replicates.Select(replicate => new OtherCurve(replicate.Run.Number, Points(replicate.Evaluation.Result)))],
             Gates = [.. sample.Specification.Limits.OrderBy(limit => limit.Position).Select(Gate).OfType<CurveGate>()],
             Percentiles =
             [
@@ -60,7 +68,7 @@ public static class CurveOf
     public static Point[] Points(EvaluationResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return [.. result.Cuts.Select(cut => new Point((double)cut.UsedAperture.Micrometres, cut.PassingPercent.ToDouble(), cut.PassingStandardUncertaintyPercent))];
+        return [.. result.Cuts.Select(cut => new Point((double)cut.UsedAperture.Micrometres, cut.PassingPercent.ToDouble(), cut.PassingStandardUncertaintyPercent, ApertureUncertainty(result, cut.Aperture)))];
     }
 
     /// <summary>A fitted model as it is drawn.</summary>
@@ -69,6 +77,15 @@ public static class CurveOf
         ArgumentNullException.ThrowIfNull(fitted);
         return new FittedLine(fitted.Model, fitted.SizeMicrometres, fitted.Slope);
     }
+
+    // The budgets of the sizes name the uncertainty of each aperture that matters to one of them.
+    private static double? ApertureUncertainty(EvaluationResult result, Aperture aperture) =>
+        result.PercentileUncertainties.OfType<CharacteristicUncertainty>().SelectMany(one => one.Budget).FirstOrDefault(entry => entry.Input == InputKind.SieveAperture && entry.Aperture == aperture)?.StandardUncertainty;
+
+    private static SizeInterval? Interval(EvaluationResult result, int percentile) =>
+        result.Uncertainty is { } statement && result.PercentileUncertainties.ElementAtOrDefault(percentile) is { Low: > 0 } known
+            ? new SizeInterval(known.Low, known.High, Say.Percent(100 * statement.Coverage, 0))
+            : null;
 
     // Sizes are read from the engine's curve; where that is not the straight pieces between the measured points, it is drawn itself.
     private static Point[] Between(EvaluatedCurve curve)
@@ -84,7 +101,7 @@ public static class CurveOf
         return [.. sizes.Concat(inner).Order().Select(size => (size, curve.PassingPercentAt(size))).Where(one => one.Item2 is not null).Select(one => new Point(one.size, one.Item2!.Value))];
     }
 
-    private static PercentileMark Mark(decimal percent, double micrometres) => new(string.Create(CultureInfo.InvariantCulture, $"D{percent:0.###}"), (double)percent, micrometres);
+    private static PercentileMark Mark(decimal percent, double micrometres, SizeInterval? interval = null) => new(string.Create(CultureInfo.InvariantCulture, $"D{percent:0.###}"), (double)percent, micrometres, interval);
 
     private static CurveGate? Gate(Limit limit)
     {

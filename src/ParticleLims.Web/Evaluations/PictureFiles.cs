@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
@@ -31,13 +32,18 @@ internal static class PictureFiles
     {
         try
         {
-            if (Read(file) is not { } wanted || await runs.FindAsync(ActorOf(context), runId, context.RequestAborted) is not { Stored: { } stored } view)
+            if (PictureFile.Read(file) is not { } wanted || await runs.FindAsync(ActorOf(context), runId, context.RequestAborted) is not { Stored: { } stored } view)
+            {
+                return Results.NotFound();
+            }
+
+            if (wanted.View == ResultView.Budget && !ResultPlots.BudgetsOf(stored.Result).Contains(wanted.Percent))
             {
                 return Results.NotFound();
             }
 
             var others = wanted.View == ResultView.Curve ? await runs.LastAcceptedAsync(ActorOf(context), view.Run.ProductId, runId, OtherRuns, context.RequestAborted) : [];
-            return File(Plot(wanted.View, view, stored, others), $"{view.Run.Number}-{wanted.View.FileName()}", wanted.IsTable);
+            return File(Plot(wanted, view, stored, others), $"{view.Run.Number}-{wanted.Name}", wanted.IsTable);
         }
         catch (NotPermittedException)
         {
@@ -50,8 +56,8 @@ internal static class PictureFiles
         try
         {
             var results = await runs.ResultsOfLotAsync(ActorOf(context), lotId, context.RequestAborted);
-            return Read(file) is { View: ResultView.Curve } wanted && results.Find(result => result.SampleId == sampleId) is { Replicates.Count: > 0 } sample
-                ? File(new DistributionCurvePlot(CurveOf.Sample($"Distribution of sample {sample.SampleCode}", sample)), $"{sample.SampleCode}-{wanted.View.FileName()}", wanted.IsTable)
+            return PictureFile.Read(file) is { View: ResultView.Curve } wanted && results.Find(result => result.SampleId == sampleId) is { Replicates.Count: > 0 } sample
+                ? File(new DistributionCurvePlot(CurveOf.Sample($"Distribution of sample {sample.SampleCode}", sample)), $"{sample.SampleCode}-{wanted.Name}", wanted.IsTable)
                 : Results.NotFound();
         }
         catch (NotPermittedException)
@@ -60,26 +66,52 @@ internal static class PictureFiles
         }
     }
 
-    private static IPlot Plot(ResultView view, RunView run, OpenedEvaluation stored, List<EvaluatedRun> others) => view == ResultView.Curve
+    private static IPlot Plot(PictureFile wanted, RunView run, OpenedEvaluation stored, List<EvaluatedRun> others) => wanted.View == ResultView.Curve
         ? new DistributionCurvePlot(CurveOf.Run($"Passing against aperture, run {run.Run.Number}", stored.Result, run.Specification.Limits, others))
-        : ResultPlots.Of(view, $"run {run.Run.Number}", stored.Result);
+        : ResultPlots.Of(wanted.View, $"run {run.Run.Number}", stored.Result, wanted.Percent);
 
     private static IResult File(IPlot plot, string name, bool isTable) => isTable
         ? Results.File(Encoding.UTF8.GetBytes(plot.Numbers.WithoutEmptyColumns().ToCsv()), "text/csv; charset=utf-8", name + ".csv")
         : Results.File(Encoding.UTF8.GetBytes(SvgPicture.ForFile(plot, PlotLayout.Page)), "image/svg+xml", name + ".svg");
 
-    private static (ResultView View, bool IsTable)? Read(string file)
+    private static Actor ActorOf(HttpContext context) => new(SessionIdentity.PersonId(context.User), TerminalCookie.NameOf(context));
+}
+
+/// <summary>What a file's name asks for: a picture, of a budget also the percentile, and whether its numbers.</summary>
+internal sealed record PictureFile(ResultView View, decimal Percent, bool IsTable)
+{
+    private const string OfSize = "-of-d";
+
+    /// <summary>The name without its ending.</summary>
+    public string Name => NameOf(View, Percent);
+
+    /// <summary>The name without its ending.</summary>
+    public static string NameOf(ResultView view, decimal percent) =>
+        view == ResultView.Budget ? string.Create(CultureInfo.InvariantCulture, $"{view.FileName()}{OfSize}{percent:0.###}") : view.FileName();
+
+    /// <summary>Null where no picture has this name.</summary>
+    public static PictureFile? Read(string file)
     {
+        var (name, ending) = (Path.GetFileNameWithoutExtension(file), Path.GetExtension(file));
+        if (ending is not (".svg" or ".csv"))
+        {
+            return null;
+        }
+
         foreach (var view in Enum.GetValues<ResultView>())
         {
-            if (file == view.FileName() + ".svg" || file == view.FileName() + ".csv")
+            if (NameOf(view, PercentIn(name)) == name)
             {
-                return (view, file.EndsWith(".csv", StringComparison.Ordinal));
+                return new PictureFile(view, PercentIn(name), ending == ".csv");
             }
         }
 
         return null;
     }
 
-    private static Actor ActorOf(HttpContext context) => new(SessionIdentity.PersonId(context.User), TerminalCookie.NameOf(context));
+    private static decimal PercentIn(string name)
+    {
+        var at = name.IndexOf(OfSize, StringComparison.Ordinal);
+        return at > 0 && decimal.TryParse(name[(at + OfSize.Length)..], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var percent) ? percent : 0;
+    }
 }

@@ -26,6 +26,9 @@ public enum ResultView
 
     /// <summary>Measured less fitted.</summary>
     Residuals,
+
+    /// <summary>What the uncertainty of a size comes from.</summary>
+    Budget,
 }
 
 /// <summary>A run's result among those shown together.</summary>
@@ -46,14 +49,25 @@ public static class ResultPlots
         ResultView.Histogram => "Histogram",
         ResultView.Density => "Density",
         ResultView.Residuals => "Residuals",
+        ResultView.Budget => "Uncertainty budget",
         _ => throw new ArgumentOutOfRangeException(nameof(view), view, "Not a picture."),
     };
 
     /// <summary>Its name in addresses and files.</summary>
     public static string FileName(this ResultView view) => view.Words().ToLowerInvariant().Replace(' ', '-');
 
-    /// <summary>The picture of one run; the curve is described elsewhere, for it shows limits and other runs too.</summary>
-    public static IPlot Of(ResultView view, string label, EvaluationResult result)
+    /// <summary>The pictures that this result has: a budget only where uncertainties were evaluated.</summary>
+    public static IEnumerable<ResultView> ViewsOf(EvaluationResult result) => Enum.GetValues<ResultView>().Where(view => view != ResultView.Budget || BudgetsOf(result).Count > 0);
+
+    /// <summary>The percentiles whose uncertainty has a budget.</summary>
+    public static IReadOnlyList<decimal> BudgetsOf(EvaluationResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return [.. result.Percentiles.Zip(result.PercentileUncertainties).Where(pair => pair.Second is { Budget.Count: > 0 }).Select(pair => pair.First.Percent)];
+    }
+
+    /// <summary>The picture of one run; the curve is described elsewhere, for it shows limits and other runs too. A budget is that of a percentile.</summary>
+    public static IPlot Of(ResultView view, string label, EvaluationResult result, decimal percent = 0)
     {
         ArgumentNullException.ThrowIfNull(result);
         var title = $"{view.Words()}, {label}";
@@ -65,6 +79,7 @@ public static class ResultPlots
             ResultView.Histogram => new HistogramPlot(Shares(title, result)),
             ResultView.Density => new HistogramPlot(Shares(title, result) with { IsDensity = true }),
             ResultView.Residuals => new ResidualsPlot(ResidualsOf(title, result)),
+            ResultView.Budget => new BudgetBarsPlot(UncertaintyBudgets.Of(title, result, percent)),
             _ => throw new ArgumentOutOfRangeException(nameof(view), view, "Not a picture."),
         };
     }
@@ -76,6 +91,7 @@ public static class ResultPlots
     {
         Title = title,
         Points = CurveOf.Points(result),
+        CoverageFactor = result.Uncertainty?.CoverageFactor ?? 2,
         Lines = [.. result.Models.Where(fit => fit.Model == model).Select(fit => new NetLine(fit.Method == FitMethod.StraightLine ? "line" : "weighted", CurveOf.Line(fit)))],
     };
 
@@ -94,6 +110,7 @@ public static class ResultPlots
         {
             Title = title,
             Fits = [.. fits.Select(fit => new ResidualFit(CurveOf.Line(fit).Name, [.. fit.Residuals.Select(one => new ResidualPoint((double)one.Aperture.Micrometres, one.PassingPercent))]))],
+            CoverageFactor = result.Uncertainty?.CoverageFactor ?? 2,
             Uncertainties = [.. CurveOf.Points(result).Where(point => point.StandardUncertaintyPercent is not null).Select(point => new ResidualUncertainty(point.ApertureMicrometres, point.StandardUncertaintyPercent!.Value))],
         };
     }

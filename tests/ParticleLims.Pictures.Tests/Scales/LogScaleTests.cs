@@ -70,6 +70,16 @@ public sealed class LogScaleTests
         new LogScale(1, 10_000, 0, 200).Ticks(20).Where(tick => tick.IsMajor).Select(tick => tick.Label).ShouldBe(["1", "10", "100", "1000", "10000"]);
 
     [Fact]
+    public void Labels_with_many_zeros_are_powers_and_stand_apart_on_a_very_long_scale()
+    {
+        new LogScale(2e6, 2e7, 0, 500).Ticks(20).Where(tick => tick.IsMajor).Select(tick => tick.Label).ShouldBe(["2000000", "5000000", "1e7", "2e7"]);
+        var scale = new LogScale(1e-90, 1e90, 0, 400);
+        var places = scale.Ticks(30).Where(tick => tick.IsMajor).Select(tick => scale.Position(tick.Value)).ToList();
+        places.Count.ShouldBeGreaterThan(3);
+        places.Zip(places.Skip(1)).ShouldAllBe(pair => pair.Second - pair.First >= 30 - 1e-9);
+    }
+
+    [Fact]
     public void A_scale_that_touches_zero_is_refused()
     {
         Should.Throw<ArgumentOutOfRangeException>(() => new LogScale(0, 10, 0, 100));

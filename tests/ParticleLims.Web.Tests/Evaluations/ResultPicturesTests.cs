@@ -15,7 +15,7 @@ public sealed class ResultPicturesTests : BunitContext
     {
         var shown = Shown(Results.Labelled("run R-1", Results.Usual));
         shown.Find(".picture-wide title").TextContent.ShouldBe("Passing against aperture");
-        foreach (var view in Enum.GetValues<ResultView>().Skip(1))
+        foreach (var view in ResultPlots.ViewsOf(Results.Usual).Skip(1))
         {
             shown.Find($"[data-test=picture-{view.FileName()}]").Click();
             shown.Find(".picture-wide title").TextContent.ShouldBe($"{view.Words()}, run R-1");
@@ -41,7 +41,7 @@ public sealed class ResultPicturesTests : BunitContext
         foreach (var result in new[] { Results.Old, Results.Single })
         {
             var shown = Shown(Results.Labelled("run R-1", result));
-            foreach (var view in Enum.GetValues<ResultView>())
+            foreach (var view in ResultPlots.ViewsOf(result))
             {
                 shown.Find($"[data-test=picture-{view.FileName()}]").Click();
                 shown.Find(".picture-wide svg").InnerHtml.ShouldNotContain("NaN");
@@ -59,6 +59,52 @@ public sealed class ResultPicturesTests : BunitContext
         double.Parse(plot.Numbers.Rows[0][1], CultureInfo.InvariantCulture).ShouldBe(18.42 - fitted.PassingPercentAt(20), 1e-6);
         plot.Numbers.Rows[0][4].ShouldBe("0.21");
     }
+
+    [Fact]
+    public void A_budget_is_offered_where_uncertainties_were_evaluated_and_for_each_size()
+    {
+        ResultPlots.ViewsOf(Results.Usual).ShouldNotContain(ResultView.Budget);
+        var shown = Shown(Results.Labelled("run R-1", Results.WithBudgets));
+        shown.Find("[data-test=picture-uncertainty-budget]").Click();
+        shown.Find(".picture-wide title").TextContent.ShouldBe("Uncertainty budget, run R-1, D50");
+        shown.FindAll("figcaption a")[0].GetAttribute("href").ShouldBe("/files/uncertainty-budget-of-d50.svg");
+        shown.FindAll("button").Single(button => button.TextContent == "D90").Click();
+        shown.Find(".picture-wide title").TextContent.ShouldBe("Uncertainty budget, run R-1, D90");
+        shown.Find("tbody").TextContent.ShouldContain("given passing of the 90 µm sieve");
+        ResultPlots.Of(ResultView.Budget, "run R-1", Results.WithBudgets, 90).Numbers.Rows.Sum(row => double.Parse(row[1], CultureInfo.InvariantCulture)).ShouldBe(100, 1e-3);
+    }
+
+    [Fact]
+    public void The_curve_marks_each_size_with_its_interval_where_uncertainties_were_evaluated()
+    {
+        var curve = CurveOf.Run("Curve", Results.WithBudgets, []);
+        curve.CoverageFactor.ShouldBe(1.96, 0.001);
+        var known = Results.WithBudgets.PercentileUncertainties[1].ShouldNotBeNull();
+        var mark = curve.Percentiles.Single(one => one.Label == "D50");
+        mark.Interval.ShouldBe(new Pictures.Plots.SizeInterval(known.Low, known.High, "95 %"));
+        CurveOf.Run("Curve", Results.Usual, []).Percentiles.ShouldAllBe(one => one.Interval == null);
+    }
+
+    [Theory]
+    [InlineData("uncertainty-budget-of-d50.svg", ResultView.Budget, 50)]
+    [InlineData("uncertainty-budget-of-d97.5.csv", ResultView.Budget, 97.5)]
+    [InlineData("rosin-rammler-net.csv", ResultView.RosinRammlerNet, 0)]
+    public void A_files_name_says_the_picture(string file, ResultView view, double percent)
+    {
+        var read = PictureFile.Read(file).ShouldNotBeNull();
+        (read.View, (double)read.Percent, read.IsTable).ShouldBe((view, percent, file.EndsWith("csv", StringComparison.Ordinal)));
+        file.ShouldStartWith(read.Name);
+    }
+
+    [Theory]
+    [InlineData("uncertainty-budget.svg")]
+    [InlineData("uncertainty-budget-of-d.svg")]
+    [InlineData("uncertainty-budget-of-d1,5.svg")]
+    [InlineData("curve")]
+    [InlineData("curve.svg.exe")]
+    [InlineData("curve-of-d50.svg")]
+    [InlineData(".svg")]
+    public void Another_name_is_no_picture(string file) => PictureFile.Read(file).ShouldBeNull();
 
     [Fact]
     public void The_models_stand_by_both_methods_with_errors_and_cautions_in_words()

@@ -1,5 +1,6 @@
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 using ParticleLims.Web.Evaluations;
 
@@ -14,13 +15,19 @@ internal static class Results
     /// <summary>The same as the engine's first version gave it.</summary>
     public static EvaluationResult Old { get; } = Of("1.0.0");
 
+    /// <summary>With the uncertainty of each percentile and its budget.</summary>
+    public static EvaluationResult WithBudgets { get; } = ((Evaluated)Engine.Evaluate(Request(Points) with { Uncertainty = new UncertaintyInput() })).Result;
+
     /// <summary>One point: nothing can be fitted.</summary>
     public static EvaluationResult Single { get; } = ((Evaluated)Engine.Evaluate(Request([(63, 40, 0.2m)]))).Result;
+
+    private static IReadOnlyList<(int Aperture, decimal Passing, decimal Uncertainty)> Points =>
+        [(20, 18.42m, 0.21m), (32, 38.05m, 0.24m), (45, 58.31m, 0.25m), (63, 79.9m, 0.22m), (90, 95.71m, 0.15m), (125, 99.62m, 0.1m)];
 
     public static LabelledResult Labelled(string label, EvaluationResult result) => new(label, result, "/files");
 
     private static EvaluationResult Of(string version) => ((Evaluated)Engine.Evaluate(
-        Request([(20, 18.42m, 0.21m), (32, 38.05m, 0.24m), (45, 58.31m, 0.25m), (63, 79.9m, 0.22m), (90, 95.71m, 0.15m), (125, 99.62m, 0.1m)]), version)).Result;
+        Request(Points), version)).Result;
 
     private static EvaluationRequest Request(IReadOnlyList<(int Aperture, decimal Passing, decimal Uncertainty)> points) => new()
     {
