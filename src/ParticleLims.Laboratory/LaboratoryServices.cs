@@ -40,7 +40,7 @@ public static class LaboratoryServices
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
-        services.AddSingleton<SpecificationKeeping>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
+        services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();

@@ -50,7 +50,7 @@ internal static class CertificateFreezing
             Equipment = await EquipmentAsync(data, runs, cancellation),
             Curve = CurveOf(result),
             Conformity = CertificateWords.Conformity(result, specificationDocument.Code, lot.State),
-            DecisionRule = CertificateWords.SimpleAcceptance,
+            DecisionRule = CertificateWords.DecisionRule([.. result.Limits.Where(judged => judged.Limit.Printed).Select(judged => judged.Limit)]),
             Remarks = CertificateWords.Remarks(evidence, settings),
             Signatures = await SignaturesAsync(data, evidence, runs, cancellation),
             IssuedAt = at, TimeZone = settings.TimeZone, VerifyAddress = verifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
@@ -76,7 +76,10 @@ internal static class CertificateFreezing
         runs.Min(run => run.StartedAt)!.Value, runs.Max(run => run.SubmittedAt)!.Value);
 
     private static ResultLine ResultOf(JudgedLimit judged) => new(
-        judged.Limit.Words, judged.Limit.Unit, Bound(judged.Limit.Lower, judged.Limit), Bound(judged.Limit.Upper, judged.Limit), judged.Printed, null, CertificateWords.Of(judged.Verdict.Verdict));
+        judged.Limit.Words, judged.Limit.Unit, Bound(judged.Limit.Lower, judged.Limit), Bound(judged.Limit.Upper, judged.Limit), judged.Printed, PrintedUncertainty(judged), CertificateWords.Of(judged.Verdict.Verdict));
+
+    /// <summary>Printed where the decision depends on it (ISO/IEC 17025:2017, 7.8.3.1 c).</summary>
+    private static string? PrintedUncertainty(JudgedLimit judged) => judged.Limit.Rule == LimitRule.Simple || judged.Verdict.ExpandedUncertainty is not { } expanded ? null : UncertaintyWords.PlusMinus(expanded, "1");
 
     private static string Bound(decimal? bound, Limit limit) => bound is { } value ? Ratio.FromDecimal(value).ToString(limit.Digits, Rounding.HalfEven) : "–";
 

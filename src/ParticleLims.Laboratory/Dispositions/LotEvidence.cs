@@ -58,7 +58,7 @@ public sealed record LotEvidence
         .. ResultBlockers,
         .. from result in Results
            from judged in result.Limits
-           where judged.Verdict.Verdict is not Verdict.Conforms
+           where judged.Verdict.Verdict is not (Verdict.Conforms or Verdict.ConformsWithinGuardBand)
            select judged.Verdict.Verdict == Verdict.Undecided
                ? $"{judged.Limit.Words}: the data cannot tell whether it conforms ({judged.Printed})."
                : $"{judged.Limit.Words} does not conform ({judged.Printed} {judged.Limit.Unit}).",

@@ -23,6 +23,9 @@ public enum CurveReading
 {
     Linear,
     LogLinear,
+    RosinRammler,
+    LogNormal,
+    MonotoneCubic,
 }
 
 /// <summary>A written instruction for sieving a product; what it says stands in its versions.</summary>
@@ -64,6 +67,9 @@ public sealed class MethodVersion : ControlledVersion
 
     /// <summary>The most by which replicates may differ in any passing, percentage points; null asks nothing.</summary>
     public decimal? RepeatabilityLimitPercent { get; init; }
+
+    /// <summary>The standard uncertainty in percent, near 50 % passing, from taking the test portion; null counts as none.</summary>
+    public decimal? PortionUncertaintyPercent { get; init; }
     public List<MethodSieve> Sieves { get; } = [];
 
     /// <summary>The percentiles as numbers.</summary>

@@ -22,6 +22,7 @@ public sealed record MethodDraft
     public decimal? LeastRecoveryPercent { get; init; }
     public decimal? MostTransferLossPercent { get; init; }
     public decimal? RepeatabilityLimitPercent { get; init; }
+    public decimal? PortionUncertaintyPercent { get; init; }
     public string WhatChanged { get; init; } = "First version";
 
     /// <summary>Refuses, in words, what no laboratory could follow.</summary>
@@ -39,6 +40,7 @@ public sealed record MethodDraft
         Require(Procedure != SievingProcedure.NestedStack || PressureLowest is null, "pressureLowest", "A nested stack has no differential pressure.");
         Require(LeastRecoveryPercent is null or (> 0m and <= 100m), "leastRecoveryPercent", "The least recovery lies between 0 and 100 %.");
         Require(RepeatabilityLimitPercent is null or (> 0m and <= 100m), "repeatabilityLimitPercent", "Replicates may differ by more than 0 and at most 100 percentage points.");
+        Require(PortionUncertaintyPercent is null or (>= 0m and <= 50m), "portionUncertaintyPercent", "The uncertainty from taking the test portion lies between 0 and 50 %.");
         Require(MostTransferLossPercent is null or (>= 0m and <= 100m), "mostTransferLossPercent", "The most transfer loss lies between 0 and 100 %.");
     }
 
@@ -50,7 +52,7 @@ public sealed record MethodDraft
             Id = scope.NewId(), DocumentId = methodId, Number = number, AuthorId = scope.PersonId, AuthorName = scope.By.Name, WrittenAt = scope.Now, WhatChanged = WhatChanged.Trim(),
             Procedure = Procedure, PortionLeast = PortionLeast, PortionMost = PortionMost, Seconds = Seconds, PressureLowest = PressureLowest, PressureHighest = PressureHighest,
             Replicates = Replicates, Reading = Reading, LeastRecoveryPercent = LeastRecoveryPercent, MostTransferLossPercent = MostTransferLossPercent,
-            RepeatabilityLimitPercent = RepeatabilityLimitPercent,
+            RepeatabilityLimitPercent = RepeatabilityLimitPercent, PortionUncertaintyPercent = PortionUncertaintyPercent,
             Percentiles = string.Join(',', Percentiles.Distinct().Order().Select(one => one.ToString("0.######", CultureInfo.InvariantCulture))),
         };
         version.Sieves.AddRange(Apertures.Order().Select((aperture, index) => new MethodSieve { MethodVersionId = version.Id, Position = index + 1, Aperture = aperture }));

@@ -22,6 +22,7 @@ public static class MethodFacts
             .. Optional("Least recovery", version.LeastRecoveryPercent, "%"),
             .. Optional("Most transfer loss", version.MostTransferLossPercent, "% of the test portion"),
             .. Optional("Replicates differ at most by", version.RepeatabilityLimitPercent, "percentage points"),
+            .. Optional("Uncertainty from taking the test portion", version.PortionUncertaintyPercent, "% at 50 % passing"),
             .. version.Sieves.OrderBy(sieve => sieve.Position).Select(sieve => new VersionFact($"Sieve {sieve.Aperture}", "used")),
         ];
     }
@@ -40,6 +41,9 @@ public static class MethodFacts
     {
         CurveReading.Linear => "straight over the aperture",
         CurveReading.LogLinear => "straight over the logarithm of the aperture",
+        CurveReading.RosinRammler => "straight in the Rosin-Rammler net",
+        CurveReading.LogNormal => "straight in the log-normal net",
+        CurveReading.MonotoneCubic => "monotone cubic over the logarithm of the aperture",
         _ => throw new ArgumentOutOfRangeException(nameof(reading), reading, "Not a way of reading."),
     };
 

@@ -32,6 +32,12 @@ public sealed class Product : IVersioned
 
     /// <summary>Null while nobody has recorded the hazards: then no sample of it may be opened.</summary>
     public Hazards? Hazards { get; set; }
+
+    /// <summary>The true density in g/cm³, for the specific surface; null where it is not known.</summary>
+    public decimal? TrueDensityGramsPerCubicCentimetre { get; set; }
+
+    /// <summary>The surface of a particle over that of a sphere of the same volume, without unit; null for spheres.</summary>
+    public decimal? ShapeFactor { get; set; }
     public long Version { get; set; }
 }
 

@@ -4,7 +4,30 @@ using ParticleLims.Laboratory.Record;
 namespace ParticleLims.Laboratory.Products;
 
 /// <summary>A product as people write it.</summary>
-public sealed record ProductCard(string Code, string Name, string Description, Hazards? Hazards);
+/// <param name="Code">The short code.</param>
+/// <param name="Name">The name.</param>
+/// <param name="Description">What it is.</param>
+/// <param name="Hazards">Null where they are not recorded.</param>
+/// <param name="TrueDensityGramsPerCubicCentimetre">Above 0, at most 30 g/cm³; null where it is not known.</param>
+/// <param name="ShapeFactor">Above 0, at most 100, without unit; null for spheres.</param>
+public sealed record ProductCard(
+    string Code, string Name, string Description, Hazards? Hazards, decimal? TrueDensityGramsPerCubicCentimetre = null, decimal? ShapeFactor = null)
+{
+    /// <summary>Refuses, in words, a density or shape that no powder has.</summary>
+    /// <exception cref="RefusedException">Says which member and why.</exception>
+    internal void Check()
+    {
+        if (TrueDensityGramsPerCubicCentimetre is not (null or (>= 0.000001m and <= 30m)))
+        {
+            throw new RefusedException("product-density", "The true density lies above 0 and is at most 30 g/cm³.", "trueDensity");
+        }
+
+        if (ShapeFactor is not (null or (>= 0.000001m and <= 100m)))
+        {
+            throw new RefusedException("product-shape", "The shape factor lies above 0 and is at most 100.", "shapeFactor");
+        }
+    }
+}
 
 /// <summary>Keeps the products.</summary>
 public sealed class ProductKeeping(WritePath writing, ReadPath reading)
@@ -22,12 +45,13 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
                 throw new RefusedException("product-incomplete", "A product has a code of at most 40 characters and a name.", "code");
             }
 
+            card.Check();
             if (await scope.Data.Products.AnyAsync(product => product.Code == code, token))
             {
                 throw new RefusedException("product-code-used", $"There is a product {code} already.", "code");
             }
 
-            var added = new Product { Id = scope.NewId(), Code = code, Name = card.Name.Trim(), Description = card.Description.Trim(), Hazards = card.Hazards };
+            var added = new Product { Id = scope.NewId(), Code = code, Name = card.Name.Trim(), Description = card.Description.Trim(), Hazards = card.Hazards, TrueDensityGramsPerCubicCentimetre = card.TrueDensityGramsPerCubicCentimetre, ShapeFactor = card.ShapeFactor };
             scope.Data.Add(added);
             scope.About("Product", added.Id, added.Code);
             return added.Id;
@@ -44,7 +68,9 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
                 throw new RefusedException("product-incomplete", "A product has a name.", "name");
             }
 
+            card.Check();
             (product.Name, product.Description, product.Hazards) = (card.Name.Trim(), card.Description.Trim(), card.Hazards);
+            (product.TrueDensityGramsPerCubicCentimetre, product.ShapeFactor) = (card.TrueDensityGramsPerCubicCentimetre, card.ShapeFactor);
             scope.About("Product", product.Id, product.Code);
             return true;
         }, cancellation);

@@ -81,7 +81,7 @@ public sealed class RunReading(ReadPath reading)
         var specification = await data.SpecificationVersions.Include(version => version.Limits).SingleAsync(version => version.Id == run.SpecificationVersionId, cancellation);
         var balance = await data.Balances.FirstOrDefaultAsync(balance => balance.Id == run.BalanceId, cancellation);
         var stored = await data.Evaluations.FirstOrDefaultAsync(evaluation => evaluation.Id == run.EvaluationId, cancellation);
-        var request = balance is null ? null : RunRequest.Of(run, method, balance, specification.Limits);
+        var request = balance is null ? null : RunRequest.Of(run, method, product, balance, specification.Limits);
         return new RunView(
             run, method, code, product, specification, balance, run.State is RunState.InProgress or RunState.Returned ? RunPlan.Next(run, method) : null,
             request is null ? null : Engine.Evaluate(request), stored is null ? null : OpenedEvaluation.Of(stored), RunFindings.Of(run, method));

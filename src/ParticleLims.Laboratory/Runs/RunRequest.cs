@@ -2,9 +2,11 @@ using ParticleLims.Analysis;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Specifications;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -13,7 +15,7 @@ namespace ParticleLims.Laboratory.Runs;
 internal static class RunRequest
 {
     /// <summary>The request for a run. Sieves that are not finished are left out, so the curve can grow beside the run.</summary>
-    public static EvaluationRequest? Of(Run run, MethodVersion method, Balance balance, IReadOnlyList<Limit> limits)
+    public static EvaluationRequest? Of(Run run, MethodVersion method, Product product, Balance balance, IReadOnlyList<Limit> limits)
     {
         var cuts = run.Sieves.OrderBy(sieve => sieve.Position).Where(sieve => run.Find(WeighingKind.After, sieve.Position) is not null).Select(sieve => Cut(run, sieve)).ToList();
         if (cuts.Count == 0 || (method.Procedure == SievingProcedure.NestedStack && run.Find(WeighingKind.ReceiverAfter, 0) is null))
@@ -30,16 +32,31 @@ internal static class RunRequest
             WeighingStandardUncertainty = WeighingUncertainty.Of(balance.Repeatability, balance.Readability, Mass.Zero),
             Settings = new EvaluationSettings
             {
-                Interpolation = method.Reading == CurveReading.Linear ? Interpolation.Linear : Interpolation.LogLinear,
+                Interpolation = method.Reading switch
+                {
+                    CurveReading.Linear => Interpolation.Linear,
+                    CurveReading.LogLinear => Interpolation.LogLinear,
+                    CurveReading.RosinRammler => Interpolation.RosinRammler,
+                    CurveReading.LogNormal => Interpolation.LogNormal,
+                    CurveReading.MonotoneCubic => Interpolation.MonotoneCubic,
+                    _ => throw new ArgumentOutOfRangeException(nameof(method), method.Reading, "Not a way of reading."),
+                },
+                TrueDensityGramsPerCubicCentimetre = product.TrueDensityGramsPerCubicCentimetre,
+                ShapeFactor = product.ShapeFactor,
                 Percentiles = method.PercentileList,
                 MinimumRecoveryPercent = method.LeastRecoveryPercent,
                 MaximumTransferLossPercent = method.MostTransferLossPercent,
             },
-            Limits = [.. limits.OrderBy(limit => limit.Position).Select(limit => LimitOf(limit, method))],
+            Uncertainty = new UncertaintyInput
+            {
+                BalanceRepeatability = balance.Repeatability, Readability = balance.Readability, PortionStandardUncertaintyPercent = method.PortionUncertaintyPercent ?? 0m,
+            },
+            Limits = [.. limits.OrderBy(limit => limit.Position).Select(limit => LimitOf(limit, method.RepeatabilityLimitPercent))],
         };
     }
 
-    private static LimitInput LimitOf(Limit limit, MethodVersion method) => new()
+    /// <summary>A limit as the engine judges it.</summary>
+    internal static LimitInput LimitOf(Limit limit, decimal? repeatabilityLimitPercent) => new()
     {
         Characteristic = limit.Characteristic switch
         {
@@ -49,10 +66,18 @@ internal static class RunRequest
             LimitCharacteristic.Span => Characteristic.Span,
             LimitCharacteristic.RosinRammlerSlope => Characteristic.RosinRammlerSlope,
             LimitCharacteristic.RosinRammlerSize => Characteristic.RosinRammlerSize,
+            LimitCharacteristic.SpecificSurface => Characteristic.SpecificSurface,
             _ => throw new ArgumentOutOfRangeException(nameof(limit), limit.Characteristic, "Not a characteristic."),
         },
-        Aperture = limit.Aperture, Percent = limit.Percent, Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Rule = DecisionRule.Simple,
-        RepeatabilityLimit = limit.Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained ? method.RepeatabilityLimitPercent : null,
+        Aperture = limit.Aperture, Percent = limit.Percent, Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, GuardFactor = limit.GuardFactor,
+        Rule = limit.Rule switch
+        {
+            LimitRule.Simple => DecisionRule.Simple,
+            LimitRule.Guarded => DecisionRule.Guarded,
+            LimitRule.FourState => DecisionRule.FourState,
+            _ => throw new ArgumentOutOfRangeException(nameof(limit), limit.Rule, "Not a decision rule."),
+        },
+        RepeatabilityLimit = limit.Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained ? repeatabilityLimitPercent : null,
     };
 
     private static CutInput Cut(Run run, RunSieve sieve) => new()

@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Specifications;
 
@@ -42,7 +43,8 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
     {
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
         var specification = await scope.Data.SpecificationVersions.Include(version => version.Limits).SingleAsync(version => version.Id == run.SpecificationVersionId, cancellation);
-        var request = RunRequest.Of(run, method, balance, specification.Limits)!;
+        var product = await scope.FindAsync<Product>(run.ProductId, "product", cancellation);
+        var request = RunRequest.Of(run, method, product, balance, specification.Limits)!;
         var result = OpenedEvaluation.Evaluate(request);
         var evaluation = OpenedEvaluation.Store(scope, run.Id, request, result);
         scope.Data.Add(evaluation);

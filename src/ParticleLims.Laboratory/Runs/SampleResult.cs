@@ -22,7 +22,10 @@ public sealed record JudgedLimit(Limit Limit, LimitVerdict Verdict)
     };
 
     /// <summary>Whether it is known to be out.</summary>
-    public bool IsOut => Verdict.Verdict == Analysis.Conformity.Verdict.DoesNotConform;
+    public bool IsOut => Verdict.Verdict is Analysis.Conformity.Verdict.DoesNotConform or Analysis.Conformity.Verdict.DoesNotConformWithinGuardBand;
+
+    /// <summary>The expanded uncertainty with two significant digits and the unit: "± 0.52 µm"; null where none was evaluated.</summary>
+    public string? Uncertainty => Verdict.ExpandedUncertainty is { } expanded ? UncertaintyWords.PlusMinus(expanded, Limit.Unit) : null;
 }
 
 /// <summary>The result of a sample: its replicates that count, and their mean held against the specification.</summary>

@@ -23,6 +23,8 @@ public enum LimitCharacteristic
     RosinRammlerSlope,
     /// <summary>The size x' of the Rosin-Rammler line in µm.</summary>
     RosinRammlerSize,
+    /// <summary>The specific surface in m²/g, from the classes and the product's true density.</summary>
+    SpecificSurface,
 }
 
 /// <summary>How a value is held against its limit (ISO/IEC 17025 7.8.6; ILAC-G8:09/2019).</summary>
@@ -30,6 +32,10 @@ public enum LimitRule
 {
     /// <summary>Simple acceptance: a value on the limit conforms (ILAC-G8 4.2.1).</summary>
     Simple,
+    /// <summary>Guarded acceptance: conforms inside the limit by the guard band, else does not (ILAC-G8 4.2.2).</summary>
+    Guarded,
+    /// <summary>Four states with guard bands on both sides of the limit (ILAC-G8 4.2.3).</summary>
+    FourState,
 }
 
 /// <summary>The limits agreed for a product, in general or for one customer; they stand in its versions.</summary>
@@ -72,6 +78,9 @@ public sealed class Limit
     public int Digits { get; init; }
     public LimitRule Rule { get; init; }
 
+    /// <summary>The guard band as a multiple of the expanded uncertainty; counts for the rules with a guard band only.</summary>
+    public decimal GuardFactor { get; init; } = 1m;
+
     /// <summary>Whether the certificate prints it.</summary>
     public bool Printed { get; init; } = true;
 
@@ -80,6 +89,7 @@ public sealed class Limit
     {
         LimitCharacteristic.Passing or LimitCharacteristic.Retained => "%",
         LimitCharacteristic.Percentile or LimitCharacteristic.RosinRammlerSize => "µm",
+        LimitCharacteristic.SpecificSurface => "m²/g",
         _ => "1",
     };
 
@@ -92,6 +102,7 @@ public sealed class Limit
         LimitCharacteristic.Span => "Span",
         LimitCharacteristic.RosinRammlerSlope => "Rosin-Rammler slope n",
         LimitCharacteristic.RosinRammlerSize => "Rosin-Rammler size x′",
+        LimitCharacteristic.SpecificSurface => "Specific surface",
         _ => throw new InvalidOperationException("Not a characteristic."),
     };
 }
@@ -116,6 +127,7 @@ internal sealed class SpecificationTables : IEntityTypeConfiguration<Specificati
     public void Configure(EntityTypeBuilder<Limit> builder)
     {
         builder.ToTable("limits").HasKey(limit => new { limit.SpecificationVersionId, limit.Position });
+        builder.Property(limit => limit.GuardFactor).HasDefaultValue(1m);
         builder.Ignore(limit => limit.Unit).Ignore(limit => limit.Words);
     }
 }

@@ -4,7 +4,8 @@ using ParticleLims.Laboratory.Record;
 namespace ParticleLims.Laboratory.Specifications;
 
 /// <summary>One limit as its author writes it.</summary>
-public sealed record LimitDraft(LimitCharacteristic Characteristic, decimal? Lower, decimal? Upper, int Digits, Aperture? Aperture = null, decimal? Percent = null, bool Printed = true);
+public sealed record LimitDraft(LimitCharacteristic Characteristic, decimal? Lower, decimal? Upper, int Digits, Aperture? Aperture = null, decimal? Percent = null, bool Printed = true,
+    LimitRule Rule = LimitRule.Simple, decimal GuardFactor = 1m);
 
 /// <summary>What a version of a specification says.</summary>
 public sealed record SpecificationDraft(IReadOnlyList<LimitDraft> Limits, string WhatChanged = "First version")
@@ -34,7 +35,7 @@ public sealed record SpecificationDraft(IReadOnlyList<LimitDraft> Limits, string
         version.Limits.AddRange(Limits.Select((limit, index) => new Limit
         {
             SpecificationVersionId = version.Id, Position = index + 1, Characteristic = limit.Characteristic, Aperture = limit.Aperture, Percent = limit.Percent,
-            Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Rule = LimitRule.Simple, Printed = limit.Printed,
+            Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Rule = limit.Rule, GuardFactor = limit.GuardFactor, Printed = limit.Printed,
         }));
         return version;
     }
@@ -44,6 +45,7 @@ public sealed record SpecificationDraft(IReadOnlyList<LimitDraft> Limits, string
         var share = limit.Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained;
         Require(limit.Lower is not null || limit.Upper is not null, member, "A limit has a lower bound, an upper bound or both.");
         Require(!(limit.Lower > limit.Upper), member, "The lower bound is not above the upper bound.");
+        Require(Enum.IsDefined(limit.Rule) && limit.GuardFactor is >= 0m and <= 10m, member, "A guard band is between 0 and 10 times the expanded uncertainty.");
         Require(limit.Digits is >= 0 and <= 6, member, "A limit shows 0 to 6 decimals.");
         Require(share == limit.Aperture is not null, member, "Passing and retained name an aperture; nothing else does.");
         Require(limit.Characteristic == LimitCharacteristic.Percentile == limit.Percent is not null, member, "A percentile names its percentage; nothing else does.");

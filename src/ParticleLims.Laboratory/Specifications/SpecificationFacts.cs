@@ -29,7 +29,21 @@ public static class SpecificationFacts
     }
 
     private static string Words(Limit limit) =>
-        limit.Bounds() + string.Create(CultureInfo.InvariantCulture, $"; {limit.Digits} {(limit.Digits == 1 ? "decimal" : "decimals")}; {(limit.Printed ? "printed" : "not printed")}");
+        limit.Bounds() + string.Create(CultureInfo.InvariantCulture, $"; {limit.Digits} {(limit.Digits == 1 ? "decimal" : "decimals")}; {(limit.Printed ? "printed" : "not printed")}") + (limit.Rule == LimitRule.Simple ? string.Empty : $"; {limit.RuleInWords()}");
+
+    /// <summary>The decision rule in words: "simple acceptance", "guarded acceptance, guard band 1 U".</summary>
+    public static string RuleInWords(this Limit limit)
+    {
+        ArgumentNullException.ThrowIfNull(limit);
+        var band = string.Create(CultureInfo.InvariantCulture, $", guard band {limit.GuardFactor:0.###} U");
+        return limit.Rule switch
+        {
+            LimitRule.Simple => "simple acceptance",
+            LimitRule.Guarded => "guarded acceptance" + band,
+            LimitRule.FourState => "four states" + band,
+            _ => throw new ArgumentOutOfRangeException(nameof(limit), limit.Rule, "Not a decision rule."),
+        };
+    }
 
     private static string Name(Limit limit, Dictionary<string, int> seen)
     {

@@ -25,6 +25,7 @@ internal sealed class MethodSheet
     public decimal? LeastRecovery { get; set; }
     public decimal? MostTransferLoss { get; set; }
     public decimal? Repeatability { get; set; }
+    public decimal? PortionUncertainty { get; set; }
     public string WhatChanged { get; set; } = string.Empty;
 
     public bool IsStack => Procedures[Procedure] == SievingProcedure.NestedStack;
@@ -56,6 +57,7 @@ internal sealed class MethodSheet
         PressureLowest = version.PressureLowest?.Kilopascals, PressureHighest = version.PressureHighest?.Kilopascals, Replicates = version.Replicates,
         Percentiles = string.Join(' ', version.PercentileList.Select(one => NumberReading.Write(one))), Reading = Array.IndexOf(Readings, version.Reading),
         LeastRecovery = version.LeastRecoveryPercent, MostTransferLoss = version.MostTransferLossPercent, Repeatability = version.RepeatabilityLimitPercent,
+        PortionUncertainty = version.PortionUncertaintyPercent,
     };
 
     /// <summary>What the author hands to the laboratory; fields that the procedure does not know are left out.</summary>
@@ -67,6 +69,7 @@ internal sealed class MethodSheet
         PressureLowest = IsStack ? null : InPascals(PressureLowest), PressureHighest = IsStack ? null : InPascals(PressureHighest),
         Replicates = (int)Replicates!.Value, Percentiles = NumberReading.ReadMany(Percentiles).Values, Reading = Readings[Reading],
         LeastRecoveryPercent = IsStack ? LeastRecovery : null, MostTransferLossPercent = IsCarried ? MostTransferLoss : null, RepeatabilityLimitPercent = Repeatability,
+        PortionUncertaintyPercent = PortionUncertainty,
         WhatChanged = WhatChanged.Trim().Length == 0 ? "First version" : WhatChanged,
     };
 

@@ -6,6 +6,7 @@ namespace ParticleLims.Web.Specifications;
 public sealed class LimitRow
 {
     public static IReadOnlyList<LimitCharacteristic> Characteristics { get; } = Enum.GetValues<LimitCharacteristic>();
+    public static IReadOnlyList<LimitRule> Rules { get; } = Enum.GetValues<LimitRule>();
 
     /// <summary>The place in <see cref="Characteristics"/>.</summary>
     public int Chosen { get; set; }
@@ -20,14 +21,22 @@ public sealed class LimitRow
     public decimal? Digits { get; set; } = 1;
     public bool Printed { get; set; } = true;
 
+    /// <summary>The place in <see cref="Rules"/>.</summary>
+    public int Rule { get; set; }
+
+    /// <summary>A multiple of the expanded uncertainty.</summary>
+    public decimal? GuardFactor { get; set; } = 1;
+
     public LimitCharacteristic Characteristic => Characteristics[Chosen];
     public bool NeedsAperture => Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained;
+    public bool HasGuardBand => Rules[Rule] != LimitRule.Simple;
     public bool NeedsPercent => Characteristic == LimitCharacteristic.Percentile;
 
     public string? Unit => Characteristic switch
     {
         LimitCharacteristic.Passing or LimitCharacteristic.Retained => "%",
         LimitCharacteristic.Percentile or LimitCharacteristic.RosinRammlerSize => "µm",
+        LimitCharacteristic.SpecificSurface => "m²/g",
         _ => null,
     };
 
@@ -37,11 +46,21 @@ public sealed class LimitRow
         return new LimitRow
         {
             Chosen = (int)limit.Characteristic, Aperture = limit.Aperture?.Micrometres, Percent = limit.Percent, Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Printed = limit.Printed,
+            Rule = Array.IndexOf(Enum.GetValues<LimitRule>(), limit.Rule), GuardFactor = limit.GuardFactor,
         };
     }
 
     public LimitDraft Draft() => new(
-        Characteristic, Lower, Upper, (int)Digits!.Value, NeedsAperture ? Analysis.Quantities.Aperture.FromMicrometres(Aperture!.Value) : null, NeedsPercent ? Percent : null, Printed);
+        Characteristic, Lower, Upper, (int)Digits!.Value, NeedsAperture ? Analysis.Quantities.Aperture.FromMicrometres(Aperture!.Value) : null, NeedsPercent ? Percent : null, Printed,
+        Rules[Rule], HasGuardBand ? GuardFactor!.Value : 1m);
+
+    public static string Words(LimitRule rule) => rule switch
+    {
+        LimitRule.Simple => "simple acceptance",
+        LimitRule.Guarded => "guarded acceptance",
+        LimitRule.FourState => "four states",
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Not a decision rule."),
+    };
 
     public static string Words(LimitCharacteristic characteristic) => characteristic switch
     {
@@ -51,6 +70,7 @@ public sealed class LimitRow
         LimitCharacteristic.Span => "span (D90 - D10) / D50",
         LimitCharacteristic.RosinRammlerSlope => "Rosin-Rammler slope n",
         LimitCharacteristic.RosinRammlerSize => "Rosin-Rammler size x′",
+        LimitCharacteristic.SpecificSurface => "specific surface",
         _ => throw new ArgumentOutOfRangeException(nameof(characteristic), characteristic, "Not a characteristic."),
     };
 }
