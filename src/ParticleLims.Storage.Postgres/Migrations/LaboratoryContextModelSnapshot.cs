@@ -850,6 +850,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("portion_most");
 
+                    b.Property<long?>("PortionUncertaintyPercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("portion_uncertainty_percent");
+
                     b.Property<long?>("PressureHighest")
                         .HasColumnType("bigint")
                         .HasColumnName("pressure_highest");
@@ -1125,6 +1129,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("name");
+
+                    b.Property<long?>("ShapeFactor")
+                        .HasColumnType("bigint")
+                        .HasColumnName("shape_factor");
+
+                    b.Property<long?>("TrueDensityGramsPerCubicCentimetre")
+                        .HasColumnType("bigint")
+                        .HasColumnName("true_density_grams_per_cubic_centimetre");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -2007,6 +2019,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<int>("Digits")
                         .HasColumnType("integer")
                         .HasColumnName("digits");
+
+                    b.Property<long>("GuardFactor")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasDefaultValue(1000000L)
+                        .HasColumnName("guard_factor");
 
                     b.Property<long?>("Lower")
                         .HasColumnType("bigint")

@@ -843,6 +843,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("portion_most");
 
+                    b.Property<long?>("PortionUncertaintyPercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("portion_uncertainty_percent");
+
                     b.Property<long?>("PressureHighest")
                         .HasColumnType("INTEGER")
                         .HasColumnName("pressure_highest");
@@ -1118,6 +1122,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("name");
+
+                    b.Property<long?>("ShapeFactor")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("shape_factor");
+
+                    b.Property<long?>("TrueDensityGramsPerCubicCentimetre")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("true_density_grams_per_cubic_centimetre");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -2000,6 +2012,12 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<int>("Digits")
                         .HasColumnType("INTEGER")
                         .HasColumnName("digits");
+
+                    b.Property<long>("GuardFactor")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasDefaultValue(1000000L)
+                        .HasColumnName("guard_factor");
 
                     b.Property<long?>("Lower")
                         .HasColumnType("INTEGER")
