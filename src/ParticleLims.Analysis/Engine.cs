@@ -44,7 +44,7 @@ public static class Engine
     public static EvaluationOutcome Evaluate(EvaluationRequest request, string version, ForEachBlock? forEach = null)
     {
         ArgumentNullException.ThrowIfNull(request);
-        if (!Versions.Contains(version) || (version != Version && request.Uncertainty is not null))
+        if (!CanAnswerAs(request, version))
         {
             throw new ArgumentException($"The engine cannot answer this request as version {version}.", nameof(version));
         }
@@ -64,6 +64,15 @@ public static class Engine
         var cuts = OrderedCut.Of(request);
         var table = WeighedTables.Of(request, cuts, log);
         return log.HasRefusal ? new Refused(log.Refusals) : new Evaluated(Describe(request, cuts, table, version, forEach, log));
+    }
+
+    /// <summary>Whether a request can be evaluated as a version of the engine did: one of <see cref="Versions"/>, and not asked for uncertainties that it did not have.</summary>
+    /// <param name="request">What was measured.</param>
+    /// <param name="version">The version.</param>
+    public static bool CanAnswerAs(EvaluationRequest request, string version)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return Versions.Contains(version) && (version == Version || request.Uncertainty is null);
     }
 
     /// <summary>Judges the mean of replicates: several results of one sample against its limits.</summary>

@@ -42,7 +42,7 @@ internal sealed class Catalogue(
         foreach (var line in ProductLine.All)
         {
             var manager = crew.LaboratoryManager.Actor;
-            products[line.Code] = await productKeeping.AddAsync(manager, new ProductCard(line.Code, line.Name, line.Description, line.Hazards), null, cancellation);
+            products[line.Code] = await productKeeping.AddAsync(manager, new ProductCard(line.Code, line.Name, line.Description, line.Hazards, line.Density), null, cancellation);
             var method = await methodKeeping.WriteAsync(crew.Reviewers[0].Actor, "M-" + line.Code, line.MethodTitle, products[line.Code], line.Method, null, cancellation);
             await ApproveMethodAsync(line, method, line.Method, cancellation);
             var draft = new SpecificationDraft(line.Limits);
@@ -98,7 +98,7 @@ internal sealed class Catalogue(
 
     private async Task AddVeldtSpecificationAsync(CancellationToken cancellation)
     {
-        var draft = new SpecificationDraft([ProductLine.Size(50, 40, 46), ProductLine.Passing(63, 70, null), ProductLine.Passing(90, 92, null)], "First version, as agreed with Veldt Surface Coatings");
+        var draft = new SpecificationDraft([ProductLine.Size(50, 40, 46), ProductLine.Passing(63, 70, null), ProductLine.Passing(90, 92, null) with { Rule = LimitRule.Guarded }], "First version, as agreed with Veldt Surface Coatings");
         var version = await specificationKeeping.WriteAsync(crew.LaboratoryManager.Actor, "SP-GC-45-VELDT", "Ground calcite 45 for Veldt Surface Coatings", products["GC-45"], customers[Veldt], draft, null, cancellation);
         await ApproveSpecificationAsync($"GC-45/{Veldt}", version, cancellation);
     }

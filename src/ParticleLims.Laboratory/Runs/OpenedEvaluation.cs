@@ -14,7 +14,8 @@ public sealed record OpenedEvaluation(Evaluation Stored, EvaluationResult Result
     public static OpenedEvaluation Of(Evaluation stored)
     {
         ArgumentNullException.ThrowIfNull(stored);
-        var result = Evaluate(EvaluationJson.Read(stored.Input), Engine.Versions.Contains(stored.EngineVersion) ? stored.EngineVersion : Engine.Version);
+        var request = EvaluationJson.Read(stored.Input);
+        var result = Evaluate(request, Engine.CanAnswerAs(request, stored.EngineVersion) ? stored.EngineVersion : Engine.Version);
         return new OpenedEvaluation(stored, result, result.ToCanonicalText() == stored.Result && RecordChain.HashOf(stored.Result) == stored.ResultHash);
     }
 

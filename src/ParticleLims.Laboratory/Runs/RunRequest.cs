@@ -2,6 +2,7 @@ using ParticleLims.Analysis;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Sieves;
 using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Analysis.Weighings;
 using ParticleLims.Laboratory.Balances;
@@ -86,7 +87,16 @@ internal static class RunRequest
         Empty = run.Find(WeighingKind.Empty, sieve.Position)?.Mass,
         Loaded = run.Find(WeighingKind.Loaded, sieve.Position)?.Mass,
         After = run.Find(WeighingKind.After, sieve.Position)?.Mass,
+        ApertureStandardUncertainty = ApertureUncertainty(sieve.Aperture),
     };
+
+    /// <summary>
+    /// A sieve that meets its standard may have its mean aperture anywhere within the permissible deviation: half width over the root of three (GUM, JCGM 100:2008, 4.3.7). Sieves outside the range of
+    /// wire cloth, 20 µm to 125 mm, have no such statement.
+    /// </summary>
+    private static Aperture? ApertureUncertainty(Aperture nominal) => nominal.Micrometres is >= 20m and <= 125_000m
+        ? Aperture.FromNanometres((long)Math.Round(WireClothTolerances.MeanDeviation(nominal) / Math.Sqrt(3) * 1_000))
+        : null;
 
     private static ReceiverInput? Receiver(Run run) =>
         run.Find(WeighingKind.ReceiverEmpty, 0) is { } empty && run.Find(WeighingKind.ReceiverAfter, 0) is { } after ? new ReceiverInput { Empty = empty.Mass, After = after.Mass } : null;

@@ -1,6 +1,7 @@
 using CsCheck;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Runs;
 
 namespace ParticleLims.Laboratory.Tests.Runs;
@@ -41,7 +42,10 @@ public sealed class AnyWayThroughTests
         {
             WalkToTheEnd(walk);
             var lost = Mass.FromMicrograms(Math.Abs(Unaccounted(walk).Micrograms));
-            lost.ShouldBeLessThanOrEqualTo(Plausibility.Tolerance(walk.Balance, walk.Run.StandingWeighings.Count()));
+
+            // Six standard uncertainties: three are exceeded now and then by two thousand walks.
+            var tolerance = Plausibility.Tolerance(walk.Balance, walk.Run.StandingWeighings.Count());
+            lost.ShouldBeLessThanOrEqualTo(tolerance + tolerance);
         },
         iter: 2_000);
 
@@ -50,7 +54,7 @@ public sealed class AnyWayThroughTests
         walk =>
         {
             WalkToTheEnd(walk);
-            var result = OpenedEvaluation.Evaluate(RunRequest.Of(walk.Run, walk.Method, walk.Balance, [])!);
+            var result = OpenedEvaluation.Evaluate(RunRequest.Of(walk.Run, walk.Method, new Product { Code = "P", Name = "Powder", Description = string.Empty }, walk.Balance, [])!);
             result.Cuts.Count.ShouldBe(walk.Method.Sieves.Count);
             foreach (var sieve in walk.Run.Sieves)
             {

@@ -49,6 +49,9 @@ public sealed class SpecificationRefusalTests
         new(LimitCharacteristic.Percentile, -20m, null, 1, Percent: 50m),
         new(LimitCharacteristic.Span, null, 0m, 2),
         new(LimitCharacteristic.Span, null, 2m, 2, At45),
+        new(LimitCharacteristic.Span, null, 2m, 2, Rule: LimitRule.Guarded, GuardFactor: -1m),
+        new(LimitCharacteristic.Span, null, 2m, 2, Rule: LimitRule.FourState, GuardFactor: 11m),
+        new(LimitCharacteristic.Span, null, 2m, 2, Rule: (LimitRule)9),
     ];
 
     private static Task<Guid> WriteAsync(SmallLaboratory small, IReadOnlyList<LimitDraft> limits) =>

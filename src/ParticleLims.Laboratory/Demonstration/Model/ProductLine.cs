@@ -18,9 +18,10 @@ namespace ParticleLims.Laboratory.Demonstration.Model;
 /// <param name="MethodTitle">The title of its method.</param>
 /// <param name="Method">The method at the beginning.</param>
 /// <param name="Limits">The specification at the beginning.</param>
+/// <param name="Density">The true density in g/cm³ (handbook values, from memory); null for a blend.</param>
 internal sealed record ProductLine(
     string Code, string Name, string Description, Hazards Hazards, Powder Powder, double Scatter, double Drift, (int Least, int Most) Kilograms, IReadOnlyList<string?> Customers,
-    string MethodTitle, MethodDraft Method, IReadOnlyList<LimitDraft> Limits)
+    string MethodTitle, MethodDraft Method, IReadOnlyList<LimitDraft> Limits, decimal? Density = null)
 {
     /// <summary>All products.</summary>
     public static IReadOnlyList<ProductLine> All { get; } =
@@ -28,15 +29,15 @@ internal sealed record ProductLine(
         new("GC-45", "Ground calcite 45", "Calcium carbonate, dry ground and classified", Hazards.None, RosinRammlerPowder.OfMedian(43, 1.9), 0.014, 0, (8_000, 24_000),
             [Catalogue.Veldt, Catalogue.Veldt, Catalogue.Halvard, null], "Ground calcite by air jet, residue carried",
             AirJet(SievingProcedure.CarriedResidue, [20, 32, 45, 63, 90], 120) with { MostTransferLossPercent = 0.5m },
-            [Size(50, 36, 50), Passing(90, 90, null)]),
+            [Size(50, 36, 50), Passing(90, 90, null)], 2.71m),
         new("MS-90", "Milled sugar 90", "Sucrose, milled, with no flow aid", Hazards.CombustibleDust, RosinRammlerPowder.OfMedian(54, 2.1), 0.012, 0.115, (2_000, 12_000),
             [Catalogue.Orrin, Catalogue.Orrin, null], "Milled sugar by air jet, residue carried",
             AirJet(SievingProcedure.CarriedResidue, [45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m },
-            [Size(50, 48, 64), Passing(90, 75, null), Passing(125, 94, null)]),
+            [Size(50, 48, 64), Passing(90, 75, null), Passing(125, 94, null)], 1.59m),
         new("PS-63", "Pea starch 63", "Native pea starch, dried and sifted", Hazards.CombustibleDust | Hazards.Sensitiser, new LogNormalPowder(26.5, 0.44), 0.02, 0, (1_000, 6_000),
             [Catalogue.Halvard, Catalogue.Halvard, Catalogue.Orrin], "Pea starch by air jet, separate portions",
             AirJet(SievingProcedure.SeparatePortions, [20, 32, 45, 63], 150) with { Percentiles = [50m, 90m, 97m] },
-            [Passing(63, 95, null), Size(50, 23, 31)]),
+            [Passing(63, 95, null), Size(50, 23, 31)], 1.5m),
         new("SB-500", "Dry-blended spice 500", "Blend of ground pepper, paprika and mustard seed", Hazards.CombustibleDust | Hazards.Sensitiser | Hazards.Irritant,
             RosinRammlerPowder.OfMedian(183, 1.6), 0.025, 0, (400, 2_000), [Catalogue.Orrin], "Dry-blended spice, nested stack",
             new MethodDraft
