@@ -3,6 +3,7 @@ using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Specifications;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
 

@@ -43,7 +43,7 @@ public sealed class PictureFilesTests(PictureFilesTests.CarriedOut place) : ICla
         using var reviewer = await SignedOnAsync(small.People.Reviewer);
         foreach (var address in new[]
         {
-            $"{PictureFiles.OfRun(lot.RunId)}/portrait.svg", $"{PictureFiles.OfRun(lot.RunId)}/curve.exe", $"{PictureFiles.OfRun(lot.RunId)}/uncertainty-budget-of-d50.svg", $"{PictureFiles.OfRun(Guid.NewGuid())}/curve.svg",
+            $"{PictureFiles.OfRun(lot.RunId)}/portrait.svg", $"{PictureFiles.OfRun(lot.RunId)}/curve.exe", $"{PictureFiles.OfRun(lot.RunId)}/uncertainty-budget-of-d51.svg", $"{PictureFiles.OfRun(Guid.NewGuid())}/curve.svg",
             PictureFiles.CurveOfSample(lot.Id, Guid.NewGuid()) + ".svg", PictureFiles.CurveOfSample(Guid.NewGuid(), lot.Sample.Id) + ".csv",
         })
         {

@@ -2,9 +2,9 @@ using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Specifications;
 
-namespace ParticleLims.Laboratory.Specifications;
+namespace ParticleLims.Laboratory.Runs;
 
 /// <summary>A limit that the laboratory's measurements can hardly tell apart: its bounds lie nearer to each other than twice the expanded uncertainty.</summary>
 /// <param name="VersionId">The version of the specification.</param>
