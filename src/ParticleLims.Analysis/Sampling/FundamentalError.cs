@@ -14,14 +14,14 @@ public static class FundamentalError
     /// <param name="topSizeCentimetres">d in cm.</param>
     /// <param name="sampleGrams">M, the mass taken, in g.</param>
     /// <param name="lotGrams">M_L, the mass it is taken from, in g; null for a great one.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A number is not above zero, or the sample is heavier than the lot.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not between 1e-12 and 1e12, or the sample is heavier than the lot.</exception>
     public static double RelativeDeviation(double constant, double topSizeCentimetres, double sampleGrams, double? lotGrams = null)
     {
-        var volume = Cube(Given.Positive(topSizeCentimetres, nameof(topSizeCentimetres)));
-        var sample = Given.Positive(sampleGrams, nameof(sampleGrams));
-        var ofLot = lotGrams is { } lot ? 1 / Given.Positive(lot, nameof(lotGrams)) : 0;
+        var volume = Cube(Measure(topSizeCentimetres, nameof(topSizeCentimetres)));
+        var sample = Measure(sampleGrams, nameof(sampleGrams));
+        var ofLot = lotGrams is { } lot ? 1 / Measure(lot, nameof(lotGrams)) : 0;
         return ofLot <= 1 / sample
-            ? Math.Sqrt(Given.Positive(constant, nameof(constant)) * volume * ((1 / sample) - ofLot))
+            ? Math.Sqrt(Measure(constant, nameof(constant)) * volume * ((1 / sample) - ofLot))
             : throw new ArgumentOutOfRangeException(nameof(sampleGrams), sampleGrams, "A sample is not heavier than the lot it is taken from.");
     }
 
@@ -45,27 +45,36 @@ public static class FundamentalError
     /// <param name="constant">C in g/cm³.</param>
     /// <param name="topSizeCentimetres">d in cm.</param>
     /// <param name="relativeError">The error not to be passed, as 0.02 for 2 %.</param>
-    /// <param name="confidence">With this probability, between 0 and 1: s is the error over the normal quantile, 1.96 for 0.95.</param>
+    /// <param name="confidence">With this probability, 0.01 or more and below 1: s is the error over the normal quantile, 1.96 for 0.95.</param>
     /// <param name="stages">How many divisions share the error, 1 to 100.</param>
-    /// <param name="safetyFactor">1 or more.</param>
+    /// <param name="safetyFactor">1 to a million.</param>
     /// <exception cref="ArgumentOutOfRangeException">A number out of range.</exception>
     public static double SmallestSampleGrams(double constant, double topSizeCentimetres, double relativeError, double confidence = 0.95, int stages = 1, double safetyFactor = 1)
     {
-        Given.Probability(confidence, nameof(confidence));
+        if (confidence is not (>= 0.01 and < 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "The confidence lies between 0.01 and 1.");
+        }
+
         if (stages is < 1 or > 100)
         {
             throw new ArgumentOutOfRangeException(nameof(stages), stages, "There are 1 to 100 stages.");
         }
 
-        if (Given.Value(safetyFactor, nameof(safetyFactor)) < 1)
+        if (safetyFactor is not (>= 1 and <= 1e6))
         {
-            throw new ArgumentOutOfRangeException(nameof(safetyFactor), safetyFactor, "The safety factor is 1 or more.");
+            throw new ArgumentOutOfRangeException(nameof(safetyFactor), safetyFactor, "The safety factor is 1 or more, and at most a million.");
         }
 
         var z = NormalDistribution.Quantile((1 + confidence) / 2, (1 - confidence) / 2);
-        var s = Given.Positive(relativeError, nameof(relativeError)) / z;
-        return Given.Positive(constant, nameof(constant)) * Cube(Given.Positive(topSizeCentimetres, nameof(topSizeCentimetres))) / (s * s) * stages * safetyFactor;
+        var s = Measure(relativeError, nameof(relativeError)) / z;
+        return Measure(constant, nameof(constant)) * Cube(Measure(topSizeCentimetres, nameof(topSizeCentimetres))) / (s * s) * stages * safetyFactor;
     }
+
+    /// <summary>A size, mass or constant that samples have, so that no cube of it overflows.</summary>
+    private static double Measure(double value, string name) => value is >= 1e-12 and <= 1e12
+        ? value
+        : throw new ArgumentOutOfRangeException(name, value, "The value lies between 1e-12 and 1e12.");
 
     private static double Cube(double size) => size * size * size;
 }

@@ -29,9 +29,8 @@ public static class SizeClassError
         }
 
         var asked = classes[index];
-        var share = Given.Positive(asked.Share, nameof(index));
-        var factor = Given.Positive(shape, nameof(shape)) * Given.Positive(densityGramsPerCubicCentimetre, nameof(densityGramsPerCubicCentimetre))
-            / Given.Positive(portionGrams, nameof(portionGrams));
+        var share = InRange(asked.Share, nameof(index));
+        var factor = InRange(shape, nameof(shape)) * InRange(densityGramsPerCubicCentimetre, nameof(densityGramsPerCubicCentimetre)) / InRange(portionGrams, nameof(portionGrams));
         return Math.Sqrt(Math.Max(0, factor * ((((1 / share) - 2) * Volume(asked)) + mean)));
     }
 
@@ -40,7 +39,7 @@ public static class SizeClassError
         var sum = 0.0;
         foreach (var one in classes)
         {
-            Given.Positive(one.SizeMicrometres, nameof(classes));
+            InRange(one.SizeMicrometres, nameof(classes));
             sum += one.Share is >= 0 and <= 1 ? one.Share : double.PositiveInfinity;
         }
 
@@ -49,6 +48,10 @@ public static class SizeClassError
             throw new ArgumentException("The shares of the classes lie between 0 and 1 and sum to 1.", nameof(classes));
         }
     }
+
+    private static double InRange(double value, string name) => value is >= 1e-12 and <= 1e12
+        ? value
+        : throw new ArgumentOutOfRangeException(name, value, "A size, mass, density, shape or share asked about lies between 1e-12 and 1e12.");
 
     /// <summary>The cube of the size in cm³.</summary>
     private static double Volume(SampledClass one)

@@ -91,4 +91,29 @@ public sealed class SamplingTests
     [Fact]
     public void Shares_that_do_not_sum_to_one_are_refused() =>
         Should.Throw<ArgumentException>(() => SizeClassError.RelativeDeviation([new SampledClass { Share = 0.4, SizeMicrometres = 100 }], 0, 2.5, 10));
+
+    /// <summary>Finite numbers of any size give a number, or are refused; never NaN.</summary>
+    [Fact]
+    public void Wild_numbers_are_refused_or_answered() =>
+        Gen.Double[-320, 308].Select(power => Math.Pow(10, power)).Array[5].Sample(
+            drawn =>
+            {
+                double.IsNaN(Answer(() => FundamentalError.RelativeDeviation(drawn[0], drawn[1], drawn[2], drawn[3])) ?? 0).ShouldBeFalse();
+                Answer(() => FundamentalError.RelativeDeviation(drawn[0], drawn[1], drawn[2], drawn[2])).ShouldBeOneOf(0, null);
+                double.IsNaN(Answer(() => FundamentalError.SmallestSampleGrams(drawn[0], drawn[1], drawn[2], 0.95, 3, drawn[3])) ?? 0).ShouldBeFalse();
+                double.IsNaN(Answer(() => SizeClassError.RelativeDeviation([new SampledClass { Share = 1, SizeMicrometres = drawn[0] }], 0, drawn[1], drawn[2], drawn[3])) ?? 0).ShouldBeFalse();
+            },
+            iter: 5_000);
+
+    private static double? Answer(Func<double> compute)
+    {
+        try
+        {
+            return compute();
+        }
+        catch (ArgumentException)
+        {
+            return null;
+        }
+    }
 }
