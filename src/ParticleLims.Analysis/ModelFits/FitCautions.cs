@@ -31,7 +31,7 @@ internal static class FitCautions
         var spread = 2.0 / (9 * freedom);
         var z = (CubeRoot(reduced) - (1 - spread)) / Math.Sqrt(spread);
         return Math.Abs(z) <= FarQuantile ? null : Words($"Chi² per degree of freedom is {reduced:G3} and not near one: ")
-            + (z > 0 ? "the points lie further from the model than their uncertainties explain." : "the points lie nearer to the model than their uncertainties let expect.");
+            + (z > 0 ? "the points lie further from the model than the uncertainties of the percentages explain; those of the apertures do not count here." : "the points lie nearer to the model than the uncertainties of the percentages let expect.");
     }
 
     private static string? Run(IReadOnlyList<FitResidual> residuals)

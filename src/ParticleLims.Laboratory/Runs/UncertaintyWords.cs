@@ -18,7 +18,9 @@ public static class UncertaintyWords
             return "0";
         }
 
-        var decimals = Math.Clamp(Digits - 1 - (int)Math.Floor(Math.Log10(value)), 0, 9);
-        return value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return value.ToString("F" + Decimals(value).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
+
+    /// <summary>The decimals that show two significant digits of a number above zero; at most nine.</summary>
+    public static int Decimals(double value) => Math.Clamp(Digits - 1 - (int)Math.Floor(Math.Log10(value)), 0, 9);
 }

@@ -56,7 +56,7 @@ public sealed class WeightedFitTests
         fit.ReducedChiSquare!.Value.ShouldBe(unweighted.ReducedChiSquare!.Value / 0.25, 1e-9);
         fit.SlopeStandardError!.Value.ShouldBe(unweighted.SlopeStandardError!.Value * 0.5 / Math.Sqrt(unweighted.ReducedChiSquare.Value), 1e-9);
         fit.Aicc!.Value.ShouldBe((fit.ReducedChiSquare.Value * 8) + 4 + (12 / 7.0), 1e-9);
-        fit.Caution.ShouldNotBeNull().ShouldContain("further from the model than their uncertainties explain");
+        fit.Caution.ShouldNotBeNull().ShouldContain("further from the model than the uncertainties of the percentages explain");
         Fit(Given(Doll, 30m), Model.RosinRammler).Caution.ShouldNotBeNull().ShouldContain("nearer to the model");
         Fit(Given(Doll, 1.2m), Model.RosinRammler).Caution.ShouldBeNull();
     }
