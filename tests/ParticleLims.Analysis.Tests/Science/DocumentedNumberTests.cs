@@ -19,6 +19,7 @@ public sealed class DocumentedNumberTests
         ["separate-portions.md"] = () => [SeparatePortions()],
         ["carried-residue.md"] = () => [CarriedResidue(), TransferLoss()],
         ["nested-stack.md"] = () => [Stack()],
+        ["end-point.md"] = () => [DocumentedUncertaintyNumbers.EndPoint()],
         ["recovery.md"] = () => [CollectedRecovery(), StackRecovery()],
         ["weighing-uncertainty.md"] = () => [Uncertainty(), Gain()],
         ["monotone-repair.md"] = () => [Repair()],

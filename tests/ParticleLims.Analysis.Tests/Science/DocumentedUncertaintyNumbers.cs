@@ -11,6 +11,14 @@ namespace ParticleLims.Analysis.Tests.Science;
 /// <summary>The worked numbers of the pages about uncertainty.</summary>
 internal static class DocumentedUncertaintyNumbers
 {
+    public static string EndPoint()
+    {
+        bool Reached(EndPointRule rule, decimal after) => rule.IsReached(Mass.FromGrams(2m), Mass.FromGrams(after), Mass.FromGrams(50m));
+        var plain = EndPointRule.Pharmacopoeia with { SmallResiduePercent = null };
+        (Reached(plain, 1.88m), Reached(plain, 1.9m), Reached(plain, 1.899m), Reached(EndPointRule.Pharmacopoeia, 1.88m)).ShouldBe((false, true, false, true));
+        return Words($"2.000 g of 50 g lie on the sieve: after one more interval 1.880 g is not the end by 5 %, but it is by 0.1 g only if 1.900 g or more is left; as a small residue ({100 * 1.88 / 50:F1} % of the whole) it is the end");
+    }
+
     public static string Portion()
     {
         var covariance = PortionTaking.Covariance(1, Procedure.CarriedResidue, [20, 50]).ShouldNotBeNull();
