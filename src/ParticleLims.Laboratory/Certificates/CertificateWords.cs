@@ -18,36 +18,38 @@ internal static class CertificateWords
     public const string SimpleAcceptance =
         "Simple acceptance (ILAC-G8:09/2019, 4.2.1): a value within the limits or on a limit conforms. Measurement uncertainty is not taken into account; for a value at a limit the risk of a wrong statement can reach 50 %. Verdicts are taken on unrounded values.";
 
-    private const string Guarded =
-        "Guarded acceptance (ILAC-G8:09/2019, 4.2.2; JCGM 106:2012, 8.3.2): a value inside the limits by at least the guard band conforms, any other does not.";
+    private const string Simple = "simple acceptance (ILAC-G8:09/2019, 4.2.1): a value within the limits or on a limit conforms, whatever its uncertainty; the risk of a wrong statement can reach 50 % at a limit.";
+
+    private const string Guarded = "guarded acceptance (ILAC-G8:09/2019, 4.2.2): a value inside the limits by at least the guard band conforms, any other does not.";
 
     private const string FourStates =
-        "Four states (ILAC-G8:09/2019, 4.2.3): inside the limits by at least the guard band a value conforms; nearer to the limit it conforms within the guard band; outside by less than the guard band it does not conform within the guard band; further out it does not conform.";
+        "four states (ILAC-G8:09/2019, 4.2.3): inside the limits by at least the guard band a value conforms; nearer to a limit it conforms within the guard band; outside by less it does not conform within the guard band; further out it does not conform.";
 
-    private const string GuardBands =
-        "The guard band is the stated multiple of the expanded uncertainty U, coverage probability 95 %. With a guard band of 1 U the risk of a wrong acceptance is at most 2.5 %. Verdicts are taken on unrounded values.";
+    private const string GuardBands = "U is the expanded uncertainty for a coverage probability of 95 %; with a guard band of 1 U the risk of a wrong acceptance is at most 2.5 %. Verdicts are taken on unrounded values.";
 
     /// <summary>The rules of the printed limits in words; where they differ, each says for which limits.</summary>
     public static string DecisionRule(IReadOnlyList<Limit> limits)
     {
-        var rules = limits.GroupBy(limit => limit.Rule).OrderBy(group => group.Key).ToList();
-        if (rules is [{ Key: LimitRule.Simple }] or [])
+        if (limits.All(limit => limit.Rule == LimitRule.Simple))
         {
             return SimpleAcceptance;
         }
 
-        return string.Join(' ', rules.Select(group => $"{Sentence(group.Key)} This holds for {string.Join(", ", group.Select(limit => $"{limit.Words} ({Band(limit)})"))}.")) + " " + GuardBands;
+        var rules = limits.GroupBy(limit => (limit.Rule, limit.GuardFactor)).OrderBy(group => group.Key).Select(group => $"{string.Join(", ", group.Select(limit => limit.Words))}: {Sentence(group.Key.Rule, group.Key.GuardFactor)}");
+        return string.Join(' ', rules) + " " + GuardBands;
     }
 
-    private static string Band(Limit limit) => limit.Rule == LimitRule.Simple ? "no guard band" : string.Create(CultureInfo.InvariantCulture, $"guard band {limit.GuardFactor:0.###} U");
-
-    private static string Sentence(LimitRule rule) => rule switch
+    private static string Sentence(LimitRule rule, decimal factor)
     {
-        LimitRule.Simple => SimpleAcceptance,
-        LimitRule.Guarded => Guarded,
-        LimitRule.FourState => FourStates,
-        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Not a decision rule."),
-    };
+        var band = string.Create(CultureInfo.InvariantCulture, $" Guard band {factor:0.###} U.");
+        return rule switch
+        {
+            LimitRule.Simple => Simple,
+            LimitRule.Guarded => Guarded + band,
+            LimitRule.FourState => FourStates + band,
+            _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Not a decision rule."),
+        };
+    }
 
     public static string Of(Verdict verdict) => verdict switch
     {

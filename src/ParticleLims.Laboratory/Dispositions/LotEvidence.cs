@@ -5,6 +5,7 @@ using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Dispositions;
@@ -92,7 +93,7 @@ public sealed record LotEvidence
         {
             sample = result.SampleCode,
             specification = result.Specification.Id,
-            limits = result.Limits.Select(judged => new { judged.Limit.Words, judged.Limit.Lower, judged.Limit.Upper, judged.Printed, verdict = judged.Verdict.Verdict.ToString() }),
+            limits = result.Limits.Select(judged => new { judged.Limit.Words, judged.Limit.Lower, judged.Limit.Upper, judged.Printed, uncertainty = judged.Uncertainty, rule = judged.Limit.RuleInWords(), verdict = judged.Verdict.Verdict.ToString() }),
         }),
         runs = runs.Select(run => new { run.Number, state = run.State.ToString(), run.EvaluationId }),
         investigations = investigations.Select(one => new { one.Number, one.What, state = one.State.ToString(), conclusion = one.Conclusion?.ToString() }),

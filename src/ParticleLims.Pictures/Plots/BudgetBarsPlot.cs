@@ -19,7 +19,9 @@ public sealed record Budget
 /// <summary>One input's part in a combined uncertainty.</summary>
 /// <param name="Label">The input in words.</param>
 /// <param name="SharePercent">Its share of u² in percent; below zero where a correlation takes away.</param>
-public sealed record BudgetEntry(string Label, double SharePercent);
+/// <param name="Uncertainty">Its standard uncertainty with its unit; empty where that is not told.</param>
+/// <param name="Sensitivity">Its sensitivity coefficient with its unit; empty where it has none.</param>
+public sealed record BudgetEntry(string Label, double SharePercent, string Uncertainty = "", string Sensitivity = "");
 
 /// <summary>Level bars: each input's share of the squared combined uncertainty, the largest first.</summary>
 public sealed class BudgetBarsPlot : IPlot
@@ -49,7 +51,9 @@ public sealed class BudgetBarsPlot : IPlot
         $"Share of each input in the squared uncertainty, largest first. {(_entries.Count == 0 ? "No input" : string.Join("; ", _entries.Select(InWords)))}. {TotalInWords()}.";
 
     /// <inheritdoc />
-    public PlotTable Numbers => new(["input", "share of u² in %"], [.. _entries.Select(entry => (IReadOnlyList<string>)[entry.Label, PlotTable.Cell(entry.SharePercent)])]);
+    public PlotTable Numbers => _entries.Any(entry => entry.Uncertainty.Length > 0)
+        ? new(["input", "standard uncertainty", "sensitivity", "share of u² in %"], [.. _entries.Select(entry => (IReadOnlyList<string>)[entry.Label, entry.Uncertainty, entry.Sensitivity, PlotTable.Cell(entry.SharePercent)])])
+        : new(["input", "share of u² in %"], [.. _entries.Select(entry => (IReadOnlyList<string>)[entry.Label, PlotTable.Cell(entry.SharePercent)])]);
 
     /// <inheritdoc />
     public void Draw(IPlotSurface surface, PlotLayout layout)

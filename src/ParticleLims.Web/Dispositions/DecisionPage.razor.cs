@@ -3,6 +3,8 @@ using MudBlazor;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Web.Controls;
 
 namespace ParticleLims.Web.Dispositions;
@@ -64,4 +66,8 @@ public sealed partial class DecisionPage
             await LoadAsync();
         }
     }
+
+    private static string Rules(SampleResult result) => result.Limits.All(judged => judged.Limit.Rule == LimitRule.Simple)
+        ? "simple acceptance: a value on the limit conforms"
+        : "the decision rule beside each verdict, simple acceptance where none is named";
 }

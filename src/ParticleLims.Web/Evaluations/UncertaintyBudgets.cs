@@ -1,6 +1,7 @@
 using System.Globalization;
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Uncertainty;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Pictures.Plots;
 using ParticleLims.Web.Controls;
 using EngineEntry = ParticleLims.Analysis.Uncertainty.BudgetEntry;
@@ -18,10 +19,24 @@ internal static class UncertaintyBudgets
         return new Budget
         {
             Title = $"{title}, {size}",
-            Entries = found is null ? [] : [.. found.Budget.Select(entry => new Pictures.Plots.BudgetEntry(Words(entry), entry.SharePercent))],
+            Entries = found is null ? [] : [.. found.Budget.Select(entry => new Pictures.Plots.BudgetEntry(Words(entry), entry.SharePercent, Amount(entry), Sensitivity(entry)))],
             Total = found is null ? string.Empty : $"u({size}) = {Say.Micrometres(found.StandardUncertainty, 2)}",
         };
     }
+
+    private static string Amount(EngineEntry entry) => $"{UncertaintyWords.Number(entry.StandardUncertainty)} {Unit(entry.Input)}";
+
+    /// <summary>Of a size, in µm per unit of the input.</summary>
+    private static string Sensitivity(EngineEntry entry) => entry.Sensitivity is not { } sensitivity
+        ? string.Empty
+        : string.Create(CultureInfo.InvariantCulture, $"{(sensitivity < 0 ? "−" : string.Empty)}{UncertaintyWords.Number(Math.Abs(sensitivity))} µm/{Unit(entry.Input)}");
+
+    private static string Unit(InputKind input) => input switch
+    {
+        InputKind.SieveAperture => "µm",
+        InputKind.TakingTestPortion or InputKind.GivenPercentage => "%",
+        _ => "g",
+    };
 
     private static string Words(EngineEntry entry)
     {

@@ -17,14 +17,14 @@ public sealed class CertificateWordsTests
     public void Different_rules_are_told_with_the_limits_that_they_hold_for()
     {
         var words = CertificateWords.DecisionRule([Fine, Median]);
-        words.ShouldContain("This holds for Passing 63 µm (no guard band).");
-        words.ShouldContain("Guarded acceptance (ILAC-G8:09/2019, 4.2.2; JCGM 106:2012, 8.3.2)");
-        words.ShouldContain("This holds for D50 (guard band 0.83 U).");
+        words.ShouldStartWith("Passing 63 µm: simple acceptance (ILAC-G8:09/2019, 4.2.1)");
+        words.ShouldContain("D50: guarded acceptance (ILAC-G8:09/2019, 4.2.2)");
+        words.ShouldContain("Guard band 0.83 U.");
         words.ShouldEndWith("Verdicts are taken on unrounded values.");
     }
 
     [Fact]
     public void Four_states_are_explained() =>
         CertificateWords.DecisionRule([new Limit { Position = 1, Characteristic = LimitCharacteristic.Span, Upper = 2m, Rule = LimitRule.FourState }])
-            .ShouldStartWith("Four states (ILAC-G8:09/2019, 4.2.3)");
+            .ShouldStartWith("Span: four states (ILAC-G8:09/2019, 4.2.3)");
 }

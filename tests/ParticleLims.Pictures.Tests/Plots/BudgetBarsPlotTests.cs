@@ -56,6 +56,15 @@ public sealed class BudgetBarsPlotTests
         drawn.Readings.ShouldBe([$"{label}: 100.0 %"]);
     }
 
+    [Fact]
+    public void The_table_tells_uncertainty_and_sensitivity_where_they_are_known()
+    {
+        var table = new BudgetBarsPlot(_three with { Entries = [new("balance", 40, "0.0010 g", "−1.2 µm/g"), new("portion", 60)] }).Numbers;
+        table.Columns.ShouldBe(["input", "standard uncertainty", "sensitivity", "share of u² in %"]);
+        table.Rows[1].ShouldBe(["balance", "0.0010 g", "−1.2 µm/g", "40"]);
+        new BudgetBarsPlot(_three).Numbers.Columns.Count.ShouldBe(2);
+    }
+
     private static RecordingSurface Draw(Budget budget, PlotLayout layout)
     {
         var surface = new RecordingSurface();
