@@ -10,10 +10,12 @@ internal sealed class InputList
 {
     private const double SqrtThree = 1.7320508075688772;
     private readonly List<UncertainInput> _inputs = [];
+    private readonly bool _putsBack;
 
     public InputList(EvaluationRequest request, UncertaintyInput uncertainty, IReadOnlyList<OrderedCut> cuts)
     {
         Weighing = new WeighingError(uncertainty);
+        _putsBack = request.Procedure == Procedure.CarriedResidue && request.Settings.TransferLoss == TransferLossRule.PutBackInProportion;
         Places = new CutPlaces[cuts.Count];
         for (var i = 0; i < cuts.Count; i++)
         {
@@ -41,6 +43,20 @@ internal sealed class InputList
 
     public int Portion { get; } = -1;
 
+    /// <summary>Whether the percentages of a cut hang on a loss that was put back, on this sieve or a finer one.</summary>
+    public bool PutsBack(int cut)
+    {
+        for (var i = 1; i <= cut; i++)
+        {
+            if (Places[i].Loaded >= 0)
+            {
+                return _putsBack;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>Where the inputs of a cut stand.</summary>
     internal sealed record CutPlaces(int Empty, int Loaded, int After, int Drift, int Sieving, int Aperture, int Given);
 
@@ -48,7 +64,7 @@ internal sealed class InputList
     {
         var weighed = request.Procedure != Procedure.GivenDistribution;
         var loaded = request.Procedure == Procedure.SeparatePortions
-            || (request.Procedure == Procedure.CarriedResidue && (index == 0 || (cut.Input.Loaded is not null && request.Settings.TransferLoss == TransferLossRule.PutBackInProportion)));
+            || (request.Procedure == Procedure.CarriedResidue && (index == 0 || (_putsBack && cut.Input.Loaded is not null)));
         return new CutPlaces(
             weighed ? Add(InputKind.EmptySieve, index, cut.Aperture, Weighing.StandardUncertainty) : -1,
             loaded ? Add(InputKind.LoadedSieve, index, cut.Aperture, Weighing.StandardUncertainty) : -1,

@@ -63,13 +63,9 @@ internal sealed class PassingSensitivities
         var scale = 100 / WeighingError.Grams(table.Cuts[0].Portion.GetValueOrDefault());
         for (var i = 0; i < _cuts.Count; i++)
         {
-            if (i > 0 && _list.Places[i].Loaded >= 0)
+            if (_list.PutsBack(i))
             {
-                PutBack(table, i);
-            }
-            else if (i > 0 && PutsBackBefore(i))
-            {
-                Follow(table, i);
+                CarryOn(table, i);
             }
             else
             {
@@ -79,21 +75,11 @@ internal sealed class PassingSensitivities
         }
     }
 
-    private bool PutsBackBefore(int cut)
+    /// <summary>What arrived is b - t where it was weighed again on this sieve, else what was left on the finer one.</summary>
+    private void CarryOn(WeighedTable table, int i)
     {
-        var any = false;
-        for (var i = 1; i < cut; i++)
-        {
-            any |= _list.Places[i].Loaded >= 0;
-        }
-
-        return any;
-    }
-
-    /// <summary>Weighed again on this sieve: what arrived is b - t.</summary>
-    private void PutBack(WeighedTable table, int i)
-    {
-        var arrived = WeighingError.Grams(_cuts[i].Loaded - _cuts[i].Empty);
+        var isWeighedAgain = _list.Places[i].Loaded >= 0;
+        var arrived = WeighingError.Grams(isWeighedAgain ? _cuts[i].Loaded - _cuts[i].Empty : table.Cuts[i - 1].Residue.GetValueOrDefault());
         if (!(arrived > 0))
         {
             return;
@@ -104,24 +90,14 @@ internal sealed class PassingSensitivities
         var part = WeighingError.Grams(table.Cuts[i].Residue.GetValueOrDefault()) / arrived;
         AddRow(row, i - 1, part);
         Residue(row, i, -before / arrived);
-        Portion(row, i, before * part / arrived);
-    }
-
-    /// <summary>Not weighed again, but a finer one was: what arrived is what was left on the finer one.</summary>
-    private void Follow(WeighedTable table, int i)
-    {
-        var arrived = WeighingError.Grams(table.Cuts[i - 1].Residue.GetValueOrDefault());
-        if (!(arrived > 0))
+        if (isWeighedAgain)
         {
-            return;
+            Portion(row, i, before * part / arrived);
         }
-
-        var row = Writable(i);
-        var before = 100 * Share(table, i - 1);
-        var part = WeighingError.Grams(table.Cuts[i].Residue.GetValueOrDefault()) / arrived;
-        AddRow(row, i - 1, part);
-        Residue(row, i, -before / arrived);
-        Residue(row, i - 1, before * part / arrived);
+        else
+        {
+            Residue(row, i - 1, before * part / arrived);
+        }
     }
 
     /// <summary>R_i = S_i/W with S_i the sum of the w on this and all coarser sieves: dR_i = (dS_i - R_i dW)/W; W is the sum of all, or the test portion.</summary>
