@@ -33,6 +33,9 @@ public sealed partial class RunPage
     /// <summary>The run.</summary>
     [Parameter] public Guid RunId { get; set; }
 
+    /// <summary>Set by connection.js when the page loads itself again.</summary>
+    [SupplyParameterFromQuery(Name = "came-back")] private bool CameBack { get; set; }
+
     [Inject] private RunReading Reading { get; set; } = null!;
 
     [Inject] private RunWeighing Weighing { get; set; } = null!;
@@ -67,6 +70,8 @@ public sealed partial class RunPage
 
     [Inject] private ILogger<RunPage> Log { get; set; } = null!;
 
+    private string Here => $"{By.Name} at terminal {Current.Terminal}";
+
     private string? WorkedOnElsewhere => Seats.OtherThan(RunId, this);
 
     private bool MayGiveUp => view?.Run.State is RunState.Planned or RunState.InProgress or RunState.Returned;
@@ -93,7 +98,7 @@ public sealed partial class RunPage
         if (firstRender)
         {
             following = Changes.Subscribe(RunId, () => _ = InvokeAsync(ChangedElsewhereAsync));
-            SitDown();
+            Arrive();
         }
     }
 
@@ -163,9 +168,22 @@ public sealed partial class RunPage
         SitDown();
     }
 
+    // Somebody opened this screen, or it loaded itself again after the server was gone: then nobody may stand at it.
+    private void Arrive()
+    {
+        if (!CameBack)
+        {
+            SitDown();
+        }
+        else if (Seats.TakeIfFree(RunId, this, Here))
+        {
+            Changes.Tell(RunId, following);
+        }
+    }
+
     private void SitDown()
     {
-        if (Seats.Take(RunId, this, $"{By.Name} at terminal {Current.Terminal}"))
+        if (Seats.Take(RunId, this, Here))
         {
             Changes.Tell(RunId, following);
             StateHasChanged();

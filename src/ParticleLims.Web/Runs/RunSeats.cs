@@ -2,7 +2,7 @@ namespace ParticleLims.Web.Runs;
 
 /// <summary>
 /// At which screen a run is worked on. Only there readings are taken by themselves, under the name of who sits there; other screens
-/// follow. Whoever opens the run or touches the screen takes the seat. Kept in memory: nothing depends on it but who acts. Thread-safe.
+/// follow. Whoever opens the run or touches the screen takes the seat; a screen that came back by itself after a lost connection leaves it to whoever sits there. Kept in memory: nothing depends on it but who acts. Thread-safe.
 /// </summary>
 public sealed class RunSeats
 {
@@ -20,6 +20,18 @@ public sealed class RunSeats
             var taken = !seats.TryGetValue(run, out var before) || !ReferenceEquals(before.Screen, screen);
             seats[run] = (screen, words);
             return taken;
+        }
+    }
+
+    /// <summary>Sits down where nobody does; answers whether it did.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="screen">The screen.</param>
+    /// <param name="words">Who at which terminal, for the others.</param>
+    public bool TakeIfFree(Guid run, object screen, string words)
+    {
+        lock (gate)
+        {
+            return seats.TryAdd(run, (screen, words));
         }
     }
 

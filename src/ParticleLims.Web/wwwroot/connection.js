@@ -9,7 +9,7 @@ dialog.addEventListener("components-reconnect-state-changed", event => {
   } else if (state === "hide") {
     dialog.close();
   } else if (state === "rejected") {
-    location.reload();
+    comeBack();
   } else if (state === "failed") {
     setTimeout(retry, 5000);
   }
@@ -17,12 +17,19 @@ dialog.addEventListener("components-reconnect-state-changed", event => {
 dialog.addEventListener("cancel", event => event.preventDefault());
 again.addEventListener("click", retry);
 
+// Marked, so that a screen at which nobody may stand does not take the work from one at which somebody does.
+function comeBack() {
+  const here = new URL(location.href);
+  here.searchParams.set("came-back", "true");
+  location.replace(here);
+}
+
 async function retry() {
   try {
     if (await Blazor.reconnect() || await Blazor.resumeCircuit?.()) {
       dialog.close();
     } else {
-      location.reload();
+      comeBack();
     }
   } catch {
     setTimeout(retry, 5000);

@@ -23,6 +23,16 @@ public sealed class RunSeatsTests
     }
 
     [Fact]
+    public void A_screen_that_came_back_by_itself_leaves_the_seat_to_who_sits_there()
+    {
+        seats.TakeIfFree(run, one, "Tom").ShouldBeTrue();
+        seats.Take(run, other, "Nia").ShouldBeTrue();
+        seats.TakeIfFree(run, one, "Tom").ShouldBeFalse();
+        seats.OtherThan(run, one).ShouldBe("Nia");
+        seats.Has(run, other).ShouldBeTrue();
+    }
+
+    [Fact]
     public void Leaving_frees_only_ones_own_seat()
     {
         seats.Take(run, one, "Tom");
