@@ -76,7 +76,7 @@ internal sealed class Catalogue(
         var method = await ReviseMethodAsync(starch, starch.Method with { Seconds = 180, Replicates = 2, RepeatabilityLimitPercent = 2m, WhatChanged = "Two replicates and 180 s, as agreed with Halvard Nutrition" }, cancellation);
         await methodApproval.HandOverAsync(crew.Reviewers[0].Actor, method, 1, cancellation);
         clock.Pass(600);
-        var draft = new SpecificationDraft([ProductLine.Size(50, 50, 62), ProductLine.Passing(90, 77, null), ProductLine.Passing(125, 94, null)], "D50 narrowed to 50 to 62 µm: the trend has crept up for a year");
+        var draft = new SpecificationDraft([ProductLine.Size(50, 54, 59), ProductLine.Passing(90, 77, null), ProductLine.Passing(125, 94, null)], "D50 narrowed to 54 to 59 µm, as Orrin Baking Supplies asked");
         var specification = await ReviseSpecificationAsync("MS-90", draft, cancellation);
         await specificationApproval.HandOverAsync(crew.LaboratoryManager.Actor, specification, 1, cancellation);
     }
