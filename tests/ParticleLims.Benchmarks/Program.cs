@@ -3,13 +3,14 @@ using BenchmarkDotNet.Diagnosers;
 using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
+using ParticleLims.Benchmarks.Analysis;
 using ParticleLims.Benchmarks.Certificates;
 using ParticleLims.Benchmarks.ColdStarts;
 using ParticleLims.Benchmarks.Weighings;
 
 namespace ParticleLims.Benchmarks;
 
-/// <summary>What can be measured, by the first word of the command line. docs/operations/speed.md tells what each figure means.</summary>
+/// <summary>What can be measured, by the first word of the command line. docs/operations/speed.md and docs/science/speed.md tell what each figure means.</summary>
 internal static class Benchmarking
 {
     private static async Task<int> Main(string[] arguments)
@@ -38,6 +39,8 @@ internal static class Benchmarking
                 return await WeighingStatements.RunAsync();
             case ["certificate", .. var rest]:
                 return await CertificateIssuing.RunAsync(Repeats.Read(rest, otherwise: 100));
+            case ["engine", var file]:
+                return await SpeedTable.RunAsync(file);
             default:
                 BenchmarkSwitcher.FromAssembly(typeof(Benchmarking).Assembly).Run(arguments, InThisProcess());
                 return 0;

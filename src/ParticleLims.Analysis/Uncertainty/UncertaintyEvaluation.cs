@@ -12,7 +12,7 @@ internal sealed class UncertaintyEvaluation
 
     private readonly MeasurementModel _model;
     private readonly double _coverage;
-    private readonly Dictionary<Subject, double[]> _trials = [];
+    private readonly Dictionary<Subject, Outcome> _trials = [];
 
     public UncertaintyEvaluation(MeasurementModel model)
     {
@@ -31,7 +31,7 @@ internal sealed class UncertaintyEvaluation
         Method = _model.Uncertainty.Method,
         Coverage = _coverage,
         CoverageFactor = CoverageFactor,
-        Trials = _trials.Count == 0 ? 0 : _trials.Values.Max(values => values.Length),
+        Trials = _trials.Count == 0 ? 0 : _trials.Values.Max(outcome => outcome.Values.Length),
         Seed = _model.Uncertainty.Method == UncertaintyMethod.MonteCarlo ? _model.Uncertainty.Seed : null,
     };
 
@@ -43,9 +43,11 @@ internal sealed class UncertaintyEvaluation
         {
             var trials = new SievingTrials(_model, few);
             var values = input.StableDigits is { } digits ? monteCarlo.RunUntilStable(trials, input.Trials, digits) : monteCarlo.Run(trials, input.Trials);
+            var summaries = new TrialSummary?[few.Length];
+            forEach(few.Length, i => summaries[i] = TrialSummary.IfFinite(values[i], _coverage));
             for (var i = 0; i < few.Length; i++)
             {
-                _trials[few[i]] = values[i];
+                _trials[few[i]] = new Outcome(values[i], summaries[i]);
             }
         }
     }
@@ -58,48 +60,47 @@ internal sealed class UncertaintyEvaluation
             return null;
         }
 
-        if (!_trials.TryGetValue(subject, out var values))
+        if (!_trials.TryGetValue(subject, out var outcome))
         {
             return _model.Uncertainty.Method == UncertaintyMethod.Analytic ? analytic : null;
         }
 
-        return TrialSummary.AllFinite(values) ? Compared(analytic, values) : null;
+        return outcome.Summary is { } summary ? Compared(analytic, summary) : null;
     }
 
     /// <summary>The probability that the true value lies within limits, by the trials; null for the analytic method.</summary>
     public double? ShareWithin(Subject subject, double lower, double upper)
     {
-        if (!_trials.TryGetValue(subject, out var values))
+        if (!_trials.TryGetValue(subject, out var outcome))
         {
             return null;
         }
 
         var inside = 0;
-        foreach (var value in values)
+        foreach (var value in outcome.Values)
         {
             inside += value >= lower && value <= upper ? 1 : 0;
         }
 
-        return (double)inside / values.Length;
+        return (double)inside / outcome.Values.Length;
     }
 
-    private CharacteristicUncertainty Compared(CharacteristicUncertainty analytic, double[] values)
+    private static CharacteristicUncertainty Compared(CharacteristicUncertainty analytic, TrialSummary summary) => analytic with
     {
-        var summary = TrialSummary.Of(values, _coverage);
-        return analytic with
+        StandardUncertainty = summary.StandardDeviation,
+        Expanded = (summary.High - summary.Low) / 2,
+        Low = summary.Low,
+        High = summary.High,
+        Trials = new TrialComparison
         {
-            StandardUncertainty = summary.StandardDeviation,
-            Expanded = (summary.High - summary.Low) / 2,
-            Low = summary.Low,
-            High = summary.High,
-            Trials = new TrialComparison
-            {
-                Mean = summary.Mean,
-                AnalyticStandardUncertainty = analytic.StandardUncertainty,
-                Tolerance = NumericalTolerance.Of(summary.StandardDeviation, ToleranceDigits),
-                LowDifference = Math.Abs(analytic.Low - summary.Low),
-                HighDifference = Math.Abs(analytic.High - summary.High),
-            },
-        };
-    }
+            Mean = summary.Mean,
+            AnalyticStandardUncertainty = analytic.StandardUncertainty,
+            Tolerance = NumericalTolerance.Of(summary.StandardDeviation, ToleranceDigits),
+            LowDifference = Math.Abs(analytic.Low - summary.Low),
+            HighDifference = Math.Abs(analytic.High - summary.High),
+        },
+    };
+
+    /// <summary>The trials of a characteristic; no summary where some trial has no value.</summary>
+    private sealed record Outcome(double[] Values, TrialSummary? Summary);
 }

@@ -52,6 +52,8 @@ public sealed class DocumentedNumberTests
         ["uncertainty-inputs.md"] = () => [DocumentedUncertaintyNumbers.Portion()],
         ["uncertainty-propagation.md"] = () => [DocumentedUncertaintyNumbers.SeparatePortion(), DocumentedUncertaintyNumbers.Median()],
         ["monte-carlo.md"] = () => [DocumentedUncertaintyNumbers.Dominant()],
+        ["judging-history.md"] = () => [DocumentedUncertaintyNumbers.History()],
+        ["speed.md"] = () => [],
         ["guarded-acceptance.md"] = () => [DocumentedUncertaintyNumbers.Guarded()],
     };
 

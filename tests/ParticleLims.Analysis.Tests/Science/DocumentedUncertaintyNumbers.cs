@@ -1,5 +1,6 @@
 using System.Globalization;
 using ParticleLims.Analysis.Conformity;
+using ParticleLims.Analysis.Conformity.History;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Tests.Uncertainty;
 using ParticleLims.Analysis.Uncertainty;
@@ -58,6 +59,17 @@ internal static class DocumentedUncertaintyNumbers
         (guarded.Verdict, four.Verdict).ShouldBe((Verdict.DoesNotConform, Verdict.ConformsWithinGuardBand));
         return Words($"at least 97 %, passing 97.6 % with u = 0.35 %: U = {guarded.ExpandedUncertainty:F3} %, accepted from {guarded.AcceptanceLower:F3} %: guarded does not conform, four states conforms within the guard band; probability of conformity {guarded.ProbabilityOfConformity:F3}");
     }
+
+    public static string History()
+    {
+        var stored = new StoredDistributions([Aperture.FromMicrometres(20m), Aperture.FromMicrometres(63m)], [[4.0, 9.5, 12.0], [97.4, 98.1, 96.2]]);
+        var passing = new LimitInput { Characteristic = Characteristic.Passing, Aperture = Aperture.FromMicrometres(63m), Lower = 97m, Rule = DecisionRule.Guarded };
+        var fine = new LimitInput { Characteristic = Characteristic.Percentile, Percent = 10m, Lower = 15m };
+        var verdicts = stored.Judge([new StoredLimit { Limit = passing, ExpandedUncertainty = 0.7 }, new StoredLimit { Limit = fine }]);
+        return Words($"4, 9.5, 12 % at 20 µm and 97.4, 98.1, 96.2 % at 63 µm; at least 97 % at 63 µm, guarded with U = 0.7 %: {Counts(verdicts.ByLimit[0])}; D10 at least 15 µm: {Counts(verdicts.ByLimit[1])}; together {Counts(verdicts.AllLimits)}");
+    }
+
+    private static string Counts(VerdictCounts counts) => Words($"{counts.Conform} conform, {counts.DoNotConform} do not, {counts.Undecided} undecided");
 
     private static CutInput Cut(decimal size, decimal percent, decimal u, decimal apertureU) =>
         Requests.Passing(size, percent) with { PassingStandardUncertaintyPercent = u, ApertureStandardUncertainty = Aperture.FromMicrometres(apertureU) };

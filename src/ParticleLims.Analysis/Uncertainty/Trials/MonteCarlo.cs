@@ -57,7 +57,7 @@ internal sealed class MonteCarlo(ForEachBlock forEach, double coverage, long see
         for (var output = 0; output < model.Outputs; output++)
         {
             var own = values[output].AsSpan(block * BlockLength, BlockLength);
-            ofBlocks[(block * model.Outputs) + output] = TrialSummary.AllFinite(own) ? TrialSummary.Of(own, coverage) : null;
+            ofBlocks[(block * model.Outputs) + output] = TrialSummary.IfFinite(own, coverage);
         }
     }
 
@@ -66,7 +66,7 @@ internal sealed class MonteCarlo(ForEachBlock forEach, double coverage, long see
         for (var output = 0; output < outputs; output++)
         {
             var own = values[output].AsSpan(0, blocks * BlockLength);
-            if (TrialSummary.AllFinite(own) && !IsStable(ofBlocks, outputs, output, blocks, NumericalTolerance.Of(StandardDeviation(own), digits)))
+            if (VectorSums.AllFinite(own) && !IsStable(ofBlocks, outputs, output, blocks, NumericalTolerance.Of(TrialSummary.DeviationOf(own), digits)))
             {
                 return false;
             }
@@ -105,23 +105,6 @@ internal sealed class MonteCarlo(ForEachBlock forEach, double coverage, long see
         }
     }
 
-    private static double StandardDeviation(ReadOnlySpan<double> values)
-    {
-        double mean = 0, squares = 0;
-        foreach (var value in values)
-        {
-            mean += value;
-        }
-
-        mean /= values.Length;
-        foreach (var value in values)
-        {
-            squares += (value - mean) * (value - mean);
-        }
-
-        return Math.Sqrt(squares / (values.Length - 1));
-    }
-
     private static void Block(ITrialModel model, TrialRandom random, double[][] values, int start, int length)
     {
         var workspace = new double[model.Columns * TrialColumn.Length];
@@ -136,7 +119,8 @@ internal sealed class MonteCarlo(ForEachBlock forEach, double coverage, long see
         }
     }
 
-    private static double[][] Room(int outputs, int trials) => [.. Enumerable.Range(0, outputs).Select(_ => new double[trials])];
+    /// <summary>Not cleared: every place is written.</summary>
+    private static double[][] Room(int outputs, int trials) => [.. Enumerable.Range(0, outputs).Select(_ => GC.AllocateUninitializedArray<double>(trials))];
 
     private static int RoundUp(int trials) => (trials + TrialColumn.Length - 1) / TrialColumn.Length * TrialColumn.Length;
 }

@@ -17,7 +17,6 @@ internal sealed class SievingTrials : ITrialModel
     private readonly MeasurementModel _model;
     private readonly IReadOnlyList<Subject> _subjects;
     private readonly int[] _cutOf;
-    private readonly int _inputs;
     private readonly int _cuts;
     private readonly double[]? _triangle;
     private readonly WeighedTrials? _weighed;
@@ -26,82 +25,39 @@ internal sealed class SievingTrials : ITrialModel
     {
         (_model, _subjects) = (model, subjects);
         _cutOf = [.. subjects.Select(model.CutOf)];
-        (_inputs, _cuts) = (model.Inputs.Inputs.Count, model.Percent.Length);
+        _cuts = model.Percent.Length;
         _triangle = model.PortionCovariance is { } covariance ? PortionTaking.Triangle(covariance, _cuts) : null;
         _weighed = model.Request.Procedure == Procedure.GivenDistribution ? null : new WeighedTrials(model);
     }
 
     public int Outputs => _subjects.Count;
 
-    /// <summary>The inputs; percentages, their monotone ones, sizes and logarithms of each cut; and one to draw in.</summary>
-    public int Columns => _inputs + (4 * _cuts) + 1;
+    /// <summary>What is weighed; percentages, their monotone ones, sizes and logarithms of each cut; and one to draw in.</summary>
+    public int Columns => (_weighed?.Columns ?? 0) + (4 * _cuts) + 1;
 
     public void Run(ref TrialRandom random, Span<double> workspace, Span<double> outputs)
     {
-        var inputs = workspace[..(_inputs * Width)];
-        var percent = workspace.Slice(_inputs * Width, _cuts * Width);
-        var repaired = workspace.Slice((_inputs + _cuts) * Width, _cuts * Width);
-        var sizes = workspace.Slice((_inputs + (2 * _cuts)) * Width, _cuts * Width);
-        var logs = workspace.Slice((_inputs + (3 * _cuts)) * Width, _cuts * Width);
-        Draw(ref random, inputs);
-        Percentages(inputs, percent);
-        TakePortion(ref random, percent, workspace.Slice((Columns - 1) * Width, Width));
+        var percent = workspace[..(_cuts * Width)];
+        var repaired = workspace.Slice(_cuts * Width, _cuts * Width);
+        var sizes = workspace.Slice(2 * _cuts * Width, _cuts * Width);
+        var logs = workspace.Slice(3 * _cuts * Width, _cuts * Width);
+        Percentages(ref random, workspace[(((4 * _cuts) + 1) * Width)..], percent);
+        TakePortion(ref random, percent, workspace.Slice(4 * _cuts * Width, Width));
         Bound(percent);
         percent.CopyTo(repaired);
         TrialRepair.Apply(repaired, _model.Weights);
-        Sizes(inputs, sizes, logs);
+        Sizes(ref random, sizes, logs);
         for (var i = 0; i < _subjects.Count; i++)
         {
             Read(i, percent, repaired, sizes, logs, outputs.Slice(i * Width, Width));
         }
     }
 
-    private void Draw(ref TrialRandom random, Span<double> inputs)
-    {
-        inputs.Clear();
-        for (var k = 0; k < _inputs; k++)
-        {
-            var column = inputs.Slice(k * Width, Width);
-            var input = _model.Inputs.Inputs[k];
-            switch (input.Kind)
-            {
-                case InputKind.SieveAperture or InputKind.GivenPercentage:
-                    TrialColumn.AddNormal(column, input.StandardUncertainty, ref random);
-                    break;
-                case InputKind.EmptyDrift or InputKind.IncompleteSieving:
-                    TrialColumn.AddRectangular(column, input.StandardUncertainty, ref random);
-                    break;
-                default:
-                    Weigh(column, ref random);
-                    break;
-            }
-        }
-    }
-
-    private void Weigh(Span<double> column, ref TrialRandom random)
-    {
-        var error = _model.Inputs.Weighing;
-        if (error.Repeatability > 0)
-        {
-            TrialColumn.AddNormal(column, error.Repeatability, ref random);
-        }
-
-        if (error.Readability > 0)
-        {
-            TrialColumn.AddRectangular(column, error.Readability, ref random);
-        }
-
-        if (error.Linearity > 0)
-        {
-            TrialColumn.AddRectangular(column, error.Linearity, ref random);
-        }
-    }
-
-    private void Percentages(ReadOnlySpan<double> inputs, Span<double> percent)
+    private void Percentages(ref TrialRandom random, Span<double> drawn, Span<double> percent)
     {
         if (_weighed is not null)
         {
-            _weighed.Passing(inputs, percent);
+            _weighed.Passing(ref random, drawn, percent);
             return;
         }
 
@@ -111,7 +67,7 @@ internal sealed class SievingTrials : ITrialModel
             column.Fill(_model.Percent[cut]);
             if (_model.Inputs.Places[cut].Given is >= 0 and var given)
             {
-                Add(column, inputs.Slice(given * Width, Width), 1);
+                TrialColumn.AddNormal(column, _model.Inputs.Inputs[given].StandardUncertainty, ref random);
             }
         }
     }
@@ -137,7 +93,7 @@ internal sealed class SievingTrials : ITrialModel
         }
     }
 
-    private void Sizes(ReadOnlySpan<double> inputs, Span<double> sizes, Span<double> logs)
+    private void Sizes(ref TrialRandom random, Span<double> sizes, Span<double> logs)
     {
         for (var cut = 0; cut < _cuts; cut++)
         {
@@ -147,7 +103,7 @@ internal sealed class SievingTrials : ITrialModel
             log.Fill(_model.Logs[cut]);
             if (_model.Inputs.Places[cut].Aperture is >= 0 and var aperture)
             {
-                Add(size, inputs.Slice(aperture * Width, Width), 1);
+                TrialColumn.AddNormal(size, _model.Inputs.Inputs[aperture].StandardUncertainty, ref random);
                 Vary(size, log, _model.Sizes[cut]);
             }
         }
@@ -212,7 +168,7 @@ internal sealed class SievingTrials : ITrialModel
         var from = MemoryMarshal.Cast<double, Vector256<double>>(other);
         for (var i = 0; i < to.Length; i++)
         {
-            to[i] += from[i] * factor;
+            to[i] = Vector256.FusedMultiplyAdd(from[i], Vector256.Create(factor), to[i]);
         }
     }
 }

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -12,6 +13,11 @@ internal struct TrialRandom
 {
     /// <summary>The streams beside each other.</summary>
     public const int Lanes = 4;
+
+    /// <summary>What <see cref="Halves"/> adds to each number.</summary>
+    public const double Whole = 4_503_599_627_370_496;
+
+    private const ulong WholeBits = 0x4330_0000_0000_0000;
 
     private static readonly ulong[] Jump = [0x180EC6D33CFD0ABA, 0xD5A61266F0C9392C, 0xA9582618E03FC9AA, 0x39ABDC4529B1661C];
 
@@ -64,6 +70,7 @@ internal struct TrialRandom
     }
 
     /// <summary>The next 64 bits of each stream.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Vector256<ulong> Next()
     {
         var result = Turn(_s0 + _s3, 23) + _s0;
@@ -77,9 +84,15 @@ internal struct TrialRandom
         return result;
     }
 
-    /// <summary>Numbers evenly spread from 0 inclusive to 1 exclusive, 52 bits each.</summary>
-    public Vector256<double> Even() =>
-        (Vector256.ShiftRightLogical(Next(), 12) | Vector256.Create(0x3FF0_0000_0000_0000UL)).AsDouble() - Vector256<double>.One;
+    /// <summary>The next 64 bits of each stream as two whole numbers of 32 bits, each with 2^52 added to it, so that a difference of two is exact.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public (Vector256<double> Low, Vector256<double> High) Halves()
+    {
+        var bits = Next();
+        return (
+            ((bits & Vector256.Create(0xFFFF_FFFFUL)) | Vector256.Create(WholeBits)).AsDouble(),
+            (Vector256.ShiftRightLogical(bits, 32) | Vector256.Create(WholeBits)).AsDouble());
+    }
 
     private static Vector256<ulong> Turn(Vector256<ulong> value, int by) => Vector256.ShiftLeft(value, by) | Vector256.ShiftRightLogical(value, 64 - by);
 
