@@ -34,6 +34,7 @@ internal static class LevenbergMarquardt
         private readonly T _problem;
         private Place _here;
         private Place _trial;
+        private Place? _measured;
         private int _steps;
 
         public Walk(T problem, ReadOnlySpan<double> start)
@@ -121,6 +122,22 @@ internal static class LevenbergMarquardt
             return double.IsFinite(_here.Sum) && (along <= 1e-5 * Math.Sqrt(_here.Sum) || along <= 1e-10 * _here.Largest);
         }
 
+        /// <summary>Each parameter's longest column so far; a place is measured once, however often it is stepped from.</summary>
+        private void Measure()
+        {
+            if (_measured == _here)
+            {
+                return;
+            }
+
+            for (var j = 0; j < _step.Length; j++)
+            {
+                _scale[j] = Math.Max(_scale[j], OrthogonalTriangle.Norm(_here.Derivatives.AsSpan(j * _problem.Points, _problem.Points)));
+            }
+
+            _measured = _here;
+        }
+
         /// <summary>Sets the step at a damping and gives the decrease that it promises.</summary>
         private double Step(double damping)
         {
@@ -139,6 +156,7 @@ internal static class LevenbergMarquardt
 
         private void Load(double damping)
         {
+            Measure();
             Array.Clear(_matrix);
             _here.Residuals.CopyTo(_right, 0);
             Array.Clear(_right, _problem.Points, _step.Length);
@@ -147,7 +165,6 @@ internal static class LevenbergMarquardt
             {
                 var column = _here.Derivatives.AsSpan(j * _problem.Points, _problem.Points);
                 column.CopyTo(_matrix.AsSpan(j * _rows));
-                _scale[j] = Math.Max(_scale[j], OrthogonalTriangle.Norm(column));
                 _matrix[(j * _rows) + _problem.Points + j] = root * (_scale[j] > 0 ? _scale[j] : 1);
             }
         }

@@ -57,7 +57,8 @@ internal static class WeightedFit
 
     private static FittedModel Describe(Model model, IReadOnlyList<FitPoint> points, LeastSquaresSolution best, double logSize, double slope)
     {
-        var (size, net, spare) = (Exponential.Of(logSize), ModelWords.NetOf(model), points.Count - 2);
+        var (size, spare) = (Exponential.Of(logSize), points.Count - 2);
+        var fitted = Fitted(model, points, logSize, slope);
         var hasUncertainties = points[0].Uncertainty is not null;
         double? reduced = spare > 0 ? best.SumOfSquares / spare : null;
         var scale = best.Settled && best.Covariance.All(double.IsFinite) ? (hasUncertainties ? 1 : reduced) : null;
@@ -74,12 +75,25 @@ internal static class WeightedFit
             RSquared = RSquared(points, best.SumOfSquares),
             ReducedChiSquare = reduced,
             Aicc = hasUncertainties ? InformationCriterion.OfChiSquare(best.SumOfSquares, points.Count) : InformationCriterion.OfResiduals(best.SumOfSquares, points.Count),
-            Residuals = points.Select(point => Residual(point, net.Percent(slope * (point.LogSize - logSize)))).ToList(),
+            Residuals = points.Select((point, i) => Residual(point, fitted[i])).ToList(),
             PointsUsed = points.Count,
             PointsLeftOut = 0,
-            ShareBelowPercent = net.Percent(slope * (points[0].LogSize - logSize)),
-            ShareAbovePercent = 100 - net.Percent(slope * (points[^1].LogSize - logSize)),
+            ShareBelowPercent = fitted[0],
+            ShareAbovePercent = 100 - fitted[^1],
         };
+    }
+
+    private static double[] Fitted(Model model, IReadOnlyList<FitPoint> points, double logSize, double slope)
+    {
+        Span<double> ordinates = stackalloc double[points.Count];
+        for (var i = 0; i < ordinates.Length; i++)
+        {
+            ordinates[i] = slope * (points[i].LogSize - logSize);
+        }
+
+        var fitted = new double[points.Count];
+        ModelWords.NetOf(model).Percents(ordinates, fitted, []);
+        return fitted;
     }
 
     private static FitResidual Residual(FitPoint point, double fitted) => new()
@@ -136,15 +150,24 @@ internal static class WeightedFit
             }
 
             var slope = Exponential.Of(shape);
+            Span<double> ordinates = stackalloc double[points.Count];
+            Span<double> percents = stackalloc double[points.Count];
+            Span<double> rises = stackalloc double[points.Count];
+            ordinates.Clear();
+            percents.Fill(100);
+            rises.Clear();
+            for (var i = 0; i < rising; i++)
+            {
+                ordinates[i] = slope * (points[i].LogSize - position);
+            }
+
+            net.Percents(ordinates[..rising], percents[..rising], rises[..rising]);
             for (var i = 0; i < points.Count; i++)
             {
-                var point = points[i];
-                var u = point.Uncertainty ?? 1;
-                var ordinate = i < rising ? slope * (point.LogSize - position) : 0;
-                var rise = 0.0;
-                residuals[i] = (point.Percent - (i < rising ? net.Percent(ordinate, out rise) : 100)) / u;
-                derivatives[i] = -slope * rise / u;
-                derivatives[points.Count + i] = ordinate * rise / u;
+                var u = points[i].Uncertainty ?? 1;
+                residuals[i] = (points[i].Percent - percents[i]) / u;
+                derivatives[i] = -slope * rises[i] / u;
+                derivatives[points.Count + i] = ordinates[i] * rises[i] / u;
             }
         }
     }

@@ -9,6 +9,8 @@ namespace ParticleLims.Analysis.Quantities;
 /// </summary>
 public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
 {
+    private const long MostExact = 1L << 53;
+
     private readonly BigInteger _denominator;
 
     private Ratio(BigInteger numerator, BigInteger denominator)
@@ -104,6 +106,12 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
             return 0;
         }
 
+        // Both are doubles without loss, and a division of doubles rounds once, as is wanted here.
+        if (IsWithin(Numerator, MostExact) && IsWithin(Denominator, MostExact))
+        {
+            return (double)Numerator / (double)Denominator;
+        }
+
         var magnitude = BigInteger.Abs(Numerator);
         var shift = 66 - (int)(magnitude.GetBitLength() - Denominator.GetBitLength());
         var (quotient, rest) = shift >= 0
@@ -158,6 +166,8 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
         return quotient * Sign;
     }
 
+    private static bool IsWithin(BigInteger value, long most) => value <= most && value >= -most;
+
     private static BigInteger Scale(int digits) => digits is >= 0 and <= 20
         ? BigInteger.Pow(10, digits)
         : throw new ArgumentOutOfRangeException(nameof(digits), digits, "Between 0 and 20 decimals are shown.");
@@ -205,7 +215,15 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
     public static bool operator >=(Ratio left, Ratio right) => left.CompareTo(right) >= 0;
 
     /// <inheritdoc />
-    public int CompareTo(Ratio other) => (Numerator * other.Denominator).CompareTo(other.Numerator * Denominator);
+    public int CompareTo(Ratio other)
+    {
+        if (IsWithin(Numerator, long.MaxValue) && IsWithin(Denominator, long.MaxValue) && IsWithin(other.Numerator, long.MaxValue) && IsWithin(other.Denominator, long.MaxValue))
+        {
+            return Math.BigMul((long)Numerator, (long)other.Denominator).CompareTo(Math.BigMul((long)other.Numerator, (long)Denominator));
+        }
+
+        return (Numerator * other.Denominator).CompareTo(other.Numerator * Denominator);
+    }
 
     /// <inheritdoc />
     public bool Equals(Ratio other) => Numerator == other.Numerator && Denominator == other.Denominator;

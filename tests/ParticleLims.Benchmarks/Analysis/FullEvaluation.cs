@@ -24,6 +24,6 @@ public class FullEvaluation
     public EvaluationOutcome CarriedResidueWithoutUncertainty() =>
         Evaluate(carried with { Uncertainty = null, WeighingStandardUncertainty = ParticleLims.Analysis.Quantities.Mass.FromGrams(0.002m), Limits = [carried.Limits[1]] });
 
-    private static EvaluationOutcome Evaluate(EvaluationRequest request) =>
+    private static Evaluated Evaluate(EvaluationRequest request) =>
         Engine.Evaluate(request) is Evaluated { Result.Models.Count: 6 } evaluated ? evaluated : throw new InvalidOperationException("The engine does not answer the run that was to be measured.");
 }

@@ -11,7 +11,7 @@ namespace ParticleLims.Benchmarks.Analysis;
 public class HistoryJudgement
 {
     private const int Rows = 1_000_000;
-    private readonly double[] logs = [.. SixSieves.Sizes.Select(Math.Log)];
+    private readonly double[] logs = [.. SixSieves.Sizes.Select(size => Math.Log(size))];
     private double[][] columns = [];
     private StoredDistributions stored = null!;
 

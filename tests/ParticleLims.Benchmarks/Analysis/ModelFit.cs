@@ -1,5 +1,4 @@
 using BenchmarkDotNet.Attributes;
-using MathNet.Numerics.Optimization;
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.Findings;
 using ParticleLims.Analysis.ModelFits;

@@ -23,7 +23,7 @@ public class MonteCarloTrials
     [Benchmark]
     public double[][] SeparatePortionsWithMathNet() => MathNetTrials.Run(1_000_000);
 
-    private static EvaluationOutcome Evaluate(EvaluationRequest request) =>
+    private static Evaluated Evaluate(EvaluationRequest request) =>
         Engine.Evaluate(request, Engine.Version, (count, work) => Parallel.For(0, count, work)) is Evaluated { Result.PercentileUncertainties: [{ Trials: not null }, ..] } evaluated
             ? evaluated
             : throw new InvalidOperationException("The engine made no trials of the run that was to be measured.");

@@ -34,11 +34,18 @@ internal static class NaturalLogarithm
     {
         var s = f / (2 + f);
         var z = s * s;
-        var sum = 0.0;
-        for (var k = 25; k >= 3; k -= 2)
-        {
-            sum = z * ((2.0 / k) + sum);
-        }
+        var sum = z * (2.0 / 25);
+        sum = z * ((2.0 / 23) + sum);
+        sum = z * ((2.0 / 21) + sum);
+        sum = z * ((2.0 / 19) + sum);
+        sum = z * ((2.0 / 17) + sum);
+        sum = z * ((2.0 / 15) + sum);
+        sum = z * ((2.0 / 13) + sum);
+        sum = z * ((2.0 / 11) + sum);
+        sum = z * ((2.0 / 9) + sum);
+        sum = z * ((2.0 / 7) + sum);
+        sum = z * ((2.0 / 5) + sum);
+        sum = z * ((2.0 / 3) + sum);
 
         var half = 0.5 * f * f;
         return f - (half - (s * (half + sum)));

@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace ParticleLims.Analysis.Distributions.Functions;
 
 /// <summary>The standard normal distribution and its quantile, from arithmetic that is the same on every machine.</summary>
@@ -5,6 +7,7 @@ internal static class NormalDistribution
 {
     private const double SqrtTwoPi = 2.5066282746310002;
     private const double TailFrom = 1.5;
+    private const double Farthest = 37;
 
     /// <summary>
     /// The probability below z, from 0 to 1, with a relative error below 1e-14 for z from -37 to 8. Series in the middle (Marsaglia, Journal of
@@ -42,6 +45,54 @@ internal static class NormalDistribution
     /// <summary>The density at z, for z from -37 to 37.</summary>
     public static double Density(double z) => Exponential.Of(-0.5 * z * z) / SqrtTwoPi;
 
+    /// <summary>The probabilities below several z: the same bits as one by one, with the long fractions of the tails four at a time.</summary>
+    public static void Below(ReadOnlySpan<double> z, Span<double> probabilities)
+    {
+        Span<double> far = stackalloc double[Vector256<double>.Count];
+        Span<int> places = stackalloc int[Vector256<double>.Count];
+        var waiting = 0;
+        for (var i = 0; i < z.Length; i++)
+        {
+            var distance = Math.Abs(z[i]);
+            if (!(distance >= TailFrom && distance <= Farthest))
+            {
+                probabilities[i] = Below(z[i]);
+                continue;
+            }
+
+            (far[waiting], places[waiting]) = (distance, i);
+            if (++waiting == far.Length)
+            {
+                Tails(z, far, places, probabilities);
+                waiting = 0;
+            }
+        }
+
+        far[waiting..].Fill(TailFrom);
+        Tails(z, far, places[..waiting], probabilities);
+    }
+
+    private static void Tails(ReadOnlySpan<double> z, ReadOnlySpan<double> far, ReadOnlySpan<int> places, Span<double> probabilities)
+    {
+        if (places.IsEmpty)
+        {
+            return;
+        }
+
+        var distances = Vector256.Create(far);
+        var fractions = distances;
+        for (var k = 120; k >= 1; k--)
+        {
+            fractions = distances + (Vector256.Create((double)k) / fractions);
+        }
+
+        for (var lane = 0; lane < places.Length; lane++)
+        {
+            var tail = Density(far[lane]) / fractions[lane];
+            probabilities[places[lane]] = z[places[lane]] < 0 ? tail : 1 - tail;
+        }
+    }
+
     private static double Middle(double z)
     {
         double sum = 0, term = z;
@@ -56,7 +107,7 @@ internal static class NormalDistribution
 
     private static double Tail(double z)
     {
-        if (z > 37)
+        if (z > Farthest)
         {
             return 0;
         }

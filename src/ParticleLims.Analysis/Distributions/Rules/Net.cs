@@ -30,6 +30,22 @@ internal abstract class Net
     /// <summary>The percentage passing of an ordinate and its derivative by the ordinate.</summary>
     public abstract double Percent(double ordinate, out double slope);
 
+    /// <summary>The same of several ordinates, to the same bits; the slopes may be left out.</summary>
+    public virtual void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+    {
+        for (var i = 0; i < ordinates.Length; i++)
+        {
+            if (slopes.IsEmpty)
+            {
+                percents[i] = Percent(ordinates[i]);
+            }
+            else
+            {
+                percents[i] = Percent(ordinates[i], out slopes[i]);
+            }
+        }
+    }
+
     private sealed class RosinRammlerNet : Net
     {
         /// <summary>Beyond it the residue, exp(-665), is no longer a number that matters.</summary>
@@ -74,11 +90,26 @@ internal abstract class Net
 
         public override double Percent(double ordinate) => 100 * NormalDistribution.Below(ordinate);
 
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        {
+            NormalDistribution.Below(ordinates, percents);
+            for (var i = 0; i < ordinates.Length; i++)
+            {
+                percents[i] = 100 * percents[i];
+                if (!slopes.IsEmpty)
+                {
+                    slopes[i] = Slope(ordinates[i]);
+                }
+            }
+        }
+
         public override double Percent(double ordinate, out double slope)
         {
-            slope = Math.Abs(ordinate) > Farthest ? 0 : 100 * NormalDistribution.Density(ordinate);
+            slope = Slope(ordinate);
             return Percent(ordinate);
         }
+
+        private static double Slope(double ordinate) => Math.Abs(ordinate) > Farthest ? 0 : 100 * NormalDistribution.Density(ordinate);
     }
 
     private sealed class PowerNet(double end) : Net
