@@ -27,7 +27,7 @@ namespace ParticleLims.Laboratory;
 /// <summary>What a laboratory can do, as a list of abilities.</summary>
 public static class LaboratoryServices
 {
-    /// <summary>Adds them all. The storage and the certificate's drawing are added beside.</summary>
+    /// <summary>Adds them all. The storage, the certificate's drawing and the check of reading formats are added beside.</summary>
     public static IServiceCollection AddLaboratory(this IServiceCollection services)
     {
         services.TryAddSingleton(TimeProvider.System);
@@ -42,7 +42,7 @@ public static class LaboratoryServices
         services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>();
-        services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>();
+        services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunSieving>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();

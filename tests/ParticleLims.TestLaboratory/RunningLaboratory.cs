@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
 using ParticleLims.Laboratory;
+using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Storage;
@@ -51,7 +52,7 @@ public sealed class RunningLaboratory : IAsyncDisposable
     {
         var clock = new FakeTimeProvider(now);
         var services = new ServiceCollection().AddSingleton<TimeProvider>(clock).AddSingleton<IPasswordHasher<Person>, QuickHasher>()
-            .AddSingleton<ICertificateDrawing, PlainDrawing>().AddLaboratory();
+            .AddSingleton<ICertificateDrawing, PlainDrawing>().AddSingleton<IReadingFormatCheck, PlainFormatCheck>().AddLaboratory();
         database.AddTo(services);
         change?.Invoke(services);
         var laboratory = new RunningLaboratory(services.BuildServiceProvider(), database, clock);

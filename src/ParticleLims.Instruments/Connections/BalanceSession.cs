@@ -114,7 +114,7 @@ internal sealed class BalanceSession(BalanceAddress address, BalanceConnectionOp
             return;
         }
 
-        var bytes = Encoding.ASCII.GetBytes(command + address.Format.LineTerminator);
+        var bytes = Encoding.ASCII.GetBytes(command + address.Format.CommandTerminator);
         using var timer = new PeriodicTimer(interval, clock);
         try
         {

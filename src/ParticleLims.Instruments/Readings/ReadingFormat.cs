@@ -15,9 +15,9 @@ public sealed record ReadingFormat
 
     /// <summary>
     /// A regular expression for a whole line. It must name the groups <c>value</c> (digits and one decimal mark, blanks
-    /// before it allowed, no sign) and <c>unit</c>; it may name <c>sign</c>, <c>stable</c> (the mark that tells
-    /// stability or overload), <c>serial</c> and <c>check</c>. It is matched without backtracking, so look-around and
-    /// back references are refused.
+    /// before it allowed, no sign) and <c>unit</c>; it may name <c>sign</c> (plus, minus or nothing), <c>stable</c> (the mark
+    /// that tells stability or overload), <c>serial</c> and <c>check</c>. It is matched without backtracking and at most 400
+    /// characters long; what could make it slow or large, such as look-around and back references, is refused.
     /// </summary>
     public required string Pattern { get; init; }
 
@@ -36,7 +36,10 @@ public sealed record ReadingFormat
     /// <summary>What a line without any mark means; unless the format says so it is refused.</summary>
     public UnmarkedLine Unmarked { get; init; } = UnmarkedLine.Refused;
 
-    /// <summary>The units admitted, separated by blanks, out of <c>g</c>, <c>mg</c> and <c>kg</c>; case matters.</summary>
+    /// <summary>
+    /// The units admitted, separated by blanks; case matters. <c>g</c>, <c>mg</c> and <c>kg</c> are known, any other stands with
+    /// its grams, as in <c>ct=0.2</c>: 0.000001 g to 1000 g.
+    /// </summary>
     public string Units { get; init; } = "g mg kg";
 
     /// <summary>The decimal mark of the value; the other one is refused, never converted.</summary>
@@ -59,6 +62,9 @@ public sealed record ReadingFormat
     /// <summary>The command that asks for a reading, without terminator; null when the balance sends by itself.</summary>
     public string? RequestCommand { get; init; }
 
+    /// <summary>What is sent after the command, up to 4 characters.</summary>
+    public string CommandTerminator { get; init; } = "\r\n";
+
     /// <summary>How often the command is sent; null to send it never by itself.</summary>
     public TimeSpan? RequestEvery { get; init; }
 
@@ -67,13 +73,19 @@ public sealed record ReadingFormat
     /// </summary>
     public TimeSpan? SilenceLimit { get; init; }
 
+    /// <summary>
+    /// Whether the lines say which balance they come from, by the group <c>serial</c>. Where they do not, another balance at the same
+    /// address goes unnoticed.
+    /// </summary>
+    public bool TellsSerial => Pattern.Contains("(?<serial>", StringComparison.Ordinal);
+
     /// <summary>What is wrong with this format, in words for the administrator; empty when it can be used.</summary>
     public IReadOnlyList<string> Problems() => ReadingFormatRules.ProblemsOf(this);
 
     /// <summary>Reads one line without its terminator. Never throws because of the line.</summary>
     /// <param name="line">The line as it came.</param>
     /// <param name="at">When it was complete.</param>
-    /// <param name="expectedSerial">The serial number that the line must carry; null to accept any.</param>
+    /// <param name="expectedSerial">The serial number that the line must carry where the format <see cref="TellsSerial"/>; null to accept any.</param>
     /// <exception cref="InvalidOperationException">The format itself cannot be used; see <see cref="Problems"/>.</exception>
     public BalanceLine Parse(string line, DateTimeOffset at, string? expectedSerial = null)
     {

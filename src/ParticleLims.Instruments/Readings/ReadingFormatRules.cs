@@ -16,7 +16,7 @@ internal static class ReadingFormatRules
 
     public static IReadOnlyList<string> ProblemsOf(ReadingFormat format) =>
     [
-        .. Text(format), .. Pattern(format), .. Marks(format), .. Units(format), .. Times(format),
+        .. Text(format), .. Pattern(format), .. Marks(format), .. UnitList.Problems(format.Units), .. Times(format),
     ];
 
     private static IEnumerable<string> Text(ReadingFormat format)
@@ -31,6 +31,16 @@ internal static class ReadingFormatRules
             yield return "The line terminator has 1 to 4 ASCII characters.";
         }
 
+        if (format.CommandTerminator.Length > 4 || !format.CommandTerminator.All(char.IsAscii))
+        {
+            yield return "What is sent after the command has at most 4 ASCII characters.";
+        }
+
+        if (format.RequestCommand is { } command && !(command.Length is >= 1 and <= 40 && command.All(RawText.IsPrintable)))
+        {
+            yield return "The command has 1 to 40 printable ASCII characters.";
+        }
+
         if (format.MaxLineLength is < 8 or > 512)
         {
             yield return "The longest line lies between 8 and 512 characters.";
@@ -39,6 +49,11 @@ internal static class ReadingFormatRules
 
     private static IEnumerable<string> Pattern(ReadingFormat format)
     {
+        if (PatternSize.ProblemOf(format.Pattern) is { } large)
+        {
+            return [large];
+        }
+
         Regex? regex = null;
         string? problem = null;
         try
@@ -84,20 +99,6 @@ internal static class ReadingFormatRules
             .GroupBy(mark => mark, StringComparer.Ordinal)
             .Where(group => group.Count() > 1)
             .Select(group => $"The mark '{group.Key}' has two meanings.");
-
-    private static IEnumerable<string> Units(ReadingFormat format)
-    {
-        var units = Words(format.Units);
-        if (units.Length == 0)
-        {
-            yield return "The format admits no unit.";
-        }
-
-        foreach (var unit in units.Where(unit => !ReadingParser.KnowsUnit(unit)))
-        {
-            yield return $"The unit '{unit}' is not one of g, mg, kg.";
-        }
-    }
 
     private static IEnumerable<string> Times(ReadingFormat format)
     {

@@ -8,12 +8,12 @@ namespace ParticleLims.Instruments.Readings;
 internal sealed class ReadingParser
 {
     private const int MostDigitsEachSide = 9;
-    private const int DecimalsOfMicrogram = 6;
 
     private readonly ReadingFormat _format;
     private readonly Regex _pattern;
     private readonly Dictionary<string, MarkMeaning> _marks;
-    private readonly string[] _units;
+    private readonly Dictionary<string, long> _units;
+    private readonly bool _tellsSerial;
 
     public ReadingParser(ReadingFormat format)
     {
@@ -25,7 +25,8 @@ internal sealed class ReadingParser
 
         _format = format;
         _pattern = ReadingFormatRules.Compile(format.Pattern);
-        _units = ReadingFormatRules.Words(format.Units);
+        _units = UnitList.Read(format.Units);
+        _tellsSerial = format.TellsSerial;
         _marks = MarksOf(format);
     }
 
@@ -36,8 +37,6 @@ internal sealed class ReadingParser
         Overload,
         Underload,
     }
-
-    public static bool KnowsUnit(string unit) => unit is "g" or "mg" or "kg";
 
     public BalanceLine Parse(string line, DateTimeOffset at, string? expectedSerial)
     {
@@ -80,18 +79,18 @@ internal sealed class ReadingParser
     private BalanceLine Read(Match match, string line, DateTimeOffset at, string? expectedSerial)
     {
         var serial = Text(match, "serial");
-        var (stable, unit, digits, decimals) = (false, "", 0L, 0);
+        var (stable, negative, unit, shown) = (false, false, 0L, (Steps: 0L, Step: 0L));
         var refusal = Checksum(match, line) ?? Serial(serial, expectedSerial) ?? Mark(match, out stable)
-            ?? Unit(match, out unit) ?? Number(Text(match, "value") ?? "", unit, out digits, out decimals);
+            ?? Unit(match, out unit) ?? Sign(match, out negative) ?? Number(Text(match, "value") ?? "", unit, out shown);
         if (refusal is not null)
         {
             return refusal.At(line, at);
         }
 
-        var lastDigit = PowerOfTen(DecimalsOfMicrogram - decimals);
-        var micrograms = Text(match, "sign") == "-" ? -digits * lastDigit : digits * lastDigit;
+        // Nine digits before the mark and at most a kilogram for one unit: it stays within a long.
+        var micrograms = shown.Steps * shown.Step;
         return new BalanceReading(
-            Mass.FromMicrograms(micrograms), Math.Max(0, decimals), Mass.FromMicrograms(lastDigit), stable, line, at, serial);
+            Mass.FromMicrograms(negative ? -micrograms : micrograms), UnitList.DecimalsOf(shown.Step), Mass.FromMicrograms(shown.Step), stable, line, at, serial);
     }
 
     private Refusal? Checksum(Match match, string line)
@@ -107,8 +106,8 @@ internal sealed class ReadingParser
             : new(RejectionCode.ChecksumWrong, "The line was damaged on its way: its check characters are wrong or missing.");
     }
 
-    private static Refusal? Serial(string? serial, string? expected) =>
-        expected is null || string.Equals(serial, expected, StringComparison.Ordinal)
+    private Refusal? Serial(string? serial, string? expected) =>
+        expected is null || !_tellsSerial || string.Equals(serial, expected, StringComparison.Ordinal)
             ? null
             : new(RejectionCode.WrongSerial, $"The line comes from the balance '{serial ?? "without a serial number"}', expected is '{expected}'.");
 
@@ -137,17 +136,25 @@ internal sealed class ReadingParser
         };
     }
 
-    private Refusal? Unit(Match match, out string unit)
+    private Refusal? Unit(Match match, out long micrograms)
     {
-        unit = Text(match, "unit") ?? "";
-        return _units.Contains(unit, StringComparer.Ordinal)
+        var unit = Text(match, "unit") ?? "";
+        return _units.TryGetValue(unit, out micrograms)
             ? null
-            : new(RejectionCode.WrongUnit, $"The unit '{unit}' is not one of {string.Join(", ", _units)}: switch the balance to grams.");
+            : new(RejectionCode.WrongUnit, $"The unit '{unit}' is not one of {string.Join(", ", _units.Keys)}: switch the balance to one that is.");
     }
 
-    private Refusal? Number(string value, string unit, out long digits, out int decimals)
+    private static Refusal? Sign(Match match, out bool negative)
     {
-        (digits, decimals) = (0, 0);
+        var sign = Text(match, "sign");
+        negative = sign == "-";
+        return sign is null or "+" or "-" ? null : new(RejectionCode.NotANumber, $"The sign '{sign}' is neither + nor -.");
+    }
+
+    private Refusal? Number(string value, long unit, out (long Steps, long Step) shown)
+    {
+        // So many steps in the last digit, and the micrograms of one.
+        shown = default;
         var mark = _format.DecimalMark == DecimalMark.Point ? '.' : ',';
         var otherMark = mark == '.' ? ',' : '.';
         if (value.Contains(otherMark, StringComparison.Ordinal))
@@ -161,11 +168,11 @@ internal sealed class ReadingParser
             return new(RejectionCode.NotANumber, $"'{value}' is not a number.");
         }
 
-        decimals = (parts.Length == 2 ? parts[1].Length : 0) + (unit == "mg" ? 3 : 0) - (unit == "kg" ? 3 : 0);
-        digits = long.Parse(string.Concat(parts), NumberStyles.None, CultureInfo.InvariantCulture);
-        return decimals > DecimalsOfMicrogram
-            ? new(RejectionCode.TooFine, $"The value '{value} {unit}' is finer than one microgram.")
-            : null;
+        var (step, rest) = Math.DivRem(unit, PowerOfTen(parts.Length == 2 ? parts[1].Length : 0));
+        shown = (long.Parse(string.Concat(parts), NumberStyles.None, CultureInfo.InvariantCulture), step);
+        return rest == 0
+            ? null
+            : new(RejectionCode.TooFine, $"One step in the last digit of '{value}' is no whole number of micrograms.");
     }
 
     private static bool IsDigits(string part) => part.Length is >= 1 and <= MostDigitsEachSide && part.All(char.IsAsciiDigit);

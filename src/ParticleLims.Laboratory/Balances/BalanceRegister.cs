@@ -16,6 +16,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
 {
     private static readonly DeedKind RegisterDeed = new("balances.register", "Balance registered", Permission.KeepEquipment);
     private static readonly DeedKind MoveDeed = new("balances.change-address", "Balance's address changed", Permission.KeepEquipment);
+    private static readonly DeedKind FormatDeed = new("balances.change-format", "Balance's reading format changed", Permission.KeepEquipment);
     private static readonly DeedKind ProgramMoveDeed = new("balances.follow-simulation", "Simulated balance's address followed", Permission.ActAsProgram);
     private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
 
@@ -35,6 +36,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             }
 
             RequireAddress(card.Host, card.Port);
+            await RequireFormatAsync(scope, card.ReadingFormat, token);
             if (await scope.Data.Balances.AnyAsync(balance => balance.Serial == serial, token))
             {
                 throw new RefusedException("balance-serial-used", $"There is a balance {serial} already.", "serial");
@@ -59,6 +61,18 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             DeedScope.RequireVersion(balance, version, balance.Label);
             RequireAddress(host, port);
             (balance.Host, balance.Port) = (host.Trim(), port);
+            scope.About(nameof(Balance), balance.Id, balance.Label);
+            return true;
+        }, cancellation);
+
+    /// <summary>Has a balance's lines read by another format.</summary>
+    public Task<bool> ChangeFormatAsync(Actor actor, Guid id, string format, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(FormatDeed, actor), async (scope, token) =>
+        {
+            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            DeedScope.RequireVersion(balance, version, balance.Label);
+            await RequireFormatAsync(scope, format, token);
+            balance.ReadingFormat = format;
             scope.About(nameof(Balance), balance.Id, balance.Label);
             return true;
         }, cancellation);
@@ -136,6 +150,14 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         if (string.IsNullOrWhiteSpace(host) || port is < 1 or > 65535)
         {
             throw new RefusedException("port", "A balance answers at a host, and its port lies between 1 and 65535.", "port");
+        }
+    }
+
+    private static async Task RequireFormatAsync(DeedScope scope, string format, CancellationToken cancellation)
+    {
+        if (!await scope.Data.ReadingFormats.AnyAsync(one => one.Name == format, cancellation))
+        {
+            throw new RefusedException("format-unknown", $"There is no reading format “{format}”. Choose one of those that are kept under Equipment.", "readingFormat");
         }
     }
 

@@ -30,8 +30,8 @@ public static class RolePermissions
         [Role.Technician] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances]),
         [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
         [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.ReadRecord]),
-        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.CheckBalances, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
-        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepSettings, Permission.ReadRecord]),
+        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
+        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord]),
         [Role.Customer] = Set([Permission.SeeCertificates]),
     };
 

@@ -27,6 +27,8 @@ public enum Permission
     ApproveDocuments,
     /// <summary>Register sieves and balances, put them into service.</summary>
     KeepEquipment,
+    /// <summary>Write and try the formats by which the lines of balances are read.</summary>
+    KeepReadingFormats,
     /// <summary>Take equipment out of service.</summary>
     StopEquipment,
     /// <summary>Do the daily check of a balance.</summary>

@@ -239,6 +239,159 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("balance_checks", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.ReadingFormat", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int?>("AskEveryMilliseconds")
+                        .HasColumnType("integer")
+                        .HasColumnName("ask_every_milliseconds");
+
+                    b.Property<bool>("Checked")
+                        .HasColumnType("boolean")
+                        .HasColumnName("checked");
+
+                    b.Property<string>("Command")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("command");
+
+                    b.Property<string>("CommandEnd")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("command_end");
+
+                    b.Property<bool>("DecimalComma")
+                        .HasColumnType("boolean")
+                        .HasColumnName("decimal_comma");
+
+                    b.Property<bool>("FirstLineMayBeCut")
+                        .HasColumnType("boolean")
+                        .HasColumnName("first_line_may_be_cut");
+
+                    b.Property<string>("LineEnd")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("line_end");
+
+                    b.Property<int?>("LostAfterMilliseconds")
+                        .HasColumnType("integer")
+                        .HasColumnName("lost_after_milliseconds");
+
+                    b.Property<int>("MostCharacters")
+                        .HasColumnType("integer")
+                        .HasColumnName("most_characters");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("OverloadMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("overload_marks");
+
+                    b.Property<string>("Pattern")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("pattern");
+
+                    b.Property<string>("StableMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("stable_marks");
+
+                    b.Property<string>("UnderloadMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("underload_marks");
+
+                    b.Property<string>("Units")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("units");
+
+                    b.Property<string>("UnstableMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("unstable_marks");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WithoutMark")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("without_mark");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reading_formats");
+
+                    b.HasIndex("Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_reading_formats_name");
+
+                    b.ToTable("reading_formats", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            Id = new Guid("01980000-0000-7000-8000-000000000001"),
+                            Checked = false,
+                            CommandEnd = "CarriageReturnLineFeed",
+                            DecimalComma = false,
+                            FirstLineMayBeCut = true,
+                            LineEnd = "CarriageReturnLineFeed",
+                            LostAfterMilliseconds = 5000,
+                            MostCharacters = 80,
+                            Name = "Plain line",
+                            OverloadMarks = "O",
+                            Pattern = "(?<stable>[A-Z]) (?<sign>[+-])(?<value>[ -~]{11}) (?<unit>[A-Za-z%]{1,4}) (?<serial>[0-9A-Za-z-]{1,16})",
+                            StableMarks = "S",
+                            UnderloadMarks = "L",
+                            Units = "g mg kg",
+                            UnstableMarks = "U",
+                            Version = 1L,
+                            WithoutMark = "Refused"
+                        },
+                        new
+                        {
+                            Id = new Guid("01980000-0000-7000-8000-000000000002"),
+                            Checked = true,
+                            CommandEnd = "CarriageReturnLineFeed",
+                            DecimalComma = false,
+                            FirstLineMayBeCut = false,
+                            LineEnd = "CarriageReturnLineFeed",
+                            LostAfterMilliseconds = 5000,
+                            MostCharacters = 80,
+                            Name = "Plain line with checksum",
+                            OverloadMarks = "O",
+                            Pattern = "(?<stable>[A-Z]) (?<sign>[+-])(?<value>[ -~]{11}) (?<unit>[A-Za-z%]{1,4}) (?<serial>[0-9A-Za-z-]{1,16}) \\*(?<check>[0-9A-F]{4})",
+                            StableMarks = "S",
+                            UnderloadMarks = "L",
+                            Units = "g mg kg",
+                            UnstableMarks = "U",
+                            Version = 1L,
+                            WithoutMark = "Refused"
+                        });
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.Certificate", b =>
                 {
                     b.Property<Guid>("Id")

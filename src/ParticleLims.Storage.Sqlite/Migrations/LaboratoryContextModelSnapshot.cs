@@ -232,6 +232,159 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("balance_checks", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.ReadingFormat", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int?>("AskEveryMilliseconds")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ask_every_milliseconds");
+
+                    b.Property<bool>("Checked")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("checked");
+
+                    b.Property<string>("Command")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("command");
+
+                    b.Property<string>("CommandEnd")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("command_end");
+
+                    b.Property<bool>("DecimalComma")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("decimal_comma");
+
+                    b.Property<bool>("FirstLineMayBeCut")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("first_line_may_be_cut");
+
+                    b.Property<string>("LineEnd")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("line_end");
+
+                    b.Property<int?>("LostAfterMilliseconds")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lost_after_milliseconds");
+
+                    b.Property<int>("MostCharacters")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("most_characters");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("OverloadMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("overload_marks");
+
+                    b.Property<string>("Pattern")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pattern");
+
+                    b.Property<string>("StableMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stable_marks");
+
+                    b.Property<string>("UnderloadMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("underload_marks");
+
+                    b.Property<string>("Units")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("units");
+
+                    b.Property<string>("UnstableMarks")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unstable_marks");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WithoutMark")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("without_mark");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reading_formats");
+
+                    b.HasIndex("Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_reading_formats_name");
+
+                    b.ToTable("reading_formats", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            Id = new Guid("01980000-0000-7000-8000-000000000001"),
+                            Checked = false,
+                            CommandEnd = "CarriageReturnLineFeed",
+                            DecimalComma = false,
+                            FirstLineMayBeCut = true,
+                            LineEnd = "CarriageReturnLineFeed",
+                            LostAfterMilliseconds = 5000,
+                            MostCharacters = 80,
+                            Name = "Plain line",
+                            OverloadMarks = "O",
+                            Pattern = "(?<stable>[A-Z]) (?<sign>[+-])(?<value>[ -~]{11}) (?<unit>[A-Za-z%]{1,4}) (?<serial>[0-9A-Za-z-]{1,16})",
+                            StableMarks = "S",
+                            UnderloadMarks = "L",
+                            Units = "g mg kg",
+                            UnstableMarks = "U",
+                            Version = 1L,
+                            WithoutMark = "Refused"
+                        },
+                        new
+                        {
+                            Id = new Guid("01980000-0000-7000-8000-000000000002"),
+                            Checked = true,
+                            CommandEnd = "CarriageReturnLineFeed",
+                            DecimalComma = false,
+                            FirstLineMayBeCut = false,
+                            LineEnd = "CarriageReturnLineFeed",
+                            LostAfterMilliseconds = 5000,
+                            MostCharacters = 80,
+                            Name = "Plain line with checksum",
+                            OverloadMarks = "O",
+                            Pattern = "(?<stable>[A-Z]) (?<sign>[+-])(?<value>[ -~]{11}) (?<unit>[A-Za-z%]{1,4}) (?<serial>[0-9A-Za-z-]{1,16}) \\*(?<check>[0-9A-F]{4})",
+                            StableMarks = "S",
+                            UnderloadMarks = "L",
+                            Units = "g mg kg",
+                            UnstableMarks = "U",
+                            Version = 1L,
+                            WithoutMark = "Refused"
+                        });
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.Certificate", b =>
                 {
                     b.Property<Guid>("Id")

@@ -1,9 +1,10 @@
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Web.Readings;
 
 namespace ParticleLims.Web.Balances;
 
-/// <summary>Listens to every balance in service from the start of the program on, and follows the register when an address changes.</summary>
-internal sealed partial class BalanceListening(BalanceRegister register, BalanceLines lines, TimeProvider clock, ILogger<BalanceListening> log) : BackgroundService
+/// <summary>Listens to every balance in service from the start of the program on, and follows the register when an address or a format changes.</summary>
+internal sealed partial class BalanceListening(BalanceRegister register, BalanceLines lines, KnownFormats formats, RefusedLines refused, TimeProvider clock, ILogger<BalanceListening> log) : BackgroundService
 {
     private static readonly TimeSpan Interval = TimeSpan.FromSeconds(5);
 
@@ -28,13 +29,18 @@ internal sealed partial class BalanceListening(BalanceRegister register, Balance
     {
         try
         {
-            var balances = await register.InServiceAsync(cancellation);
-            foreach (var balance in balances)
+            await formats.RefreshAsync(cancellation);
+            var reached = new HashSet<Guid>();
+            foreach (var balance in await register.InServiceAsync(cancellation))
             {
-                lines.Of(balance);
+                if (lines.Of(balance) is { } connection)
+                {
+                    reached.Add(balance.Id);
+                    refused.Watch(balance.Id, balance.Label, connection);
+                }
             }
 
-            await lines.KeepOnlyAsync(balances.Select(balance => balance.Id).ToHashSet());
+            await lines.KeepOnlyAsync(reached);
         }
         catch (Exception fault) when (fault is not OperationCanceledException)
         {

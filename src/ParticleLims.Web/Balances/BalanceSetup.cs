@@ -1,4 +1,6 @@
 using ParticleLims.Instruments.Connections;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Web.Readings;
 
 namespace ParticleLims.Web.Balances;
 
@@ -8,6 +10,7 @@ internal static class BalanceSetup
     /// <summary>The simulated balance starts first, so that its address stands in the register before anybody listens.</summary>
     public static IServiceCollection AddBalances(this IServiceCollection services, bool demonstration, string dataFolder) =>
         services.AddSingleton(new SimulationPlace(demonstration, dataFolder)).AddSingleton(all => new BalanceConnections(all.GetRequiredService<TimeProvider>())).AddSingleton<BalanceLines>()
+            .AddSingleton<IReadingFormatCheck, FormatCheck>().AddSingleton<KnownFormats>().AddSingleton<RefusedLines>()
             .AddSingleton<SimulatedBalanceHost>().AddHostedService(all => all.GetRequiredService<SimulatedBalanceHost>())
             .AddHostedService<BalanceListening>();
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Net.Sockets;
 using ParticleLims.Instruments.Simulation;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Web.Readings;
 
 namespace ParticleLims.Web.Balances;
 
@@ -12,7 +13,7 @@ public sealed record SimulationPlace(bool Demonstration, string DataFolder);
 /// Runs the simulated balance of the demonstration on the port under which the register has it. <c>--balance-port</c> asks for another
 /// (0 for any free one), <c>--balance-control-port</c> for that of the control channel, <c>--balance-speed</c> for a quicker settling.
 /// </summary>
-public sealed partial class SimulatedBalanceHost(SimulationPlace place, IConfiguration configuration, BalanceRegister register, TimeProvider clock, ILogger<SimulatedBalanceHost> log) : IHostedService
+public sealed partial class SimulatedBalanceHost(SimulationPlace place, IConfiguration configuration, BalanceRegister register, KnownFormats formats, TimeProvider clock, ILogger<SimulatedBalanceHost> log) : IHostedService
 {
     /// <summary>The balance; null outside the demonstration, or where the register has none at this machine.</summary>
     public SimulatedBalance? Simulated { get; private set; }
@@ -23,7 +24,13 @@ public sealed partial class SimulatedBalanceHost(SimulationPlace place, IConfigu
     /// <inheritdoc />
     public async Task StartAsync(CancellationToken cancellationToken)
     {
-        if (!place.Demonstration || (await register.InServiceAsync(cancellationToken)).Find(IsHere) is not { } registered)
+        if (!place.Demonstration)
+        {
+            return;
+        }
+
+        await formats.RefreshAsync(cancellationToken);
+        if ((await register.InServiceAsync(cancellationToken)).Find(IsHere) is not { } registered)
         {
             return;
         }
@@ -49,14 +56,14 @@ public sealed partial class SimulatedBalanceHost(SimulationPlace place, IConfigu
         }
     }
 
-    private static bool IsHere(Balance balance) => balance.Host is "127.0.0.1" or "localhost" && BalanceFormats.Find(balance.ReadingFormat) is not null;
+    private bool IsHere(Balance balance) => balance.Host is "127.0.0.1" or "localhost" && formats.Find(balance.ReadingFormat) is not null;
 
     private SimulatedBalance Start(Balance registered, int port)
     {
         var wanted = new SimulatedBalanceOptions
         {
             Serial = registered.Serial, Readability = registered.Readability, Capacity = registered.Capacity, Port = port, ControlPort = (int)Number("balance-control-port", 0),
-            Checksum = BalanceFormats.Find(registered.ReadingFormat)!.Checksum != Instruments.Readings.LineChecksum.None, SpeedFactor = Number("balance-speed", 1),
+            Checksum = formats.Find(registered.ReadingFormat)!.Checksum != Instruments.Readings.LineChecksum.None, SpeedFactor = Number("balance-speed", 1),
         };
         try
         {

@@ -20,7 +20,7 @@ internal static partial class FolderRules
         ["ParticleLims.Instruments"] = "Connections Readings Simulation Stability",
         ["ParticleLims.Pictures"] = "Drawing Plots Scales Svg",
         ["ParticleLims.CertificatePdf"] = "Drawing Flow Fonts Sections",
-        ["ParticleLims.Web"] = LaboratoryWords + " Bench Controls Decisions Evaluations Properties Shell Start Today Verify wwwroot",
+        ["ParticleLims.Web"] = LaboratoryWords + " Bench Controls Decisions Evaluations Properties Readings Shell Start Today Verify wwwroot",
     };
 
     public static IReadOnlyList<Rule> All { get; } =

@@ -151,13 +151,91 @@ public sealed class ReadingFormatTests
             UnstableMarks = "!",
             Units = "g lb",
             RequestEvery = TimeSpan.FromMilliseconds(1),
+            CommandTerminator = "\r\n\r\n\r",
             SilenceLimit = TimeSpan.Zero,
             Checksum = LineChecksum.Crc16,
         };
-        bad.Problems().Count.ShouldBe(9, string.Join('\n', bad.Problems()));
+        bad.Problems().Count.ShouldBe(10, string.Join('\n', bad.Problems()));
         Loose.Problems().ShouldBeEmpty();
         PlainLine.Format.Problems().ShouldBeEmpty();
         PlainLine.FormatWithChecksum.Problems().ShouldBeEmpty();
+    }
+
+    [Theory]
+    [InlineData("g mg kg ct=0.2", "12.34 ct !", 2_468_000, 3, 2_000)]
+    [InlineData("gn=0.064799", "-100.0 gn !", -6_479_900, 4, 0)]
+    [InlineData("u=0.000001", "7 u !", 7, 6, 1)]
+    [InlineData("t=1000", "1.5 t !", 1_500_000_000, 0, 100_000_000)]
+    public void Another_unit_is_read_by_the_grams_that_the_format_gives_it(string units, string line, long micrograms, int decimals, long lastDigit)
+    {
+        var format = Loose with { Units = units };
+        format.Problems().ShouldBeEmpty();
+        if (lastDigit == 0)
+        {
+            // A tenth of this unit is 6479.9 micrograms: no whole number, and nothing is rounded.
+            format.Parse(line, At).ShouldBeOfType<RejectedLine>().Code.ShouldBe(RejectionCode.TooFine);
+            format.Parse(line.Replace("100.0", "100", StringComparison.Ordinal), At).ShouldBeOfType<BalanceReading>().Mass.Micrograms.ShouldBe(micrograms);
+            return;
+        }
+
+        var reading = format.Parse(line, At).ShouldBeOfType<BalanceReading>();
+        (reading.Mass.Micrograms, reading.Decimals, reading.LastDigit.Micrograms).ShouldBe((micrograms, decimals, lastDigit));
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("g=1")]
+    [InlineData("kg=2")]
+    [InlineData("ct")]
+    [InlineData("ct=")]
+    [InlineData("=0.2")]
+    [InlineData("ct=0")]
+    [InlineData("ct=-0.2")]
+    [InlineData("ct=0,2")]
+    [InlineData("ct=1000.1")]
+    [InlineData("ct=0.0000001")]
+    [InlineData("g ct=0.2 ct=0.3")]
+    public void A_list_of_units_that_leaves_a_doubt_is_named_to_the_administrator(string units)
+    {
+        (Loose with { Units = units }).Problems().ShouldHaveSingleItem().ShouldContain("unit");
+        Should.Throw<InvalidOperationException>(() => (Loose with { Units = units }).Parse("1 g !", At));
+    }
+
+    [Fact]
+    public void A_sign_that_is_neither_plus_nor_minus_is_refused_and_never_taken_for_plus()
+    {
+        var anySign = Loose with { Pattern = @"(?<sign>[^0-9])(?<value>[0-9.]+) (?<unit>[a-z]+) (?<stable>[!?])" };
+        anySign.Parse("-1.5 g !", At).ShouldBeOfType<BalanceReading>().Mass.Grams.ShouldBe(-1.5m);
+        anySign.Parse(" 1.5 g !", At).ShouldBeOfType<BalanceReading>().Mass.Grams.ShouldBe(1.5m);
+        anySign.Parse("~1.5 g !", At).ShouldBeOfType<RejectedLine>().Code.ShouldBe(RejectionCode.NotANumber);
+    }
+
+    [Fact]
+    public void A_serial_number_is_asked_for_only_where_the_lines_tell_one()
+    {
+        Loose.TellsSerial.ShouldBeFalse();
+        PlainLine.Format.TellsSerial.ShouldBeTrue();
+        Loose.Parse("1.5 g !", At, "0417").ShouldBeOfType<BalanceReading>().DeviceSerial.ShouldBeNull();
+        (Loose with { Pattern = Loose.Pattern + "(?: (?<serial>[0-9]+))?" }).Parse("1.5 g !", At, "0417").ShouldBeOfType<RejectedLine>().Code.ShouldBe(RejectionCode.WrongSerial);
+    }
+
+    [Theory]
+    [InlineData(@"(?:(?<value>\d{1,9}) (?<unit>g)){3}", "repetitions of a group")]
+    [InlineData(@"(?<value>\d{1,100}) (?<unit>g)", "more than 99")]
+    [InlineData(@"(?<value>\d{100000000000000000}) (?<unit>g)", "more than 99")]
+    [InlineData(@"(?i)(?<value>\d+) (?<unit>g)", "options")]
+    [InlineData(@"(?<value>\d+)(?#a comment) (?<unit>g)", "comments")]
+    [InlineData(@"(?'value'\d+) (?<unit>g)", "(?<name>")]
+    [InlineData("", "1 to 400")]
+    public void A_pattern_that_could_become_large_is_refused_before_it_is_compiled(string pattern, string says) =>
+        (Loose with { Pattern = pattern, Unmarked = UnmarkedLine.Stable }).Problems().ShouldHaveSingleItem().ShouldContain(says);
+
+    [Fact]
+    public void What_is_escaped_or_stands_in_a_class_does_not_make_a_pattern_large()
+    {
+        var odd = Loose with { Pattern = @"\(?(?<value>[0-9.]+)\)? (?<unit>[({?g]+) (?<stable>[!?])" };
+        odd.Problems().ShouldBeEmpty();
+        odd.Parse("(1.5) g !", At).ShouldBeOfType<BalanceReading>().Mass.Grams.ShouldBe(1.5m);
     }
 
     [Fact]

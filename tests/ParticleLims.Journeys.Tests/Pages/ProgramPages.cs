@@ -74,6 +74,8 @@ public static class ProgramPages
         new("balance", Manager, $"/equipment/balances/{places.BenchBalance}", "Balance"),
         new("balance-failed", Manager, $"/equipment/balances/{places.FailedBalance}", "Balance"),
         new("balance-new", Manager, "/equipment/balances/new", "Register a balance"),
+        new("reading-formats", Manager, "/equipment/reading-formats", "Reading formats") { OnPhone = true },
+        new("reading-format", Manager, "/equipment/reading-formats", "Reading formats") { OnPhone = true, First = TryLinesAsync },
         new("products", Manager, "/products", "Products"),
         new("customers", Manager, "/customers", "Customers"),
     ];
@@ -107,6 +109,13 @@ public static class ProgramPages
         new("today-customer", Customer, "/", "Today"),
         new("certificates-customer", Customer, "/certificates", "Certificates"),
     ];
+
+    private static async Task TryLinesAsync(IPage page)
+    {
+        await page.At("open-format").First.ClickAsync();
+        await page.Locator("#format-lines").FillAsync("S +   312.3450 g 0417\nU +   312.3451 g 0417\nS +   312,3450 g 0417\nO +----------- g 0417");
+        await page.At("trial").Locator("tbody tr").Nth(3).WaitForAsync();
+    }
 
     private static async Task AskToSignAsync(IPage page)
     {

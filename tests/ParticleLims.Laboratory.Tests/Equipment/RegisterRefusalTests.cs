@@ -71,6 +71,7 @@ public sealed class RegisterRefusalTests
         (Good with { Host = " " }, "port"),
         (Good with { Port = 0 }, "port"),
         (Good with { Port = 65_536 }, "port"),
+        (Good with { ReadingFormat = "Some other line" }, "format-unknown"),
     ];
 
     private static Task<Guid> RegisterAsync(SmallLaboratory small, BalanceCard card) => small.Get<BalanceRegister>().RegisterAsync(small.People.LaboratoryManager.Actor, card, null, default);

@@ -13,6 +13,7 @@ namespace ParticleLims.Laboratory.Tests.Record;
 /// <summary>What is done with sieves and balances.</summary>
 internal static class EquipmentAbilities
 {
+    private const Who Keepers = Who.LaboratoryManager | Who.Administrator;
     private const string Why = "Looked at under the lens";
     private static readonly Guid Nothing = Guid.CreateVersion7();
     private static readonly DateOnly Due = new(2027, 3, 1);
@@ -20,12 +21,14 @@ internal static class EquipmentAbilities
     private static readonly SieveCard NewSieve = NoSieve with { Serial = "TS-NEW" };
     private static readonly BalanceCard NoBalance = new(" ", "Bench 2", "Bench 2", Gram(0.001m), Gram(620m), Gram(0.001m), "127.0.0.1", 4002, "Plain line", Gram(100m), Gram(0.002m));
     private static readonly BalanceCard NewBalance = NoBalance with { Serial = "B-NEW" };
+    private static readonly ReadingFormatCard NewFormat = new() { Name = "Moisture bench", Pattern = "(?<stable>[A-Z]) (?<value>[0-9.]+) (?<unit>[a-z]+)", StableMarks = "S" };
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 100m, RunningLaboratory.FirstMorning);
 
     public static IReadOnlyList<Ability> All { get; } =
     [
         .. Registers,
         .. Balances,
+        .. Formats,
         .. Life<TestSieve>(stage => stage.Small.Calcite.SieveIds[0], stage => stage.Get<SieveRegister>().RegisterAsync(Manager(stage), NewSieve, null, default)),
         .. Life<Balance>(stage => stage.Small.BalanceId, stage => stage.Get<BalanceRegister>().RegisterAsync(Manager(stage), NewBalance, null, default)),
     ];
@@ -48,6 +51,8 @@ internal static class EquipmentAbilities
     [
         Does("balances.change-address", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeAddressAsync(who, Nothing, "10.0.0.7", 4001, 1, default),
             stage => () => stage.Get<BalanceRegister>().ChangeAddressAsync(Manager(stage), stage.Small.BalanceId, "10.0.0.7", 4001, 2, default)),
+        Does("balances.change-format", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeFormatAsync(who, Nothing, "Plain line", 1, default),
+            stage => () => stage.Get<BalanceRegister>().ChangeFormatAsync(Manager(stage), stage.Small.BalanceId, "Plain line with checksum", 2, default)),
         Does("balances.check", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().CheckAsync(who, Nothing, Reading, null, default),
             stage => () => stage.Get<BalanceRegister>().CheckAsync(stage.People.Technician.Actor, stage.Small.BalanceId, stage.Bench.Reading(100.5m), null, default)),
         Does("balances.follow-simulation", Who.Program, "not-found", (stage, _) => stage.Get<BalanceRegister>().FollowSimulationAsync(Nothing, "127.0.0.1", 4009, default), async stage =>
@@ -56,6 +61,24 @@ internal static class EquipmentAbilities
             await data.Set<LaboratorySettings>().ExecuteUpdateAsync(settings => settings.SetProperty(one => one.Demonstration, true));
             return () => stage.Get<BalanceRegister>().FollowSimulationAsync(stage.Small.BalanceId, "127.0.0.1", 4009, default);
         }),
+    ];
+
+    private static IEnumerable<Ability> Formats =>
+    [
+        Does("reading-formats.add", Keepers, "format-incomplete", (stage, who) => stage.Get<ReadingFormatKeeping>().AddAsync(who, NewFormat with { Name = " " }, null, default),
+            stage => () => stage.Get<ReadingFormatKeeping>().AddAsync(stage.People.Administrator.Actor, NewFormat, "add", default)),
+        Does("reading-formats.change", Keepers, "not-found", (stage, who) => stage.Get<ReadingFormatKeeping>().ChangeAsync(who, Nothing, NewFormat, Why, 1, default), async stage =>
+        {
+            var added = await stage.Get<ReadingFormatKeeping>().AddAsync(Manager(stage), NewFormat, null, default);
+            return () => stage.Get<ReadingFormatKeeping>().ChangeAsync(Manager(stage), added, NewFormat with { Units = "g" }, Why, 1, default);
+        }),
+        Does("reading-formats.remove", Keepers, "not-found", (stage, who) => stage.Get<ReadingFormatKeeping>().RemoveAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            var added = await stage.Get<ReadingFormatKeeping>().AddAsync(Manager(stage), NewFormat, null, default);
+            return () => stage.Get<ReadingFormatKeeping>().RemoveAsync(Manager(stage), added, Why, 1, default);
+        }),
+        Reads(Keepers, (stage, who) => stage.Get<ReadingFormatKeeping>().AllAsync(who, default)),
+        Reads(Who.Program, (stage, _) => stage.Get<ReadingFormatKeeping>().ForReadingAsync(default)),
     ];
 
     private static IEnumerable<Ability> Life<T>(Func<Stage, Guid> inService, Func<Stage, Task<Guid>> registerAsync)

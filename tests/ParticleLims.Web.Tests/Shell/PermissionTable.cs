@@ -21,6 +21,7 @@ internal static class PermissionTable
         /equipment                          SeeLaboratory
         /equipment/balances/new             KeepEquipment
         /equipment/balances/{Id:guid}       SeeLaboratory
+        /equipment/reading-formats          KeepReadingFormats
         /equipment/sieves/new               KeepEquipment
         /equipment/sieves/{Id:guid}         SeeLaboratory
         /error                              anybody
