@@ -34,8 +34,8 @@ public sealed class KindsOfDamageTests
         { "plain", nameof(OtherDecimalMark), 0 },
         { "plain", nameof(NulInside), 0 },
         { "plain", nameof(VeryLong), 0 },
-        { "plain", nameof(BitFlipped), 2_000 },
-        { "plain", nameof(Spliced), 6_000 },
+        { "plain", nameof(BitFlipped), 1_100 },
+        { "plain", nameof(Spliced), 6_500 },
         { "checked", nameof(CutAtTheEnd), 0 },
         { "checked", nameof(CutAtTheFront), 0 },
         { "checked", nameof(TwoRunTogether), 0 },
@@ -51,7 +51,7 @@ public sealed class KindsOfDamageTests
         { "free", nameof(OtherDecimalMark), 0 },
         { "free", nameof(NulInside), 0 },
         { "free", nameof(VeryLong), 0 },
-        { "free", nameof(CutAtTheFront), 8_000 },
+        { "free", nameof(CutAtTheFront), 5_200 },
     };
 
     [Theory]
@@ -94,9 +94,9 @@ public sealed class KindsOfDamageTests
 
     [Fact]
     public void Any_text_is_read_or_refused_by_any_format_and_nothing_is_thrown() =>
-        Gen.Select(Gen.String, Gen.OneOfConst(PlainLine.Format, PlainLine.FormatWithChecksum, FreeWidth)).Sample((line, format) =>
+        Gen.Select(Gen.String, Gen.Int[0, 2]).Sample((line, which) =>
         {
-            var judged = format.Parse(line, At, "0417");
+            var judged = FormatOf(((string[])["plain", "checked", "free"])[which]).Parse(line, At, "0417");
             return judged is BalanceReading { RawLine: var kept } ? kept == line : judged is RejectedLine { Reason.Length: > 0 };
         }, iter: Lines);
 
@@ -144,16 +144,11 @@ public sealed class KindsOfDamageTests
         return line[..place] + (char)(line[place] ^ (1 << random.Next(8))) + line[(place + 1)..];
     }
 
-    // The front of one line and the end of the next, as when bytes between them were lost.
+    // The front of one line and the end of the next, as when bytes between them were lost; where that is one of the two, a cut line.
     private static string Spliced(string line, string other, Random random)
     {
-        for (var place = random.Next(4, 14); ; place = random.Next(4, 14))
-        {
-            var spliced = line[..place] + other[place..];
-            if (spliced != line)
-            {
-                return spliced;
-            }
-        }
+        var place = random.Next(4, 14);
+        var spliced = line[..place] + other[place..];
+        return spliced == line || spliced == other ? line[..place] : spliced;
     }
 }

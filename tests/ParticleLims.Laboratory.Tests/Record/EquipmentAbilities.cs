@@ -22,6 +22,7 @@ internal static class EquipmentAbilities
     private static readonly BalanceCard NoBalance = new(" ", "Bench 2", "Bench 2", Gram(0.001m), Gram(620m), Gram(0.001m), "127.0.0.1", 4002, "Plain line", Gram(100m), Gram(0.002m));
     private static readonly BalanceCard NewBalance = NoBalance with { Serial = "B-NEW" };
     private static readonly ReadingFormatCard NewFormat = new() { Name = "Moisture bench", Pattern = "(?<stable>[A-Z]) (?<value>[0-9.]+) (?<unit>[a-z]+)", StableMarks = "S" };
+    private static readonly ReadingFormatCard NoFormat = NewFormat with { Name = " " };
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 100m, RunningLaboratory.FirstMorning);
 
     public static IReadOnlyList<Ability> All { get; } =
@@ -65,7 +66,7 @@ internal static class EquipmentAbilities
 
     private static IEnumerable<Ability> Formats =>
     [
-        Does("reading-formats.add", Keepers, "format-incomplete", (stage, who) => stage.Get<ReadingFormatKeeping>().AddAsync(who, NewFormat with { Name = " " }, null, default),
+        Does("reading-formats.add", Keepers, "format-incomplete", (stage, who) => stage.Get<ReadingFormatKeeping>().AddAsync(who, NoFormat, null, default),
             stage => () => stage.Get<ReadingFormatKeeping>().AddAsync(stage.People.Administrator.Actor, NewFormat, "add", default)),
         Does("reading-formats.change", Keepers, "not-found", (stage, who) => stage.Get<ReadingFormatKeeping>().ChangeAsync(who, Nothing, NewFormat, Why, 1, default), async stage =>
         {

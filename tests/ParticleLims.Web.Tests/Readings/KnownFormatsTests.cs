@@ -1,4 +1,3 @@
-using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Readings;
 using ParticleLims.Instruments.Simulation;
 using ParticleLims.Laboratory.Balances;
