@@ -20,7 +20,7 @@ public sealed class LineTrialTests
         var tried = LineTrial.Of(Plain, "S +   312.3450 g 0417\r\nU -     0.0200 g 0417\n\nS +   312,3450 g 0417\nO +----------- g 0417\nS +   312.3450 lb 0417\nS +   312.3450 g 0582\n", "0417");
         tried.Select(line => line.State).ShouldBe(["stable", "unstable", "refused", "refused", "refused", "refused", "refused"]);
         tried[0].ShouldBe(new TriedLine("S +   312.3450 g 0417", "good", "stable", "312.3450 g, from 0417"));
-        tried[1].Words.ShouldBe("−0.0200 g, from 0417");
+        tried[1].Words.ShouldBe("-0.0200 g, from 0417");
         tried[2].Words.ShouldBe("The line is empty.");
         tried[3].Words.ShouldContain("decimal mark ','");
         tried[4].Words.ShouldContain("overloaded");
