@@ -11,6 +11,8 @@ public sealed class LiveBalance : IDisposable
     private readonly StableReadingWatch watch;
     private readonly TimeProvider clock;
     private readonly IDisposable subscription;
+    private readonly Lock gate = new();
+    private bool left;
     private BalanceLine? observed;
 
     /// <summary>Begins to follow.</summary>
@@ -59,9 +61,33 @@ public sealed class LiveBalance : IDisposable
     }
 
     /// <inheritdoc />
-    public void Dispose() => subscription.Dispose();
+    public void Dispose()
+    {
+        lock (gate)
+        {
+            left = true;
+        }
+
+        subscription.Dispose();
+    }
 
     private void Follow(BalanceState state)
+    {
+        lock (gate)
+        {
+            // A line may be on its way here while the screen is being left.
+            if (left)
+            {
+                return;
+            }
+
+            Take(state);
+        }
+
+        Changed?.Invoke(this, EventArgs.Empty);
+    }
+
+    private void Take(BalanceState state)
     {
         State = state;
         if (state.Link != BalanceLink.Connected)
@@ -75,7 +101,5 @@ public sealed class LiveBalance : IDisposable
             observed = line;
             Progress = watch.Observe(line);
         }
-
-        Changed?.Invoke(this, EventArgs.Empty);
     }
 }
