@@ -17,7 +17,6 @@ internal sealed class WeighedTrials
     private readonly InputList _inputs;
     private readonly double[] _residue;
     private readonly double[] _arrived;
-    private readonly bool[] _followsPutBack;
     private readonly double _receiver;
     private readonly double _portion;
     private readonly bool _ofFractions;
@@ -28,7 +27,6 @@ internal sealed class WeighedTrials
         (_procedure, _inputs, _ofFractions) = (request.Procedure, model.Inputs, request.Settings.Basis == PercentBasis.SumOfFractions);
         _residue = [.. model.Cuts.Select(cut => WeighingError.Grams(cut.After - cut.Empty))];
         _arrived = [.. model.Cuts.Select(cut => WeighingError.Grams(cut.Loaded - cut.Empty))];
-        _followsPutBack = [.. model.Cuts.Select((_, cut) => _inputs.Places.Take(cut).Skip(1).Any(places => places.Loaded >= 0))];
         _receiver = request.Receiver is { } receiver ? WeighingError.Grams(receiver.After - receiver.Empty) : 0;
         _portion = WeighingError.Grams(request.Portion.GetValueOrDefault());
     }
@@ -132,13 +130,9 @@ internal sealed class WeighedTrials
             var own = residue.Slice(cut * Width, Width);
             var passing = percent.Slice(cut * Width, Width);
             var before = percent.Slice((cut - 1) * Width, Width);
-            if (_inputs.Places[cut].Loaded >= 0)
+            if (_inputs.PutsBack(cut))
             {
-                PutBack(own, arrived.Slice(cut * Width, Width), before, passing);
-            }
-            else if (_followsPutBack[cut])
-            {
-                PutBack(own, residue.Slice((cut - 1) * Width, Width), before, passing);
+                PutBack(own, _inputs.Places[cut].Loaded >= 0 ? arrived.Slice(cut * Width, Width) : residue.Slice((cut - 1) * Width, Width), before, passing);
             }
             else
             {
