@@ -12,7 +12,9 @@ internal static class UncertaintyCheck
     private const int LeastTrials = 10_000;
     private const int MostTrials = 10_000_000;
     private const int MostTogether = 8;
-    private const long MostTrialsOfAll = 40_000_000;
+
+    /// <summary>Every trial of every characteristic is kept until the intervals are known, eight bytes each: half a gigabyte at most.</summary>
+    private const long MostTrialsOfAll = 8_000_000;
     private static readonly Mass MostMass = Mass.FromGrams(1_000m);
 
     public static void Run(EvaluationRequest request, FindingLog log)
