@@ -42,7 +42,7 @@ internal sealed class BenchWork(RunStart start, RunWeighing weighing, RunSieving
         var portion = new TestPortion(
             task.Powder, task.Method.Procedure, sieves, ((double)task.Method.PortionLeast.Grams, (double)task.Method.PortionMost.Grams), history.PartAt(clock.Now), task.Chance);
         var taken = new Dictionary<RunStep, (Guid, double)>();
-        var steps = RunPlan.Steps(task.Method.Procedure, sieves.Count);
+        var steps = RunPlan.Steps(task.Method.ToVersion(Guid.Empty, Guid.Empty, 1, (task.By.Id, task.By.Card.FullName, clock.Now)));
         foreach (var step in Ended(task.Mishap) ? steps.Take((steps.Count / 2) - 1) : steps)
         {
             await DoAsync(task, step, portion, taken, step == Odd(task.Mishap, steps), cancellation);

@@ -70,6 +70,18 @@ public sealed class MethodVersion : ControlledVersion
 
     /// <summary>The standard uncertainty in percent, near 50 % passing, from taking the test portion; null counts as none.</summary>
     public decimal? PortionUncertaintyPercent { get; init; }
+
+    /// <summary>When sieving has gone on long enough; null for the fixed time alone.</summary>
+    public EndPointPlan? EndPoint { get; init; }
+
+    /// <summary>Air jet: whether the fines are caught in a collector that is weighed before and after.</summary>
+    public bool CollectorWeighed { get; init; }
+
+    /// <summary>Whether each sieve's label is scanned before it is weighed, and again when a stack is built.</summary>
+    public bool SievesScanned { get; init; }
+
+    /// <summary>What is done before the first sieve: conditions of the room, drying, conditioning, flow aid.</summary>
+    public PreparationPlan Preparation { get; init; } = PreparationPlan.None;
     public List<MethodSieve> Sieves { get; } = [];
 
     /// <summary>The percentiles as numbers.</summary>
@@ -100,6 +112,8 @@ internal sealed class MethodTables : IEntityTypeConfiguration<Method>, IEntityTy
     {
         builder.ToTable("method_versions").HasIndex(version => new { version.DocumentId, version.Number }).IsUnique();
         builder.Ignore(version => version.PercentileList);
+        builder.ComplexProperty(version => version.EndPoint, EndPointPlan.Map);
+        builder.ComplexProperty(version => version.Preparation, PreparationPlan.Map);
         builder.HasMany(version => version.Sieves).WithOne().HasForeignKey(sieve => sieve.MethodVersionId);
     }
 

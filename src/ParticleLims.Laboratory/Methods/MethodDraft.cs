@@ -23,47 +23,58 @@ public sealed record MethodDraft
     public decimal? MostTransferLossPercent { get; init; }
     public decimal? RepeatabilityLimitPercent { get; init; }
     public decimal? PortionUncertaintyPercent { get; init; }
+
+    /// <summary>When sieving has gone on long enough; null for the fixed time alone.</summary>
+    public EndPointPlan? EndPoint { get; init; }
+
+    /// <summary>Air jet: whether the fines are caught in a collector that is weighed before and after.</summary>
+    public bool CollectorWeighed { get; init; }
+
+    /// <summary>Whether each sieve's label is scanned before it is weighed, and again when a stack is built.</summary>
+    public bool SievesScanned { get; init; }
+
+    /// <summary>What is done before the first sieve.</summary>
+    public PreparationPlan Preparation { get; init; } = PreparationPlan.None;
     public string WhatChanged { get; init; } = "First version";
 
     /// <summary>Refuses, in words, what no laboratory could follow.</summary>
     /// <exception cref="RefusedException">Says which member and why.</exception>
     public void Check()
     {
-        Require(Apertures.Count is >= 1 and <= 30, "apertures", "A method names 1 to 30 sieves.");
+        MethodRefusal.Unless(Apertures.Count is >= 1 and <= 30, "apertures", "A method names 1 to 30 sieves.");
         var twice = Apertures.GroupBy(aperture => aperture).FirstOrDefault(group => group.Count() > 1);
-        Require(twice is null, "apertures", $"The aperture {twice?.Key} stands twice.");
-        Require(PortionLeast > Mass.Zero && PortionMost >= PortionLeast, "portionLeast", "The test portion has a least and a most, both above 0 g, the most not below the least.");
-        Require(Seconds is >= 1 and <= 36_000, "seconds", "The sieving time lies between 1 s and 10 hours.");
-        Require(Replicates is >= 1 and <= 10, "replicates", "A method asks for 1 to 10 replicates.");
-        Require(Percentiles.Count is >= 1 and <= 20 && Percentiles.All(one => one is > 0m and < 100m), "percentiles", "Percentiles lie between 0 and 100 %, both excluded.");
-        Require(PressureLowest is null == PressureHighest is null && !(PressureLowest?.Pascals > PressureHighest?.Pascals), "pressureLowest", "The pressure band has a lowest and a highest, in this order, or neither.");
-        Require(Procedure != SievingProcedure.NestedStack || PressureLowest is null, "pressureLowest", "A nested stack has no differential pressure.");
-        Require(LeastRecoveryPercent is null or (> 0m and <= 100m), "leastRecoveryPercent", "The least recovery lies between 0 and 100 %.");
-        Require(RepeatabilityLimitPercent is null or (> 0m and <= 100m), "repeatabilityLimitPercent", "Replicates may differ by more than 0 and at most 100 percentage points.");
-        Require(PortionUncertaintyPercent is null or (>= 0m and <= 50m), "portionUncertaintyPercent", "The uncertainty from taking the test portion lies between 0 and 50 %.");
-        Require(MostTransferLossPercent is null or (>= 0m and <= 100m), "mostTransferLossPercent", "The most transfer loss lies between 0 and 100 %.");
+        MethodRefusal.Unless(twice is null, "apertures", $"The aperture {twice?.Key} stands twice.");
+        MethodRefusal.Unless(PortionLeast > Mass.Zero && PortionMost >= PortionLeast, "portionLeast", "The test portion has a least and a most, both above 0 g, the most not below the least.");
+        MethodRefusal.Unless(Seconds is >= 1 and <= 36_000, "seconds", "The sieving time lies between 1 s and 10 hours.");
+        MethodRefusal.Unless(Replicates is >= 1 and <= 10, "replicates", "A method asks for 1 to 10 replicates.");
+        MethodRefusal.Unless(Percentiles.Count is >= 1 and <= 20 && Percentiles.All(one => one is > 0m and < 100m), "percentiles", "Percentiles lie between 0 and 100 %, both excluded.");
+        MethodRefusal.Unless(PressureLowest is null == PressureHighest is null && !(PressureLowest?.Pascals > PressureHighest?.Pascals), "pressureLowest", "The pressure band has a lowest and a highest, in this order, or neither.");
+        MethodRefusal.Unless(Procedure != SievingProcedure.NestedStack || PressureLowest is null, "pressureLowest", "A nested stack has no differential pressure.");
+        MethodRefusal.Unless(LeastRecoveryPercent is null or (> 0m and <= 100m), "leastRecoveryPercent", "The least recovery lies between 0 and 100 %.");
+        MethodRefusal.Unless(RepeatabilityLimitPercent is null or (> 0m and <= 100m), "repeatabilityLimitPercent", "Replicates may differ by more than 0 and at most 100 percentage points.");
+        MethodRefusal.Unless(PortionUncertaintyPercent is null or (>= 0m and <= 50m), "portionUncertaintyPercent", "The uncertainty from taking the test portion lies between 0 and 50 %.");
+        MethodRefusal.Unless(MostTransferLossPercent is null or (>= 0m and <= 100m), "mostTransferLossPercent", "The most transfer loss lies between 0 and 100 %.");
+        MethodRefusal.Unless(!CollectorWeighed || Procedure != SievingProcedure.NestedStack, "collector", "A nested stack catches its fines in the receiver; only an air jet has a collector.");
+        EndPoint?.Check();
+        Preparation.Check();
     }
 
-    internal MethodVersion ToVersion(DeedScope scope, Guid methodId, int number)
+    internal MethodVersion ToVersion(DeedScope scope, Guid methodId, int number) => ToVersion(scope.NewId(), methodId, number, (scope.PersonId, scope.By.Name, scope.Now));
+
+    /// <summary>The version that these words make, written by somebody.</summary>
+    internal MethodVersion ToVersion(Guid id, Guid methodId, int number, (Guid Id, string Name, DateTimeOffset At) author)
     {
         Check();
         var version = new MethodVersion
         {
-            Id = scope.NewId(), DocumentId = methodId, Number = number, AuthorId = scope.PersonId, AuthorName = scope.By.Name, WrittenAt = scope.Now, WhatChanged = WhatChanged.Trim(),
+            Id = id, DocumentId = methodId, Number = number, AuthorId = author.Id, AuthorName = author.Name, WrittenAt = author.At, WhatChanged = WhatChanged.Trim(),
             Procedure = Procedure, PortionLeast = PortionLeast, PortionMost = PortionMost, Seconds = Seconds, PressureLowest = PressureLowest, PressureHighest = PressureHighest,
             Replicates = Replicates, Reading = Reading, LeastRecoveryPercent = LeastRecoveryPercent, MostTransferLossPercent = MostTransferLossPercent,
             RepeatabilityLimitPercent = RepeatabilityLimitPercent, PortionUncertaintyPercent = PortionUncertaintyPercent,
+            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
             Percentiles = string.Join(',', Percentiles.Distinct().Order().Select(one => one.ToString("0.######", CultureInfo.InvariantCulture))),
         };
         version.Sieves.AddRange(Apertures.Order().Select((aperture, index) => new MethodSieve { MethodVersionId = version.Id, Position = index + 1, Aperture = aperture }));
         return version;
-    }
-
-    private static void Require(bool holds, string member, string words)
-    {
-        if (!holds)
-        {
-            throw new RefusedException("method", words, member);
-        }
     }
 }

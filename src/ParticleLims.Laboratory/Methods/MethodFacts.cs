@@ -23,6 +23,10 @@ public static class MethodFacts
             .. Optional("Most transfer loss", version.MostTransferLossPercent, "% of the test portion"),
             .. Optional("Replicates differ at most by", version.RepeatabilityLimitPercent, "percentage points"),
             .. Optional("Uncertainty from taking the test portion", version.PortionUncertaintyPercent, "% at 50 % passing"),
+            .. EndPoint(version.EndPoint),
+            .. version.CollectorWeighed ? [new VersionFact("Collector", "weighed before and after")] : Array.Empty<VersionFact>(),
+            .. version.SievesScanned ? [new VersionFact("Sieves", "each label scanned at the bench")] : Array.Empty<VersionFact>(),
+            .. PreparationFacts.Of(version.Preparation),
             .. version.Sieves.OrderBy(sieve => sieve.Position).Select(sieve => new VersionFact($"Sieve {sieve.Aperture}", "used")),
         ];
     }
@@ -50,6 +54,24 @@ public static class MethodFacts
     private static IEnumerable<VersionFact> Pressure(MethodVersion version) => version.PressureLowest is { } lowest && version.PressureHighest is { } highest
         ? [new VersionFact("Differential pressure", string.Create(CultureInfo.InvariantCulture, $"{lowest.Kilopascals:0.0##} to {highest.Kilopascals:0.0##} kPa"))]
         : [];
+
+    private static IEnumerable<VersionFact> EndPoint(EndPointPlan? plan)
+    {
+        if (plan is null)
+        {
+            return [];
+        }
+
+        string[] changes =
+        [
+            .. Change(plan.MostChangePercent, "% of the residue"), .. plan.MostChange is { } mass ? [mass.ToString()] : Array.Empty<string>(), .. Change(plan.MostChangeOfPortionPercent, "% of the test portion"),
+            .. plan.SmallResiduePercent is { } small ? [string.Create(CultureInfo.InvariantCulture, $"{plan.SmallResidueMostChangePercent:0.######} % of a residue below {small:0.######} % of the portion")] : Array.Empty<string>(),
+        ];
+        var words = string.Create(CultureInfo.InvariantCulture, $"further intervals of {plan.IntervalSeconds} s, at most {plan.MostIntervals}, until the residue changes by no more than {string.Join(" or ", changes)}");
+        return [new VersionFact("End point", words)];
+    }
+
+    private static string[] Change(decimal? value, string unit) => value is { } given ? [string.Create(CultureInfo.InvariantCulture, $"{given:0.######} {unit}")] : [];
 
     private static IEnumerable<VersionFact> Optional(string name, decimal? value, string unit) =>
         value is { } given ? [new VersionFact(name, string.Create(CultureInfo.InvariantCulture, $"{given:0.######} {unit}"))] : [];

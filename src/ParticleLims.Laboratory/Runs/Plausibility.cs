@@ -45,11 +45,15 @@ public static class Plausibility
                 break;
             case WeighingKind.After:
                 RequireNotBelow(mass, Standing(run, WeighingKind.Empty, step.Position), ofTwo, "empty sieve");
-                RequireNotGained(mass, Standing(run, WeighingKind.Loaded, step.Position), ofTwo);
+                RequireNotGained(mass, step.Round == 0 ? Standing(run, WeighingKind.Loaded, step.Position) : Standing(run, WeighingKind.After, step.Position, step.Round - 1), ofTwo);
                 break;
             case WeighingKind.ReceiverAfter:
                 RequireNotBelow(mass, Standing(run, WeighingKind.ReceiverEmpty, 0), ofTwo, "empty receiver");
                 RequireWithin(mass - Standing(run, WeighingKind.ReceiverEmpty, 0), PortionOf(run), ofFour, "fines");
+                break;
+            case WeighingKind.CollectorAfter:
+                RequireNotBelow(mass, Standing(run, WeighingKind.CollectorEmpty, 0), ofTwo, "empty collector");
+                RequireWithin(mass - Standing(run, WeighingKind.CollectorEmpty, 0), Portions(run, method), ofFour, "fines in the collector");
                 break;
         }
     }
@@ -92,6 +96,14 @@ public static class Plausibility
         Refuse(part - portion > tolerance, "mass-gained", $"Mass gained: the {what} weighs {part}, more than the test portion of {portion}. Check what is on the pan and weigh again.");
 
     private static Mass PortionOf(Run run) => Standing(run, WeighingKind.ContainerLoaded, 0) - Standing(run, WeighingKind.ContainerEmpty, 0);
+
+    // Whatever was put on the sieves from the container; a carried residue is put on once.
+    private static Mass Portions(Run run, MethodVersion method) => run.Sieves
+        .Where(sieve => method.Procedure == SievingProcedure.SeparatePortions || sieve.Position == 1)
+        .Aggregate(Mass.Zero, (sum, sieve) => sum + Standing(run, WeighingKind.Loaded, sieve.Position) - Standing(run, WeighingKind.Empty, sieve.Position));
+
+    private static Mass Standing(Run run, WeighingKind kind, int position, int round) =>
+        run.Find(kind, position, round)?.Mass ?? throw new RefusedException("step-order", $"The {kind.Words()} has not been weighed yet.");
 
     private static Mass Standing(Run run, WeighingKind kind, int position) =>
         run.Find(kind, position)?.Mass ?? throw new RefusedException("step-order", $"The {kind.Words()} has not been weighed yet.");

@@ -61,6 +61,8 @@ public sealed class Run : IVersioned
     public List<RunSieve> Sieves { get; } = [];
     public List<Weighing> Weighings { get; } = [];
     public List<SievingInterval> Intervals { get; } = [];
+    public List<Preparation> Preparations { get; } = [];
+    public List<SieveScan> Scans { get; } = [];
     public long Version { get; set; }
 
     /// <summary>For people: "R-26-00123 (lot 4711, replicate 1)".</summary>
@@ -79,8 +81,15 @@ public sealed class Run : IVersioned
         }
     }
 
-    /// <summary>The standing weighing of a kind at a position; null while it has not been taken.</summary>
-    public Weighing? Find(WeighingKind kind, int position) => StandingWeighings.FirstOrDefault(weighing => weighing.Kind == kind && weighing.Position == position);
+    /// <summary>The standing weighing of a kind at a position, after the last further interval; null while it has not been taken.</summary>
+    public Weighing? Find(WeighingKind kind, int position) => StandingWeighings.Where(weighing => weighing.Kind == kind && weighing.Position == position).MaxBy(weighing => weighing.Round);
+
+    /// <summary>The standing weighing of a kind at a position after one further interval; null while it has not been taken.</summary>
+    public Weighing? Find(WeighingKind kind, int position, int round) =>
+        StandingWeighings.FirstOrDefault(weighing => weighing.Kind == kind && weighing.Position == position && weighing.Round == round);
+
+    /// <summary>Whether the label of a sieve was scanned at a place.</summary>
+    public bool IsScanned(int position, ScanPlace place) => Scans.Exists(scan => scan.Position == position && scan.Place == place);
 
     /// <summary>A technician takes the run up with one balance.</summary>
     public void Start(DeedScope scope, Guid balanceId)
@@ -157,6 +166,9 @@ public sealed class RunSieve
     public Aperture Aperture { get; init; }
     public Guid SieveId { get; init; }
     public required string SieveSerial { get; init; }
+
+    /// <summary>Frame diameter in whole millimetres.</summary>
+    public int FrameMillimetres { get; init; }
 
     /// <summary>What made it fit for use when the run started: state, inspection due, as shown then.</summary>
     public required string FitnessThen { get; init; }

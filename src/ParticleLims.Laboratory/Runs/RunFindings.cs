@@ -1,4 +1,6 @@
 using System.Globalization;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Sieves;
 using ParticleLims.Laboratory.Methods;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -11,7 +13,7 @@ public static class RunFindings
     {
         ArgumentNullException.ThrowIfNull(run);
         ArgumentNullException.ThrowIfNull(method);
-        return [.. Again(run), .. Pressure(run, method)];
+        return [.. Again(run), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
     }
 
     private static IEnumerable<string> Again(Run run) =>
@@ -26,6 +28,40 @@ public static class RunFindings
         where method.PressureLowest is not null && interval.PressureMean is not null
         where interval.PressureLowest?.Pascals < method.PressureLowest?.Pascals || interval.PressureHighest?.Pascals > method.PressureHighest?.Pascals
         select $"The pressure{At(run, interval.Position)} ran from {interval.PressureLowest} to {interval.PressureHighest}; the method asks for {method.PressureLowest} to {method.PressureHighest}.";
+
+    private static IEnumerable<string> Conditions(Run run, PreparationPlan plan)
+    {
+        if (run.Preparations.Where(one => one.Kind == PreparationKind.RoomConditions).MaxBy(one => one.StartedAt) is not { } read)
+        {
+            yield break;
+        }
+
+        if (read.Temperature < plan.TemperatureLowest || read.Temperature > plan.TemperatureHighest)
+        {
+            yield return $"The room was at {read.Temperature}; the method asks for {PreparationFacts.Band(plan.TemperatureLowest?.Celsius, plan.TemperatureHighest?.Celsius, "°C")}.";
+        }
+
+        if (read.HumidityPercent < plan.HumidityLowestPercent || read.HumidityPercent > plan.HumidityHighestPercent)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"The relative humidity was {read.HumidityPercent:0.###} %; the method asks for {PreparationFacts.Band(plan.HumidityLowestPercent, plan.HumidityHighestPercent, "%")}.");
+        }
+    }
+
+    private static IEnumerable<string> EndPoints(Run run, MethodVersion method) =>
+        from change in EndPoint.Changes(run, method)
+        where change.Round == method.EndPoint!.MostIntervals && !change.IsReached
+        select $"The end point was not reached{At(run, change.Position)}: in further interval {change.Round.ToString(CultureInfo.InvariantCulture)}, the last that the method allows, the residue went from {change.Before} to {change.After}.";
+
+    private static IEnumerable<string> Loads(Run run) =>
+        from sieve in run.Sieves
+        orderby sieve.Position
+        let residue = Residue(run, sieve.Position)
+        let most = SieveLoad.Most(sieve.Aperture, sieve.FrameMillimetres)
+        where residue > most
+        select $"The {sieve.Aperture} sieve was overloaded: {residue} lay on it after sieving, more than {most} for a frame of {sieve.FrameMillimetres.ToString(CultureInfo.InvariantCulture)} mm. Take a smaller portion, or add a coarser sieve.";
+
+    private static Mass? Residue(Run run, int position) =>
+        run.Find(WeighingKind.After, position) is { } after && run.Find(WeighingKind.Empty, position) is { } empty ? after.Mass - empty.Mass : null;
 
     private static string At(Run run, int position) =>
         run.Sieves.Find(sieve => sieve.Position == position) is { } sieve ? string.Create(CultureInfo.InvariantCulture, $" at {sieve.Aperture}") : string.Empty;

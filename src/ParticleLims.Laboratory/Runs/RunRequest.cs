@@ -30,6 +30,7 @@ internal static class RunRequest
             Cuts = cuts,
             Portion = Difference(run, WeighingKind.ContainerLoaded, WeighingKind.ContainerEmpty),
             Receiver = Receiver(run),
+            Collected = Difference(run, WeighingKind.CollectorAfter, WeighingKind.CollectorEmpty),
             WeighingStandardUncertainty = WeighingUncertainty.Of(balance.Repeatability, balance.Readability, Mass.Zero),
             Settings = new EvaluationSettings
             {
@@ -88,7 +89,14 @@ internal static class RunRequest
         Loaded = run.Find(WeighingKind.Loaded, sieve.Position)?.Mass,
         After = run.Find(WeighingKind.After, sieve.Position)?.Mass,
         ApertureStandardUncertainty = ApertureUncertainty(sieve.Aperture),
+        LastIntervalChange = LastChange(run, sieve.Position),
     };
+
+    // Incomplete sieving shows in what the last further interval still changed, be it up or down.
+    private static Mass? LastChange(Run run, int position) =>
+        run.Find(WeighingKind.After, position) is { Round: > 0 } last && run.Find(WeighingKind.After, position, last.Round - 1) is { } before
+            ? Mass.FromMicrograms(Math.Abs((before.Mass - last.Mass).Micrograms))
+            : null;
 
     /// <summary>
     /// A sieve that meets its standard may have its mean aperture anywhere within the permissible deviation: half width over the root of three (GUM, JCGM 100:2008, 4.3.7). Sieves outside the range of

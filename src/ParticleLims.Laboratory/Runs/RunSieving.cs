@@ -29,7 +29,7 @@ public sealed class RunSieving(WritePath writing)
         writing.CarryOutAsync(new Deed(BeginDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
             var (run, method) = await FindAsync(scope, runId);
-            if (RunPlan.Next(run, method) != RunStep.Sieve(position))
+            if (RunPlan.Next(run, method) is not { Kind: RunStepKind.Sieve } step || step.Position != position)
             {
                 throw new RefusedException("step-order", "Sieving is not the run's next step. Look at the run anew.");
             }
@@ -39,7 +39,8 @@ public sealed class RunSieving(WritePath writing)
                 throw new RefusedException("sieving-goes-on", "Sieving is going on already, perhaps begun at another terminal.");
             }
 
-            scope.Data.Add(new SievingInterval { Id = scope.NewId(), RunId = run.Id, Position = position, StartedAt = scope.Now, PersonId = scope.PersonId, PersonName = scope.By.Name });
+            RequireStacked(run, method, step);
+            scope.Data.Add(new SievingInterval { Id = scope.NewId(), RunId = run.Id, Position = position, Round = step.Round, StartedAt = scope.Now, PersonId = scope.PersonId, PersonName = scope.By.Name });
             scope.Data.Entry(run).State = EntityState.Modified;
             return scope.Now;
         }, cancellation);
@@ -52,7 +53,8 @@ public sealed class RunSieving(WritePath writing)
             var (run, method) = await FindAsync(scope, runId);
             var interval = run.Intervals.Find(interval => interval.Position == position && interval.EndedAt is null)
                 ?? throw new RefusedException("sieving-not-going-on", "No sieving is going on at this sieve. It may have been ended at another terminal.");
-            var left = method.Seconds - RunPlan.SecondsSieved(run, position);
+            var step = RunStep.Sieve(position, interval.Round);
+            var left = RunPlan.SecondsPlanned(method, step) - RunPlan.SecondsSieved(run, step);
 
             // The unit stops by its own timer, so time beyond the plan is time in which nothing was sieved.
             // A clock that was set back proves no sieving at all.
@@ -62,6 +64,14 @@ public sealed class RunSieving(WritePath writing)
             scope.Data.Entry(run).State = EntityState.Modified;
             return interval.Seconds;
         }, cancellation);
+
+    private static void RequireStacked(Run run, MethodVersion method, RunStep step)
+    {
+        if (method.SievesScanned && step == RunStep.Sieve(0) && run.Sieves.OrderBy(sieve => sieve.Position).FirstOrDefault(sieve => !run.IsScanned(sieve.Position, ScanPlace.Stack)) is { } missing)
+        {
+            throw new RefusedException("stack-incomplete", $"The stack is not complete: scan the {missing.Aperture} sieve {missing.SieveSerial} as you put it on.", "sieves");
+        }
+    }
 
     private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
     {

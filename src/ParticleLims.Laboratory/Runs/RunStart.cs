@@ -108,7 +108,7 @@ public sealed class RunStart(WritePath writing)
             await RequireFreeAsync(scope, run, sieve, cancellation);
             chosen.Add(new RunSieve
             {
-                RunId = run.Id, Position = place.Position, Aperture = sieve.Aperture, SieveId = sieve.Id, SieveSerial = sieve.Serial,
+                RunId = run.Id, Position = place.Position, Aperture = sieve.Aperture, SieveId = sieve.Id, SieveSerial = sieve.Serial, FrameMillimetres = sieve.FrameMillimetres,
                 FitnessThen = $"{sieve.Standard}; {sieve.State.Words()}; inspection due {sieve.InspectionDueOn:yyyy-MM-dd}",
             });
         }

@@ -74,5 +74,10 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
         _ => "no bound",
     };
 
-    private static string Words(RunStep step) => step.Kind == RunStepKind.Sieve ? "sieving" : $"weighing the {step.Weighing!.Value.Words()}";
+    private static string Words(RunStep step) => step.Kind switch
+    {
+        RunStepKind.Sieve => "sieving",
+        RunStepKind.Prepare => step.Preparation!.Value.Words(),
+        _ => $"weighing the {step.Weighing!.Value.Words()}",
+    };
 }

@@ -10,7 +10,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Runs;
 
 internal sealed class RunMapping
-    : IEntityTypeConfiguration<Run>, IEntityTypeConfiguration<RunSieve>, IEntityTypeConfiguration<Weighing>, IEntityTypeConfiguration<SievingInterval>, IEntityTypeConfiguration<Evaluation>
+    : IEntityTypeConfiguration<Run>, IEntityTypeConfiguration<RunSieve>, IEntityTypeConfiguration<Weighing>, IEntityTypeConfiguration<SievingInterval>, IEntityTypeConfiguration<Preparation>, IEntityTypeConfiguration<SieveScan>, IEntityTypeConfiguration<Evaluation>
 {
     public void Configure(EntityTypeBuilder<Run> builder)
     {
@@ -27,6 +27,8 @@ internal sealed class RunMapping
         builder.HasMany(run => run.Sieves).WithOne().HasForeignKey(sieve => sieve.RunId);
         builder.HasMany(run => run.Weighings).WithOne().HasForeignKey(weighing => weighing.RunId);
         builder.HasMany(run => run.Intervals).WithOne().HasForeignKey(interval => interval.RunId);
+        builder.HasMany(run => run.Preparations).WithOne().HasForeignKey(preparation => preparation.RunId);
+        builder.HasMany(run => run.Scans).WithOne().HasForeignKey(scan => scan.RunId);
     }
 
     public void Configure(EntityTypeBuilder<RunSieve> builder)
@@ -43,6 +45,15 @@ internal sealed class RunMapping
     }
 
     public void Configure(EntityTypeBuilder<SievingInterval> builder) => builder.ToTable("sieving_intervals").HasIndex(interval => interval.RunId);
+
+    public void Configure(EntityTypeBuilder<Preparation> builder)
+    {
+        builder.ToTable("preparations").HasIndex(preparation => preparation.RunId);
+        builder.Ignore(preparation => preparation.Minutes);
+        builder.Property(preparation => preparation.Note).HasMaxLength(100);
+    }
+
+    public void Configure(EntityTypeBuilder<SieveScan> builder) => builder.ToTable("sieve_scans").HasIndex(scan => scan.RunId);
 
     public void Configure(EntityTypeBuilder<Evaluation> builder)
     {
@@ -74,7 +85,7 @@ public static class RunsTables
 public static class WholeRuns
 {
     private static readonly CompiledQuery<Guid, Run?> One = new((data, id) =>
-        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).AsSplitQuery().FirstOrDefault(run => run.Id == id));
+        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).AsSplitQuery().FirstOrDefault(run => run.Id == id));
 
     private static readonly CompiledQuery<Guid, MethodVersion> Method = new((data, id) => data.Set<MethodVersion>().AsTracking().Include(method => method.Sieves).Single(method => method.Id == id));
 
@@ -86,6 +97,6 @@ public static class WholeRuns
     /// <summary>The version of the method by which a run is carried out, with its sieves.</summary>
     internal static Task<MethodVersion> MethodOfAsync(this DeedScope scope, Run run) => Method.AskAsync(scope.Data, run.MethodVersionId);
 
-    /// <summary>With sieves, weighings and intervals.</summary>
-    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).AsSplitQuery();
+    /// <summary>With sieves, weighings, intervals, preparations and scans.</summary>
+    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).AsSplitQuery();
 }

@@ -40,7 +40,7 @@ public sealed class RunWeighing(WritePath writing)
             }
 
             await RequireFitAsync(scope, run, mistaken.Position, token);
-            return await AddAsync(scope, run, method, RunStep.Weigh(mistaken.Kind, mistaken.Position), reading, mistaken, token);
+            return await AddAsync(scope, run, method, RunStep.Of(mistaken), reading, mistaken, token);
         }, cancellation);
 
     private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
@@ -53,7 +53,7 @@ public sealed class RunWeighing(WritePath writing)
 
     private static void RequireNext(Run run, MethodVersion method, RunStep step)
     {
-        if (step.Weighing is { } kind && run.Find(kind, step.Position) is { } taken)
+        if (step.Weighing is { } kind && run.Find(kind, step.Position, step.Round) is { } taken)
         {
             throw new RefusedException("step-done", $"This was weighed at {taken.At.UtcDateTime:HH:mm:ss} UTC by {taken.PersonName} from {taken.Terminal}. The run has gone on; look at it anew.");
         }
@@ -61,6 +61,11 @@ public sealed class RunWeighing(WritePath writing)
         if (RunPlan.Next(run, method) != step || step.Kind != RunStepKind.Weigh)
         {
             throw new RefusedException("step-order", "This is not the run's next step. Look at the run anew: it may have gone on at another terminal.");
+        }
+
+        if (method.SievesScanned && step.Weighing == WeighingKind.Empty && !run.IsScanned(step.Position, ScanPlace.Pan) && run.Sieves.Find(sieve => sieve.Position == step.Position) is { } unseen)
+        {
+            throw new RefusedException("sieve-not-scanned", $"The method asks for each sieve's label. Scan the {unseen.Aperture} sieve {unseen.SieveSerial} first.", "sieves");
         }
     }
 
@@ -88,7 +93,7 @@ public sealed class RunWeighing(WritePath writing)
         Plausibility.Require(run, method, step, reading.Mass, balance, usualTare);
         var weighing = new Weighing
         {
-            Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,
+            Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Round = step.Round, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,
             BalanceId = reading.BalanceId, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, At = scope.Now,
             SupersedesId = mistaken?.Id, Reason = mistaken is null ? null : scope.Deed.Reason!.Trim(),
         };

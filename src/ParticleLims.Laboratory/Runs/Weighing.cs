@@ -19,6 +19,10 @@ public enum WeighingKind
     ReceiverEmpty,
     /// <summary>Nested stack: the receiver with what passed every sieve.</summary>
     ReceiverAfter,
+    /// <summary>Air jet: the empty collector of the fines.</summary>
+    CollectorEmpty,
+    /// <summary>Air jet: the collector with the fines of the whole run.</summary>
+    CollectorAfter,
 }
 
 /// <summary>One stable balance reading with what was on the pan; never changed, only superseded with a reason.</summary>
@@ -28,8 +32,11 @@ public sealed class Weighing
     public Guid RunId { get; init; }
     public WeighingKind Kind { get; init; }
 
-    /// <summary>The sieve's position; 0 for container and receiver.</summary>
+    /// <summary>The sieve's position; 0 for container, receiver and collector.</summary>
     public int Position { get; init; }
+
+    /// <summary>0 after the method's sieving time; 1 and on after each further interval of the end point.</summary>
+    public int Round { get; init; }
     public Mass Mass { get; init; }
 
     /// <summary>The decimals of a gram that the display showed.</summary>
@@ -58,6 +65,9 @@ public sealed class SievingInterval
 
     /// <summary>The sieve's position; 0 for the whole stack.</summary>
     public int Position { get; init; }
+
+    /// <summary>0 for the method's sieving time; 1 and on for each further interval of the end point.</summary>
+    public int Round { get; init; }
     public DateTimeOffset StartedAt { get; init; }
     public DateTimeOffset? EndedAt { get; set; }
 
@@ -83,6 +93,8 @@ public static class WeighingKindWords
         WeighingKind.After => "sieve with residue",
         WeighingKind.ReceiverEmpty => "empty receiver",
         WeighingKind.ReceiverAfter => "receiver with fines",
+        WeighingKind.CollectorEmpty => "empty collector",
+        WeighingKind.CollectorAfter => "collector with fines",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a kind of weighing."),
     };
 }

@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -30,4 +30,7 @@ public static class AppendOnlyTables
         ("investigation_notes", "id"),
         ("concession_proposals", "id"),
     ];
+
+    /// <summary>Since labels are scanned at the bench.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Third { get; } = [("sieve_scans", "id")];
 }

@@ -12,6 +12,9 @@ internal sealed class ApertureInNanometres() : ValueConverter<Aperture, long>(ap
 /// <summary>A pressure is stored as whole pascals.</summary>
 internal sealed class PressureInPascals() : ValueConverter<Pressure, long>(pressure => pressure.Pascals, stored => Pressure.FromPascals(stored));
 
+/// <summary>A temperature is stored as whole millikelvins.</summary>
+internal sealed class TemperatureInMillikelvins() : ValueConverter<Temperature, long>(temperature => temperature.Millikelvins, stored => Temperature.FromMillikelvins(stored));
+
 /// <summary>Limits and percentages are stored as whole millionths of their unit: exact, and alike on both databases.</summary>
 internal sealed class DecimalInMillionths() : ValueConverter<decimal, long>(
     value => decimal.ToInt64(decimal.Round(value * 1_000_000m, MidpointRounding.ToEven)), stored => stored / 1_000_000m);

@@ -18,6 +18,7 @@ public sealed class LaboratoryContext(DbContextOptions<LaboratoryContext> option
         configurationBuilder.Properties<Mass>().HaveConversion<MassInMicrograms>();
         configurationBuilder.Properties<Aperture>().HaveConversion<ApertureInNanometres>();
         configurationBuilder.Properties<Pressure>().HaveConversion<PressureInPascals>();
+        configurationBuilder.Properties<Temperature>().HaveConversion<TemperatureInMillikelvins>();
         configurationBuilder.Properties<decimal>().HaveConversion<DecimalInMillionths>();
         configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(60);
         if (Database.ProviderName?.EndsWith("Sqlite", StringComparison.Ordinal) == true)

@@ -32,6 +32,7 @@ public sealed partial class PanPage
     private string Asked => view switch
     {
         { Next: { Kind: RunStepKind.Weigh } step } => $"Next on the pan: the {step.Weighing!.Value.Words()}{Which(step.Position)}.",
+        { Next: { Preparation: { } preparation } } => $"Next is the {preparation.Words()}: take everything off the pan.",
         { Next: { } step } => $"Next is sieving{Which(step.Position)}: take everything off the pan.",
         _ => "Every step of this run is done.",
     };

@@ -17,6 +17,12 @@ public static class PowderOnPan
     private const double ShareOfAllowed = 0.7;
     private const double KeptInTransfer = 0.9985;
 
+    // The share of a residue that the first further interval still lets through.
+    private const double StillPasses = 0.004;
+
+    // A cyclone lets the finest powder through.
+    private const double CaughtInCollector = 0.97;
+
     /// <summary>The mass on the pan at a step.</summary>
     /// <param name="view">The run with what was weighed so far.</param>
     /// <param name="step">A weighing.</param>
@@ -33,11 +39,17 @@ public static class PowderOnPan
             WeighingKind.ContainerEmpty => Grams(48.2 + Scatter(run, 91)),
             WeighingKind.ContainerLoaded => Standing(run, WeighingKind.ContainerEmpty, 0) + Portion(view, 0),
             WeighingKind.Loaded => Standing(run, WeighingKind.Empty, step.Position) + LoadedPowder(view, step.Position),
+            WeighingKind.After when step.Round > 0 => Standing(run, WeighingKind.After, step.Position) - Part(Standing(run, WeighingKind.After, step.Position) - Standing(run, WeighingKind.Empty, step.Position), StillPasses / step.Round),
             WeighingKind.After => Standing(run, WeighingKind.Empty, step.Position) + Residue(view, step.Position),
+            WeighingKind.CollectorEmpty => Grams(182.6 + Scatter(run, 92)),
+            WeighingKind.CollectorAfter => Standing(run, WeighingKind.CollectorEmpty, 0) + Part(Passed(view), CaughtInCollector),
             WeighingKind.ReceiverAfter => Standing(run, WeighingKind.ReceiverEmpty, 0) + Part(PortionOf(run), KeptInTransfer * (1 - Retained(view, 1))),
             _ => throw new ArgumentOutOfRangeException(nameof(step), step, "Only a weighing puts something on the pan."),
         };
     }
+
+    // Whatever left the sieves went into the collector.
+    private static Mass Passed(RunView view) => view.Run.Sieves.Aggregate(Mass.Zero, (sum, sieve) => sum + Standing(view.Run, WeighingKind.Loaded, sieve.Position) - Standing(view.Run, WeighingKind.After, sieve.Position));
 
     private static Mass LoadedPowder(RunView view, int position) =>
         view.Method.Procedure == SievingProcedure.SeparatePortions || position == 1

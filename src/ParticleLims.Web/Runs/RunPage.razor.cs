@@ -77,7 +77,7 @@ public sealed partial class RunPage
     private bool MayGiveUp => view?.Run.State is RunState.Planned or RunState.InProgress or RunState.Returned;
 
     private RunStep? WeighNow => again is { } mistaken
-        ? againReason.Trim().Length >= 5 ? RunStep.Weigh(mistaken.Kind, mistaken.Position) : null
+        ? againReason.Trim().Length >= 5 ? RunStep.Of(mistaken) : null
         : view?.Next is { Kind: RunStepKind.Weigh } step ? step : null;
 
     private string StepKey => $"{StepWords.Handle(WeighNow ?? view?.Next)}-{view?.Run.Weighings.Count}-{again?.Id}";

@@ -38,27 +38,29 @@ public sealed partial class SieveStep : IDisposable
 
     private RunSieve? Sieve => View.Run.Sieves.Find(sieve => sieve.Position == Step.Position);
 
-    private SievingInterval? Open => View.Run.Intervals.Find(interval => interval.Position == Step.Position && interval.EndedAt is null);
+    private SievingInterval? Open => View.Run.Intervals.Find(interval => interval.Position == Step.Position && interval.Round == Step.Round && interval.EndedAt is null);
 
-    private int Before => RunPlan.SecondsSieved(View.Run, Step.Position);
+    private int Before => RunPlan.SecondsSieved(View.Run, Step);
+
+    private int Planned => RunPlan.SecondsPlanned(View.Method, Step);
 
     private int Left
     {
         get
         {
             var now = Open is { } open ? (int)Math.Floor((Time.GetUtcNow() - open.StartedAt).TotalSeconds) : 0;
-            return Math.Max(0, View.Method.Seconds - Before - Math.Max(0, now));
+            return Math.Max(0, Planned - Before - Math.Max(0, now));
         }
     }
 
-    private int Percent => View.Method.Seconds == 0 ? 100 : 100 * (View.Method.Seconds - Left) / View.Method.Seconds;
+    private int Percent => 100 * (Planned - Left) / Planned;
 
     private string Band => View.Method is { PressureLowest: { } from, PressureHighest: { } to } ? string.Create(CultureInfo.InvariantCulture, $" (method: {from.Kilopascals:0.0##} to {to.Kilopascals:0.0##})") : string.Empty;
 
     private string Words => Open switch
     {
-        null when Before > 0 => $"{Say.Seconds(Before)} of {Say.Seconds(View.Method.Seconds)} are sieved. The rest is still to come.",
-        null => $"Set {Say.Seconds(View.Method.Seconds)} on the unit. Start it and press the button together.",
+        null when Before > 0 => $"{Say.Seconds(Before)} of {Say.Seconds(Planned)} are sieved. The rest is still to come.",
+        null => $"Set {Say.Seconds(Planned)} on the unit. Start it and press the button together.",
         _ when Left > 0 => "Sieving. It ends here by itself; the unit stops by its own timer.",
         _ when pressure.IsUnfinished => "Time is over. Finish or clear the pressure, then press “End”.",
         _ => "Time is over.",

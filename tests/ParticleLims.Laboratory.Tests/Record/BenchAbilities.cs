@@ -3,6 +3,7 @@ using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Weighings;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
@@ -20,6 +21,7 @@ internal static class BenchAbilities
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 260m, RunningLaboratory.FirstMorning);
     private static readonly NewLot Nameless = new("  ", Nothing, null, 10m, new DateOnly(2026, 3, 1));
     private static readonly NewSample OfNoLot = new(Nothing, Nothing, Nothing, null, "Shift B", "Scoop", "Powder", "Dry", SampleDivision.Riffle);
+    private static readonly RoomConditions Room = new(Temperature.FromCelsius(21m), 45m);
     private static readonly LotQuestion AnyLot = new();
     private static readonly EvaluationRequest OneCut = new()
     {
@@ -82,6 +84,33 @@ internal static class BenchAbilities
             await stage.Get<RunSieving>().BeginAsync(stage.People.Technician.Actor, run, 1, "begin", default);
             return () => stage.Get<RunSieving>().EndAsync(stage.People.SecondTechnician.Actor, run, 1, null, "end", default);
         }),
+        Does("runs.conditions", Who.Bench, "not-found", (stage, who) => stage.Get<RunPreparing>().ReadConditionsAsync(who, Nothing, Room, "key", default), async stage =>
+        {
+            var run = await PreparedAsync(stage, PreparationPlan.None with { ConditionsRead = true });
+            return () => stage.Get<RunPreparing>().ReadConditionsAsync(stage.People.Technician.Actor, run, Room, "room", default);
+        }),
+        Does("runs.prepare-begin", Who.Bench, "not-found", (stage, who) => stage.Get<RunPreparing>().BeginAsync(who, Nothing, PreparationKind.Conditioning, null, "key", default), async stage =>
+        {
+            var run = await PreparedAsync(stage, PreparationPlan.None with { ConditioningMinutes = 10 });
+            return () => stage.Get<RunPreparing>().BeginAsync(stage.People.Technician.Actor, run, PreparationKind.Conditioning, null, "begin", default);
+        }),
+        Does("runs.prepare-end", Who.Bench, "not-found", (stage, who) => stage.Get<RunPreparing>().EndAsync(who, Nothing, PreparationKind.Conditioning, "key", default), async stage =>
+        {
+            var run = await PreparedAsync(stage, PreparationPlan.None with { ConditioningMinutes = 10 });
+            await stage.Get<RunPreparing>().BeginAsync(stage.People.Technician.Actor, run, PreparationKind.Conditioning, null, "begin", default);
+            stage.Running.Clock.Advance(TimeSpan.FromMinutes(10));
+            return () => stage.Get<RunPreparing>().EndAsync(stage.People.Technician.Actor, run, PreparationKind.Conditioning, "end", default);
+        }),
+        Does("runs.flow-aid", Who.Bench, "not-found", (stage, who) => stage.Get<RunPreparing>().MixFlowAidAsync(who, Nothing, "FA-1", "key", default), async stage =>
+        {
+            var run = await PreparedAsync(stage, PreparationPlan.None with { FlowAid = "precipitated silica", FlowAidPercent = 0.5m });
+            return () => stage.Get<RunPreparing>().MixFlowAidAsync(stage.People.Technician.Actor, run, "FA-1", "mix", default);
+        }),
+        Does("runs.scan", Who.Bench, "not-found", (stage, who) => stage.Get<RunScanning>().ScanAsync(who, Nothing, "TS-1", "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 0);
+            return () => stage.Bench.ScanAsync(run, "TS-GC-45-020");
+        }),
         Does("runs.submit", Who.Bench, "not-found", (stage, who) => stage.Get<RunSubmission>().SubmitAsync(who, Nothing, "key", default), async stage =>
         {
             var run = await RunAsync(stage, 16);
@@ -113,6 +142,13 @@ internal static class BenchAbilities
             await stage.Bench.StepAsync(lot.RunId, Powder.Calcite);
         }
 
+        return lot.RunId;
+    }
+
+    private static async Task<Guid> PreparedAsync(Stage stage, PreparationPlan plan)
+    {
+        var lot = await stage.Small.BookInAsync(await stage.Small.WithMethodAsync(stage.Small.Calcite, draft => draft with { Preparation = plan }));
+        await stage.Bench.StartAsync(lot.RunId, lot.Method);
         return lot.RunId;
     }
 }

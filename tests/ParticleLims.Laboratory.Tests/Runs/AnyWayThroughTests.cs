@@ -15,7 +15,7 @@ public sealed class AnyWayThroughTests
     public void Every_right_step_is_taken_and_leads_on_to_the_end() => Walks.Sample(
         walk =>
         {
-            var steps = RunPlan.Steps(walk.Method.Procedure, walk.Method.Sieves.Count).ToList();
+            var steps = RunPlan.Steps(walk.Method).ToList();
             var reached = 0;
             for (var tries = 0; walk.Go(); tries++)
             {
@@ -29,10 +29,10 @@ public sealed class AnyWayThroughTests
             reached.ShouldBe(steps.Count);
             foreach (var step in steps.Where(step => step.Kind == RunStepKind.Weigh))
             {
-                walk.Run.StandingWeighings.Count(weighing => weighing.Kind == step.Weighing && weighing.Position == step.Position).ShouldBe(1);
+                walk.Run.StandingWeighings.Count(weighing => RunStep.Of(weighing) == step).ShouldBe(1);
             }
 
-            steps.Where(step => step.Kind == RunStepKind.Sieve).ShouldAllBe(step => RunPlan.SecondsSieved(walk.Run, step.Position) == walk.Method.Seconds);
+            steps.Where(step => step.Kind == RunStepKind.Sieve).ShouldAllBe(step => RunPlan.SecondsSieved(walk.Run, step) == RunPlan.SecondsPlanned(walk.Method, step));
         },
         iter: 2_000);
 

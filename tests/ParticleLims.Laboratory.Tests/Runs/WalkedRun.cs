@@ -1,4 +1,5 @@
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Runs;
@@ -22,14 +23,15 @@ internal sealed class WalkedRun
         var sieves = random.Next(1, 9);
         Method = new MethodVersion
         {
-            AuthorName = "Lena Hollow", WhatChanged = "First version", Percentiles = "10,50,90", Procedure = procedure, Seconds = random.Next(1, 601), PortionLeast = Mass.FromGrams(9m), PortionMost = Mass.FromGrams(11m),
+            AuthorName = "Lena Hollow", WhatChanged = "First version", Percentiles = "10,50,90", Procedure = procedure, Seconds = random.Next(1, 601), EndPoint = random.Next(2) == 0 ? null : EndPointPlan.By(EndPointRule.Pharmacopoeia, 60, 3),
+            CollectorWeighed = procedure != SievingProcedure.NestedStack && random.Next(2) == 0, PortionLeast = Mass.FromGrams(9m), PortionMost = Mass.FromGrams(11m),
         };
         Run = new Run { Id = Nobody, Number = "R-26-00001", SampleCode = "S-26-00001", LotNumber = "L-1", ProductCode = "GC-45" };
         for (var position = 1; position <= sieves; position++)
         {
             var aperture = Aperture.FromMicrometres(20m * position);
             Method.Sieves.Add(new MethodSieve { Position = position, Aperture = aperture });
-            Run.Sieves.Add(new RunSieve { RunId = Run.Id, Position = position, Aperture = aperture, SieveSerial = "TS", FitnessThen = "in service" });
+            Run.Sieves.Add(new RunSieve { RunId = Run.Id, Position = position, Aperture = aperture, SieveSerial = "TS", FrameMillimetres = 200, FitnessThen = "in service" });
         }
 
         tares = [.. Enumerable.Range(0, sieves + 1).Select(_ => Micrograms(150, 400))];
@@ -66,8 +68,8 @@ internal sealed class WalkedRun
 
         if (step.Kind == RunStepKind.Sieve)
         {
-            var left = Method.Seconds - RunPlan.SecondsSieved(Run, step.Position);
-            Run.Intervals.Add(new SievingInterval { Id = Guid.CreateVersion7(), Position = step.Position, PersonName = "Tom Reed", EndedAt = DateTimeOffset.UnixEpoch, Seconds = random.Next(0, left + 1) });
+            var left = RunPlan.SecondsPlanned(Method, step) - RunPlan.SecondsSieved(Run, step);
+            Run.Intervals.Add(new SievingInterval { Id = Guid.CreateVersion7(), Position = step.Position, Round = step.Round, PersonName = "Tom Reed", EndedAt = DateTimeOffset.UnixEpoch, Seconds = random.Next(0, left + 1) });
         }
         else
         {
@@ -83,7 +85,7 @@ internal sealed class WalkedRun
         if (standing.Count > 0)
         {
             var mistaken = standing[random.Next(standing.Count)];
-            Weigh(RunStep.Weigh(mistaken.Kind, mistaken.Position), mistaken.Id);
+            Weigh(RunStep.Of(mistaken), mistaken.Id);
         }
     }
 
@@ -92,7 +94,7 @@ internal sealed class WalkedRun
         // The balance rounds to a milligram and is off by one at most: what its repeatability of a milligram allows on most days.
         var mass = Mass.FromMicrograms(((OnThePan(step) + 500) / 1000 * 1000) + (1000 * random.Next(-1, 2)));
         Plausibility.Require(Run, Method, step, mass, Balance, usualTare: null);
-        Run.Weighings.Add(new Weighing { Id = Guid.CreateVersion7(), Kind = step.Weighing!.Value, Position = step.Position, Mass = mass, RawLine = "ST", PersonName = "Tom Reed", Terminal = "T1", SupersedesId = supersedes });
+        Run.Weighings.Add(new Weighing { Id = Guid.CreateVersion7(), Kind = step.Weighing!.Value, Position = step.Position, Round = step.Round, Mass = mass, RawLine = "ST", PersonName = "Tom Reed", Terminal = "T1", SupersedesId = supersedes });
     }
 
     private long OnThePan(RunStep step)
@@ -104,7 +106,8 @@ internal sealed class WalkedRun
             WeighingKind.Empty => tares[position],
             WeighingKind.Loaded => tares[position] + (Method.Procedure == SievingProcedure.CarriedResidue && position > 1 ? Above(position - 1) : portions[position]),
             WeighingKind.After => tares[position] + Above(position) - (nested ? Above(position + 1) : 0),
-            WeighingKind.ContainerEmpty or WeighingKind.ReceiverEmpty => tares[0],
+            WeighingKind.ContainerEmpty or WeighingKind.ReceiverEmpty or WeighingKind.CollectorEmpty => tares[0],
+            WeighingKind.CollectorAfter => tares[0] + Run.Sieves.Sum(sieve => (Run.Find(WeighingKind.Loaded, sieve.Position)!.Mass - Run.Find(WeighingKind.After, sieve.Position)!.Mass).Micrograms),
             WeighingKind.ContainerLoaded => tares[0] + portions[0],
             WeighingKind.ReceiverAfter => tares[0] + portions[0] - Above(1),
             _ => throw new ArgumentOutOfRangeException(nameof(step), step, "Not a weighing."),

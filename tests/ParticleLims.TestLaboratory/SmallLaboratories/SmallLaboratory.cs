@@ -1,5 +1,7 @@
 using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Samples;
@@ -55,6 +57,19 @@ public sealed class SmallLaboratory
 
     /// <summary>The person's password given again, for one signature.</summary>
     public Task<SecretProof> ProofAsync(TestPerson person) => Get<ISecretCheck>().ProveAsync(person.Actor, person.Password, CancellationToken.None);
+
+    /// <summary>A new version of a method, written by the laboratory manager and approved by the quality manager.</summary>
+    public async Task<TestMethod> WithMethodAsync(TestMethod method, Func<MethodDraft, MethodDraft> change)
+    {
+        ArgumentNullException.ThrowIfNull(method);
+        ArgumentNullException.ThrowIfNull(change);
+        var draft = change(method.Draft) with { WhatChanged = "As this test asks" };
+        var version = await Get<MethodKeeping>().ReviseAsync(People.LaboratoryManager.Actor, method.MethodId, draft, null, CancellationToken.None);
+        var approval = Get<DocumentApproval<Method, MethodVersion>>();
+        await approval.HandOverAsync(People.LaboratoryManager.Actor, version, 1, CancellationToken.None);
+        await approval.ApproveAsync(People.QualityManager.Actor, version, await ProofAsync(People.QualityManager), 2, CancellationToken.None);
+        return method with { MethodVersionId = version, Draft = draft };
+    }
 
     /// <summary>Books in a lot and its sample; its runs are planned.</summary>
     public Task<TestLot> BookInAsync(TestMethod method) => TestLot.BookInAsync(this, method);

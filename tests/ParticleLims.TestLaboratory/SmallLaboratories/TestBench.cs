@@ -43,13 +43,17 @@ public sealed class TestBench(SmallLaboratory laboratory, Actor actor)
             return false;
         }
 
-        if (step.Kind == RunStepKind.Sieve)
+        switch (step.Kind)
         {
-            await SieveAsync(runId, step.Position, view.Method.Seconds, view.Method.PressureLowest is null ? null : Usual);
-        }
-        else
-        {
-            await WeighAsync(runId, step, ExpectedGrams(view, step, powder));
+            case RunStepKind.Sieve:
+                await SieveAsync(runId, step.Position, RunPlan.SecondsPlanned(view.Method, step), view.Method.PressureLowest is null ? null : Usual);
+                break;
+            case RunStepKind.Prepare:
+                await PrepareAsync(runId, step.Preparation!.Value, view.Method.Preparation);
+                break;
+            default:
+                await WeighAsync(runId, step, ExpectedGrams(view, step, powder));
+                break;
         }
 
         return true;
@@ -74,6 +78,30 @@ public sealed class TestBench(SmallLaboratory laboratory, Actor actor)
         await PassAsync(TimeSpan.FromSeconds(seconds));
         await sieving.EndAsync(actor, runId, position, pressure, NewKey(), None);
     }
+
+    /// <summary>Does a preparation as the method asks.</summary>
+    public async Task PrepareAsync(Guid runId, PreparationKind kind, PreparationPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        var preparing = laboratory.Get<RunPreparing>();
+        switch (kind)
+        {
+            case PreparationKind.RoomConditions:
+                await preparing.ReadConditionsAsync(actor, runId, new RoomConditions(Temperature.FromCelsius(21.5m), 45m), NewKey(), None);
+                break;
+            case PreparationKind.FlowAid:
+                await preparing.MixFlowAidAsync(actor, runId, "FA-1", NewKey(), None);
+                break;
+            default:
+                await preparing.BeginAsync(actor, runId, kind, kind == PreparationKind.Drying ? plan.DryingTemperature : null, NewKey(), None);
+                await PassAsync(TimeSpan.FromMinutes((kind == PreparationKind.Drying ? plan.DryingMinutes : plan.ConditioningMinutes) ?? 0));
+                await preparing.EndAsync(actor, runId, kind, NewKey(), None);
+                break;
+        }
+    }
+
+    /// <summary>Scans a label.</summary>
+    public Task<string> ScanAsync(Guid runId, string code) => laboratory.Get<RunScanning>().ScanAsync(actor, runId, code, NewKey(), None);
 
     /// <summary>Does all steps that are left.</summary>
     public async Task FinishAsync(Guid runId, Powder powder)
@@ -109,6 +137,8 @@ public sealed class TestBench(SmallLaboratory laboratory, Actor actor)
             WeighingKind.After => TareGrams(step.Position) + Coarser(step.Position) - (procedure == SievingProcedure.NestedStack ? Coarser(step.Position + 1) : 0m),
             WeighingKind.ReceiverEmpty => 300m,
             WeighingKind.ReceiverAfter => 300m + powder.PortionGrams - Coarser(1),
+            WeighingKind.CollectorEmpty => 180m,
+            WeighingKind.CollectorAfter => 180m + view.Run.Sieves.Sum(sieve => (view.Run.Find(WeighingKind.Loaded, sieve.Position)!.Mass - view.Run.Find(WeighingKind.After, sieve.Position)!.Mass).Grams),
             WeighingKind.ContainerEmpty => 50m,
             WeighingKind.ContainerLoaded => 50m + powder.PortionGrams,
             _ => throw new ArgumentOutOfRangeException(nameof(step), step, "Not a weighing."),
