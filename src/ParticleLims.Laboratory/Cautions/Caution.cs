@@ -5,6 +5,8 @@ public enum CautionMoment
 {
     /// <summary>Before the container is opened.</summary>
     Start,
+    /// <summary>While the powder is dried.</summary>
+    Drying,
     /// <summary>While a piece goes on the pan.</summary>
     Weighing,
     /// <summary>While the powder is sieved.</summary>

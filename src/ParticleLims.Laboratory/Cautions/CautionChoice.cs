@@ -25,6 +25,11 @@ public static class CautionChoice
         (CautionMoment.Start, Any(Hazards.ReactiveMetal), CautionTexts.FineMetal),
         (CautionMoment.Start, Any(Hazards.Oxidiser), CautionTexts.Oxidiser),
 
+        (CautionMoment.Drying, Always, CautionTexts.StopAndMakeSafe),
+        (CautionMoment.Drying, Always, CautionTexts.HotOven),
+        (CautionMoment.Drying, Any(Flammable), CautionTexts.NoOrdinaryOven),
+        (CautionMoment.Drying, Any(Flammable), CautionTexts.SmouldersLater),
+
         (CautionMoment.Weighing, Always, CautionTexts.RoomTemperature),
         (CautionMoment.Weighing, Any(Flammable | Harmful), CautionTexts.CarryCovered),
         (CautionMoment.Weighing, Any(Flammable), CautionTexts.StaticSpoils),

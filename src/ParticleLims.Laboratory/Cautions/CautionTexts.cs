@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Cautions;
 public static class CautionTexts
 {
     /// <summary>Raised whenever a text changes, so that an acknowledgement can say which texts were read.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
 
     /// <summary>Stands over all others.</summary>
     public const string LocalRulesFirst =
@@ -75,6 +75,15 @@ public static class CautionTexts
 
     internal static readonly Caution AirJet = new("C-60", "Air jet: exhaust through the rated filter, nozzle and vacuum earthed.",
         "Exhaust must pass a filter rated for this dust; empty and clean it after the run; a full filter can burn or explode. Nozzle and vacuum must be earthed.");
+
+    internal static readonly Caution HotOven = new("C-63", "Oven and sieves are hot; keep below the stated limit.",
+        "Oven and sieves are hot. Brass and soldered sieves lose shape when too hot: keep under the stated limit.");
+
+    internal static readonly Caution NoOrdinaryOven = new("C-26", "Combustible or solvent-damp powder: not in an ordinary oven.",
+        "Do not dry combustible or solvent-wet powder in an ordinary oven. Powder with solvent is far easier to ignite than dry powder: dry it by the approved way first; do not put it on a shaker or in an oven without approval.", Stop: true);
+
+    internal static readonly Caution SmouldersLater = new("C-72", "Hot fines can smoulder hours later: store outside, in metal.",
+        "Hot or freshly milled fines can smoulder hours later. Store them outside, in metal, as your site's instruction says.");
 
     internal static readonly Caution CarryCovered = new("C-67", "Carry sieves covered; do not switch off extraction for the balance.",
         "Carry sieves covered. Weigh inside the draught shield with the extraction set so that it does not disturb the balance. Lower data quality is no reason to switch off extraction for flagged dust.");

@@ -28,7 +28,7 @@ internal sealed record BenchTask(Guid RunId, MethodDraft Method, Powder Powder, 
 internal sealed record BenchResult(BenchTask Task, IReadOnlyDictionary<RunStep, (Guid Id, double Grams)> Weighings);
 
 /// <summary>The guided run as a technician carries it out, by the same services and in the same order.</summary>
-internal sealed class BenchWork(RunStart start, RunWeighing weighing, RunSieving sieving, RunSubmission submission, RunReading runs, EquipmentRoom room, History history, HistoryClock clock)
+internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScanning scanning, RunWeighing weighing, RunSieving sieving, RunSubmission submission, RunReading runs, EquipmentRoom room, History history, HistoryClock clock)
 {
     private const double NoiseGrams = 0.0004;
     private long keys;
@@ -45,6 +45,7 @@ internal sealed class BenchWork(RunStart start, RunWeighing weighing, RunSieving
         var steps = RunPlan.Steps(task.Method.ToVersion(Guid.Empty, Guid.Empty, 1, (task.By.Id, task.By.Card.FullName, clock.Now)));
         foreach (var step in Ended(task.Mishap) ? steps.Take((steps.Count / 2) - 1) : steps)
         {
+            await ScanAsync(task, step, sieves, cancellation);
             await DoAsync(task, step, portion, taken, step == Odd(task.Mishap, steps), cancellation);
         }
 
@@ -74,14 +75,18 @@ internal sealed class BenchWork(RunStart start, RunWeighing weighing, RunSieving
 
     private async Task DoAsync(BenchTask task, RunStep step, TestPortion portion, Dictionary<RunStep, (Guid, double)> taken, bool odd, CancellationToken cancellation)
     {
-        if (step.Kind == RunStepKind.Sieve)
+        switch (step.Kind)
         {
-            await SieveAsync(task, step.Position, odd, cancellation);
-            return;
+            case RunStepKind.Sieve:
+                await SieveAsync(task, step, odd, cancellation);
+                return;
+            case RunStepKind.Prepare:
+                await ReadRoomAsync(task, cancellation);
+                return;
         }
 
         clock.Pass(task.Chance.Between(22, 48));
-        var grams = portion.OnPan(step.Weighing!.Value, step.Position);
+        var grams = portion.OnPan(step.Weighing!.Value, step.Position, step.Round);
         var done = await weighing.TakeAsync(task.By.Actor, task.RunId, step, Read(task, odd ? grams + 0.214 : grams), NextKey(), cancellation);
         if (odd)
         {
@@ -92,11 +97,38 @@ internal sealed class BenchWork(RunStart start, RunWeighing weighing, RunSieving
         taken[step] = (done.Id, grams);
     }
 
-    private async Task SieveAsync(BenchTask task, int position, bool weak, CancellationToken cancellation)
+    // The demonstration's methods ask for the room's conditions and for no other preparation.
+    private async Task ReadRoomAsync(BenchTask task, CancellationToken cancellation)
     {
+        clock.Pass(task.Chance.Between(15, 40));
+        var conditions = new RoomConditions(Temperature.FromCelsius(Tenths(task.Chance.Between(19.5, 23.5))), Tenths(task.Chance.Between(38, 57)));
+        await preparing.ReadConditionsAsync(task.By.Actor, task.RunId, conditions, NextKey(), cancellation);
+    }
+
+    private async Task ScanAsync(BenchTask task, RunStep step, IReadOnlyList<SieveInPlay> sieves, CancellationToken cancellation)
+    {
+        IEnumerable<SieveInPlay> asked = step switch
+        {
+            _ when !task.Method.SievesScanned => [],
+            { Weighing: WeighingKind.Empty } => [sieves[step.Position - 1]],
+            { Kind: RunStepKind.Sieve, Position: 0, Round: 0 } => sieves,
+            _ => [],
+        };
+        foreach (var sieve in asked)
+        {
+            clock.Pass(task.Chance.Between(3, 8));
+            await scanning.ScanAsync(task.By.Actor, task.RunId, sieve.Serial, NextKey(), cancellation);
+        }
+    }
+
+    private static decimal Tenths(double value) => decimal.Round((decimal)value, 1);
+
+    private async Task SieveAsync(BenchTask task, RunStep step, bool weak, CancellationToken cancellation)
+    {
+        var position = step.Position;
         clock.Pass(task.Chance.Between(8, 20));
         await sieving.BeginAsync(task.By.Actor, task.RunId, position, NextKey(), cancellation);
-        clock.Pass(task.Method.Seconds + task.Chance.Between(1, 9));
+        clock.Pass((step.Round == 0 ? task.Method.Seconds : task.Method.EndPoint!.IntervalSeconds) + task.Chance.Between(1, 9));
         await sieving.EndAsync(task.By.Actor, task.RunId, position, task.Method.PressureLowest is null ? null : Pressures(task.Chance, weak), NextKey(), cancellation);
     }
 

@@ -26,6 +26,10 @@ internal sealed class MethodSheet
     public decimal? MostTransferLoss { get; set; }
     public decimal? Repeatability { get; set; }
     public decimal? PortionUncertainty { get; set; }
+    public EndPointSheet EndPoint { get; private init; } = new();
+    public bool CollectorWeighed { get; set; }
+    public bool SievesScanned { get; set; }
+    public PreparationSheet Preparation { get; private init; } = new();
     public string WhatChanged { get; set; } = string.Empty;
 
     public bool IsStack => Procedures[Procedure] == SievingProcedure.NestedStack;
@@ -57,7 +61,8 @@ internal sealed class MethodSheet
         PressureLowest = version.PressureLowest?.Kilopascals, PressureHighest = version.PressureHighest?.Kilopascals, Replicates = version.Replicates,
         Percentiles = string.Join(' ', version.PercentileList.Select(one => NumberReading.Write(one))), Reading = Array.IndexOf(Readings, version.Reading),
         LeastRecovery = version.LeastRecoveryPercent, MostTransferLoss = version.MostTransferLossPercent, Repeatability = version.RepeatabilityLimitPercent,
-        PortionUncertainty = version.PortionUncertaintyPercent,
+        PortionUncertainty = version.PortionUncertaintyPercent, EndPoint = EndPointSheet.Of(version.EndPoint), CollectorWeighed = version.CollectorWeighed, SievesScanned = version.SievesScanned,
+        Preparation = PreparationSheet.Of(version.Preparation),
     };
 
     /// <summary>What the author hands to the laboratory; fields that the procedure does not know are left out.</summary>
@@ -69,7 +74,7 @@ internal sealed class MethodSheet
         PressureLowest = IsStack ? null : InPascals(PressureLowest), PressureHighest = IsStack ? null : InPascals(PressureHighest),
         Replicates = (int)Replicates!.Value, Percentiles = NumberReading.ReadMany(Percentiles).Values, Reading = Readings[Reading],
         LeastRecoveryPercent = IsStack ? LeastRecovery : null, MostTransferLossPercent = IsCarried ? MostTransferLoss : null, RepeatabilityLimitPercent = Repeatability,
-        PortionUncertaintyPercent = PortionUncertainty,
+        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, Preparation = Preparation.Plan(),
         WhatChanged = WhatChanged.Trim().Length == 0 ? "First version" : WhatChanged,
     };
 

@@ -12,7 +12,6 @@ public sealed partial class BenchPage
     private List<RunRow> going = [];
     private List<RunRow> planned = [];
     private IReadOnlyList<BalanceChoice> balances = [];
-    private string code = string.Empty;
     private string? checkSaid;
     private IDisposable? following;
 
@@ -75,9 +74,8 @@ public sealed partial class BenchPage
         await LoadAsync();
     }
 
-    private void OpenCode()
+    private void OpenCode(string wanted)
     {
-        var wanted = code.Trim();
         var found = going.Concat(planned).Where(row => Is(row.SampleCode, wanted) || Is(row.Number, wanted) || Is(row.LotNumber, wanted)).ToList();
         if (found.Count > 0)
         {

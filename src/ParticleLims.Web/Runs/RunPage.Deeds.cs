@@ -1,3 +1,4 @@
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Web.Controls;
@@ -8,11 +9,11 @@ namespace ParticleLims.Web.Runs;
 /// <summary>What is done at the bench. Nothing is said to be saved before it is; what was not carried out is said in large letters.</summary>
 public sealed partial class RunPage
 {
-    private static readonly string[] GoneOnElsewhere = ["step-done", "step-order", "key-used", "weighing-superseded", "sieving-goes-on", "sieving-not-going-on"];
+    private static readonly string[] GoneOnElsewhere = ["step-done", "step-order", "key-used", "weighing-superseded", "sieving-goes-on", "sieving-not-going-on", "preparation-goes-on", "preparation-not-going-on"];
 
     // The key follows from the run, the step and what was weighed before, so that two screens that take the same reading make one weighing.
     private string KeyOf(string deed, RunStep step) =>
-        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{deed}-{RunId:N}-{StepWords.Handle(step)}-{view!.Run.Weighings.Count}-{view.Run.Intervals.Count}");
+        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{deed}-{RunId:N}-{StepWords.Handle(step)}-{view!.Run.Weighings.Count}-{view.Run.Intervals.Count}-{view.Run.Preparations.Count}");
 
     private Task TakeAsync(BalanceReading reading) => DeedAsync(async () =>
     {
@@ -25,6 +26,14 @@ public sealed partial class RunPage
         StopAgain();
     });
 
+    // A scanner types: the first of its keys was a touch, but nobody wants to stop anything by it.
+    private Task ScanAsync(string code) => DeedAsync(async () =>
+    {
+        var words = await Scanning.ScanAsync(Actor, RunId, code, Guid.CreateVersion7(Clock.Now).ToString("N"), CancellationToken.None);
+        scanned = words;
+        weighStep?.GoOn();
+    });
+
     private Task BeginSievingAsync() => DeedAsync(async () =>
     {
         var began = await Sieving.BeginAsync(Actor, RunId, view!.Next!.Position, KeyOf("sieve-begin", view.Next), CancellationToken.None);
@@ -35,6 +44,30 @@ public sealed partial class RunPage
     {
         var seconds = await Sieving.EndAsync(Actor, RunId, view!.Next!.Position, pressure, KeyOf("sieve-end", view.Next), CancellationToken.None);
         saved = $"{Say.Seconds(seconds)} of sieving saved {Clock.TimeOfDay(Clock.Now)}";
+    });
+
+    private Task ReadConditionsAsync(RoomConditions conditions) => DeedAsync(async () =>
+    {
+        var at = await Preparing.ReadConditionsAsync(Actor, RunId, conditions, KeyOf("conditions", view!.Next!), CancellationToken.None);
+        saved = $"conditions saved {Clock.TimeOfDay(at)}";
+    });
+
+    private Task BeginPreparingAsync(Temperature? oven) => DeedAsync(async () =>
+    {
+        var at = await Preparing.BeginAsync(Actor, RunId, view!.Next!.Preparation!.Value, oven, KeyOf("prepare-begin", view.Next), CancellationToken.None);
+        saved = $"begin saved {Clock.TimeOfDay(at)}";
+    });
+
+    private Task EndPreparingAsync() => DeedAsync(async () =>
+    {
+        var minutes = await Preparing.EndAsync(Actor, RunId, view!.Next!.Preparation!.Value, KeyOf("prepare-end", view.Next), CancellationToken.None);
+        saved = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{minutes} min saved {Clock.TimeOfDay(Clock.Now)}");
+    });
+
+    private Task MixFlowAidAsync(string batch) => DeedAsync(async () =>
+    {
+        var at = await Preparing.MixFlowAidAsync(Actor, RunId, batch, KeyOf("flow-aid", view!.Next!), CancellationToken.None);
+        saved = $"flow aid saved {Clock.TimeOfDay(at)}";
     });
 
     private Task SubmitAsync() => DeedAsync(async () =>
@@ -73,7 +106,7 @@ public sealed partial class RunPage
             return;
         }
 
-        (working, Refusal, saved) = (true, null, null);
+        (working, Refusal, saved, scanned) = (true, null, null, null);
         try
         {
             await deed();

@@ -21,6 +21,7 @@ public sealed partial class RunPage
     private bool loaded;
     private bool working;
     private string? saved;
+    private string? scanned;
     private string? notSaved;
     private LiveBalance? live;
     private WeighStep? weighStep;
@@ -41,6 +42,10 @@ public sealed partial class RunPage
     [Inject] private RunWeighing Weighing { get; set; } = null!;
 
     [Inject] private RunSieving Sieving { get; set; } = null!;
+
+    [Inject] private RunPreparing Preparing { get; set; } = null!;
+
+    [Inject] private RunScanning Scanning { get; set; } = null!;
 
     [Inject] private RunSubmission Submission { get; set; } = null!;
 
@@ -86,6 +91,7 @@ public sealed partial class RunPage
     {
         null => CautionMoment.Finished,
         { Kind: RunStepKind.Sieve } => CautionMoment.Sieving,
+        { Preparation: PreparationKind.Drying } => CautionMoment.Drying,
         _ => CautionMoment.Weighing,
     };
 
@@ -206,7 +212,7 @@ public sealed partial class RunPage
 
     private async Task LookAgainAsync()
     {
-        (Refusal, saved) = (null, null);
+        (Refusal, saved, scanned) = (null, null, null);
         if (await TryLookAsync())
         {
             notSaved = null;

@@ -13,6 +13,8 @@ public sealed partial class StartRun
     private RunChoices? choices;
     private Guid? balanceId;
     private string key = string.Empty;
+    private string? scanSaid;
+    private bool scanRight;
 
     /// <summary>The planned run.</summary>
     [Parameter, EditorRequired] public Guid RunId { get; set; }
@@ -71,6 +73,31 @@ public sealed partial class StartRun
         if (Guid.TryParse(id, out var sieve))
         {
             chosen[position] = sieve;
+        }
+    }
+
+    private void Scanned(string code)
+    {
+        scanRight = false;
+        if (string.Equals(code, choices!.Run.SampleCode, StringComparison.OrdinalIgnoreCase))
+        {
+            (scanSaid, scanRight) = ($"Sample {choices.Run.SampleCode} belongs to this run.", true);
+            return;
+        }
+
+        var found = choices.Places.SelectMany(place => place.Choices, (place, choice) => (place.Position, choice.Sieve, choice.Unfit)).FirstOrDefault(one => string.Equals(one.Sieve.Serial, code, StringComparison.OrdinalIgnoreCase));
+        if (found.Sieve is null)
+        {
+            scanSaid = $"“{code}” is neither this run's sample nor a sieve with an aperture of its method.";
+        }
+        else if (found.Unfit is { } why)
+        {
+            scanSaid = why;
+        }
+        else
+        {
+            chosen[found.Position] = found.Sieve.Id;
+            (scanSaid, scanRight) = ($"{found.Sieve.Label} is chosen.", true);
         }
     }
 

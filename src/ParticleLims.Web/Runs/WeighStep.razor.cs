@@ -83,6 +83,9 @@ public sealed partial class WeighStep : IDisposable
     /// <summary>Nothing is taken by itself until somebody says so.</summary>
     public void Hold() => taking.Hold();
 
+    /// <summary>Readings are taken by themselves again.</summary>
+    public void GoOn() => taking.GoOn();
+
     /// <inheritdoc />
     public void Dispose()
     {
@@ -133,8 +136,6 @@ public sealed partial class WeighStep : IDisposable
     }
 
     private Task TakeNowAsync() => TakeAsync(Takable);
-
-    private void GoOn() => taking.GoOn();
 
     private async Task TakeAsync(InstrumentReading? reading)
     {

@@ -33,5 +33,8 @@ internal static class DocumentedSieves
         return $"300 g, then 1, -1, 0 and 30 mg beside it, repeatability 3 mg: {finding.Words}";
     }
 
+    public static string Load() =>
+        $"a 63 µm sieve of 200 mm carries at most {Text((double)SieveLoad.Most(SixtyThree, 200).Grams, 3)} g, a 5 mm sieve of 300 mm {Text((double)SieveLoad.Most(Aperture.FromMicrometres(5_000m), 300).Grams, 1)} g";
+
     private static string Text(double value, int digits) => value.ToString("F" + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 }

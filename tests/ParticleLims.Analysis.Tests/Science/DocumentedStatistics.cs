@@ -45,6 +45,7 @@ internal static class DocumentedStatistics
         ["sieve-tolerances.md"] = () => [DocumentedSieves.Tolerance()],
         ["sieve-inspection.md"] = () => DocumentedSieves.Inspection(),
         ["effective-aperture.md"] = () => [DocumentedSieves.Effective()],
+        ["sieve-load.md"] = () => [DocumentedSieves.Load()],
         ["tare-history.md"] = () => [DocumentedSieves.Tare()],
     };
 

@@ -1,4 +1,5 @@
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Weighings;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Specifications;
@@ -32,21 +33,24 @@ internal sealed record ProductLine(
             [Size(50, 36, 50), Passing(90, 90, null)], 2.71m),
         new("MS-90", "Milled sugar 90", "Sucrose, milled, with no flow aid", Hazards.CombustibleDust, RosinRammlerPowder.OfMedian(54, 2.1), 0.012, 0.115, (2_000, 12_000),
             [Catalogue.Orrin, Catalogue.Orrin, null], "Milled sugar by air jet, residue carried",
-            AirJet(SievingProcedure.CarriedResidue, [45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m },
+            AirJet(SievingProcedure.CarriedResidue, [45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m, Preparation = DryRoom },
             [Size(50, 48, 64), Passing(90, 75, null), Passing(125, 94, null)], 1.59m),
         new("PS-63", "Pea starch 63", "Native pea starch, dried and sifted", Hazards.CombustibleDust | Hazards.Sensitiser, new LogNormalPowder(26.5, 0.44), 0.02, 0, (1_000, 6_000),
             [Catalogue.Halvard, Catalogue.Halvard, Catalogue.Orrin], "Pea starch by air jet, separate portions",
-            AirJet(SievingProcedure.SeparatePortions, [20, 32, 45, 63], 150) with { Percentiles = [50m, 90m, 97m] },
+            AirJet(SievingProcedure.SeparatePortions, [20, 32, 45, 63], 150) with { Percentiles = [50m, 90m, 97m], EndPoint = EndPointPlan.By(EndPointRule.Pharmacopoeia, 60, 3) },
             [Passing(63, 95, null), Size(50, 23, 31)], 1.5m),
         new("SB-500", "Dry-blended spice 500", "Blend of ground pepper, paprika and mustard seed", Hazards.CombustibleDust | Hazards.Sensitiser | Hazards.Irritant,
             RosinRammlerPowder.OfMedian(183, 1.6), 0.025, 0, (400, 2_000), [Catalogue.Orrin], "Dry-blended spice, nested stack",
             new MethodDraft
             {
                 Procedure = SievingProcedure.NestedStack, Apertures = [.. new[] { 63, 125, 180, 250, 355, 500 }.Select(Wide)], PortionLeast = Mass.FromGrams(50m), PortionMost = Mass.FromGrams(100m), Seconds = 600,
-                LeastRecoveryPercent = 99m, Replicates = 2, RepeatabilityLimitPercent = 2m, WhatChanged = "First version",
+                LeastRecoveryPercent = 99m, Replicates = 2, RepeatabilityLimitPercent = 2m, SievesScanned = true, WhatChanged = "First version",
             },
             [Passing(500, 95, null), Passing(63, null, 20), Size(50, 150, 220)]),
     ];
+
+    // Milled sugar takes up water from damp air.
+    private static PreparationPlan DryRoom => new() { ConditionsRead = true, TemperatureLowest = Temperature.FromCelsius(18m), TemperatureHighest = Temperature.FromCelsius(25m), HumidityHighestPercent = 60m };
 
     /// <summary>The product with a code.</summary>
     public static ProductLine Of(string code) => All.Single(line => line.Code == code);

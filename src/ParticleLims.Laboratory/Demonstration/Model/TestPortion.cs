@@ -19,8 +19,11 @@ internal sealed class TestPortion(Powder powder, SievingProcedure procedure, IRe
     private readonly double lossPart = chance.Between(0.0015, 0.0045);
     private double grams;
 
+    // What a further interval still lets through, as a part of the residue.
+    private const double StillPasses = 0.004;
+
     /// <summary>The grams on the pan.</summary>
-    public double OnPan(WeighingKind kind, int position) => kind switch
+    public double OnPan(WeighingKind kind, int position, int round) => kind switch
     {
         WeighingKind.ContainerEmpty => Container,
         WeighingKind.ContainerLoaded => Container + NewPortion(),
@@ -28,6 +31,7 @@ internal sealed class TestPortion(Powder powder, SievingProcedure procedure, IRe
         WeighingKind.ReceiverAfter => Receiver + (grams * Finer(1) * (1 - (2 * lossPart))),
         WeighingKind.Empty => Tare(position),
         WeighingKind.Loaded => Tare(position) + Loaded(position),
+        WeighingKind.After when round > 0 => Tare(position) + (residues[position] *= 1 - (StillPasses / round)),
         WeighingKind.After => Tare(position) + After(position),
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a kind of weighing."),
     };
@@ -48,7 +52,7 @@ internal sealed class TestPortion(Powder powder, SievingProcedure procedure, IRe
         if (procedure == SievingProcedure.NestedStack)
         {
             var finerThanNext = position == sieves.Count ? 1 : Finer(position + 1);
-            return grams * (finerThanNext - Finer(position)) * (1 - (lossPart / 2));
+            return residues[position] = grams * (finerThanNext - Finer(position)) * (1 - (lossPart / 2));
         }
 
         var kept = procedure == SievingProcedure.CarriedResidue && position > 1

@@ -1,11 +1,11 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using ParticleLims.Web.Samples;
+using ParticleLims.Web.Labels;
 using QRCoder;
 using Shouldly;
 using Xunit;
 
-namespace ParticleLims.Web.Tests.Samples;
+namespace ParticleLims.Web.Tests.Labels;
 
 public sealed partial class CodePictureTests
 {

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using QRCoder;
 
-namespace ParticleLims.Web.Samples;
+namespace ParticleLims.Web.Labels;
 
 /// <summary>A label code as a QR symbol (ISO/IEC 18004), drawn as one SVG path: sharp at every size and on every printer.</summary>
 public static class CodePicture
