@@ -19,6 +19,7 @@ using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
 
@@ -41,7 +42,7 @@ public static class LaboratoryServices
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
-        services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>();
+        services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();

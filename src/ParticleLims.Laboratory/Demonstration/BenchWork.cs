@@ -38,7 +38,8 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
     {
         await room.CheckAsync(task.Balance, task.By, cancellation);
         var sieves = room.Take(task.Method.Apertures, task.Turn);
-        await start.StartAsync(task.By.Actor, task.RunId, task.Balance.Id, [.. sieves.Select(sieve => sieve.Id)], 1, NextKey(), cancellation);
+        var unit = task.Method.Procedure == SievingProcedure.NestedStack ? room.Shaker : room.AirJet;
+        await start.StartAsync(task.By.Actor, task.RunId, new RunEquipment(task.Balance.Id, [.. sieves.Select(sieve => sieve.Id)], unit), 1, NextKey(), null, cancellation);
         var portion = new TestPortion(
             task.Powder, task.Method.Procedure, sieves, ((double)task.Method.PortionLeast.Grams, (double)task.Method.PortionMost.Grams), history.PartAt(clock.Now), task.Chance);
         var taken = new Dictionary<RunStep, (Guid, double)>();

@@ -24,6 +24,9 @@ public sealed record DemonstrationOptions
     /// <summary>The other one, which fails its check near the end and is out of service since.</summary>
     public DemonstrationBalance OtherBalance { get; init; } = new("127.0.0.1", 4418, "0582");
 
+    /// <summary>Where the simulated pressure gauge answers.</summary>
+    public (string Host, int Port) Gauge { get; init; } = ("127.0.0.1", 4420);
+
     /// <summary>Where to write the access file. It is on disk before the laboratory is, so that nobody meets a laboratory whose passwords are lost. Null writes none.</summary>
     public string? AccessFile { get; init; }
 }

@@ -4,6 +4,7 @@ using ParticleLims.Laboratory.Demonstration.Model;
 using ParticleLims.Laboratory.Demonstration.Time;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 
 namespace ParticleLims.Laboratory.Demonstration;
 
@@ -22,7 +23,8 @@ internal sealed record BalanceInPlay(Guid Id, DemonstrationBalance Line)
 
 /// <summary>The sieves and balances of the demonstration and what happens to them.</summary>
 internal sealed class EquipmentRoom(
-    SieveRegister sieveRegister, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, EquipmentLife<Balance> balanceLife,
+    SieveRegister sieveRegister, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, EquipmentLife<Balance> balanceLife, SievingUnitRegister unitRegister,
+    EquipmentLife<SievingUnit> unitLife,
     DemonstrationOptions options, Crew crew, History history, HistoryClock clock)
 {
     /// <summary>When the clogged sieve is found, as a part of the history.</summary>
@@ -45,11 +47,19 @@ internal sealed class EquipmentRoom(
     /// <summary>The other balance; starch is weighed on it while it works.</summary>
     public BalanceInPlay Other { get; private set; } = null!;
 
+    /// <summary>The air-jet unit.</summary>
+    public Guid AirJet { get; private set; }
+
+    /// <summary>The shaker for stacks.</summary>
+    public Guid Shaker { get; private set; }
+
     /// <summary>Registers and commissions what is there at the beginning, and plans what happens later.</summary>
     public async Task FurnishAsync(Timeline timeline, CancellationToken cancellation)
     {
         Bench = await AddAsync("Bench balance", "Laboratory, bench 1", options.BenchBalance, cancellation);
         Other = await AddAsync("Second balance", "Laboratory, bench 2", options.OtherBalance, cancellation);
+        AirJet = await AddUnitAsync(new SievingUnitCard("AJ-07", "Air jet 1", "Laboratory, bench 1", IsAirJet: true, new GaugeCard(options.Gauge.Host, options.Gauge.Port, PressureUnit.Kilopascal)), cancellation);
+        Shaker = await AddUnitAsync(new SievingUnitCard("SH-02", "Shaker 2", "Laboratory, side room", IsAirJet: false), cancellation);
         foreach (var sieve in sieves.Where(sieve => sieve.Fate != SieveFate.New))
         {
             sieve.DueOn = FirstDue(sieve);
@@ -115,6 +125,15 @@ internal sealed class EquipmentRoom(
             SieveFate.Overdue => end.AddDays(-3),
             _ => WorkingTime.DayOf(clock.Now).AddDays(chance.Whole(120, 330)),
         };
+    }
+
+    private async Task<Guid> AddUnitAsync(SievingUnitCard card, CancellationToken cancellation)
+    {
+        var id = await unitRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
+        clock.Pass(120);
+        await unitLife.CommissionAsync(crew.LaboratoryManager.Actor, id, $"Timer compared with the laboratory's clock over 300 s{(card.IsAirJet ? "; gauge at zero with the vacuum off; filter new" : string.Empty)}", WorkingTime.DayOf(clock.End).AddDays(70), 1, cancellation);
+        clock.Pass(120);
+        return id;
     }
 
     private async Task<BalanceInPlay> AddAsync(string name, string place, DemonstrationBalance line, CancellationToken cancellation)

@@ -1,5 +1,3 @@
-using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Weighings;
 
@@ -54,17 +52,6 @@ public sealed record EndPointPlan
         MethodRefusal.Unless(MostChangePercent is not null || MostChange is not null || MostChangeOfPortionPercent is not null, "endPointMostChange", "Say by how much the residue may still change: in percent of it, in grams, or in percent of the portion.");
         MethodRefusal.Unless(Percents().All(percent => percent is > 0m and <= 100m) && !(MostChange <= Mass.Zero), "endPointMostChange", "The changes that end sieving lie above 0 and, in percent, at most at 100.");
         MethodRefusal.Unless(SmallResiduePercent is null == SmallResidueMostChangePercent is null, "endPointSmallResidue", "The easement for a small residue needs both figures: how small, and how much it may change.");
-    }
-
-    internal static void Map(ComplexPropertyBuilder<EndPointPlan> builder)
-    {
-        builder.Property(plan => plan.IntervalSeconds).HasColumnName("end_point_interval_seconds");
-        builder.Property(plan => plan.MostIntervals).HasColumnName("end_point_most_intervals");
-        builder.Property(plan => plan.MostChangePercent).HasColumnName("end_point_most_change_percent");
-        builder.Property(plan => plan.MostChange).HasColumnName("end_point_most_change");
-        builder.Property(plan => plan.MostChangeOfPortionPercent).HasColumnName("end_point_most_change_of_portion_percent");
-        builder.Property(plan => plan.SmallResiduePercent).HasColumnName("end_point_small_residue_percent");
-        builder.Property(plan => plan.SmallResidueMostChangePercent).HasColumnName("end_point_small_residue_most_change_percent");
     }
 
     private IEnumerable<decimal> Percents() => new[] { MostChangePercent, MostChangeOfPortionPercent, SmallResiduePercent, SmallResidueMostChangePercent }.OfType<decimal>();

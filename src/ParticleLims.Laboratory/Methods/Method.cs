@@ -112,12 +112,37 @@ internal sealed class MethodTables : IEntityTypeConfiguration<Method>, IEntityTy
     {
         builder.ToTable("method_versions").HasIndex(version => new { version.DocumentId, version.Number }).IsUnique();
         builder.Ignore(version => version.PercentileList);
-        builder.ComplexProperty(version => version.EndPoint, EndPointPlan.Map);
-        builder.ComplexProperty(version => version.Preparation, PreparationPlan.Map);
+        builder.ComplexProperty(version => version.EndPoint, Map);
+        builder.ComplexProperty(version => version.Preparation, Map);
         builder.HasMany(version => version.Sieves).WithOne().HasForeignKey(sieve => sieve.MethodVersionId);
     }
 
     public void Configure(EntityTypeBuilder<MethodSieve> builder) => builder.ToTable("method_sieves").HasKey(sieve => new { sieve.MethodVersionId, sieve.Position });
+
+    private static void Map(ComplexPropertyBuilder<EndPointPlan> builder)
+    {
+        builder.Property(plan => plan.IntervalSeconds).HasColumnName("end_point_interval_seconds");
+        builder.Property(plan => plan.MostIntervals).HasColumnName("end_point_most_intervals");
+        builder.Property(plan => plan.MostChangePercent).HasColumnName("end_point_most_change_percent");
+        builder.Property(plan => plan.MostChange).HasColumnName("end_point_most_change");
+        builder.Property(plan => plan.MostChangeOfPortionPercent).HasColumnName("end_point_most_change_of_portion_percent");
+        builder.Property(plan => plan.SmallResiduePercent).HasColumnName("end_point_small_residue_percent");
+        builder.Property(plan => plan.SmallResidueMostChangePercent).HasColumnName("end_point_small_residue_most_change_percent");
+    }
+
+    private static void Map(ComplexPropertyBuilder<PreparationPlan> builder)
+    {
+        builder.Property(plan => plan.ConditionsRead).HasColumnName("conditions_read");
+        builder.Property(plan => plan.TemperatureLowest).HasColumnName("temperature_lowest");
+        builder.Property(plan => plan.TemperatureHighest).HasColumnName("temperature_highest");
+        builder.Property(plan => plan.HumidityLowestPercent).HasColumnName("humidity_lowest_percent");
+        builder.Property(plan => plan.HumidityHighestPercent).HasColumnName("humidity_highest_percent");
+        builder.Property(plan => plan.DryingTemperature).HasColumnName("drying_temperature");
+        builder.Property(plan => plan.DryingMinutes).HasColumnName("drying_minutes");
+        builder.Property(plan => plan.ConditioningMinutes).HasColumnName("conditioning_minutes");
+        builder.Property(plan => plan.FlowAid).HasColumnName("flow_aid").HasMaxLength(100);
+        builder.Property(plan => plan.FlowAidPercent).HasColumnName("flow_aid_percent");
+    }
 }
 
 /// <summary>Names the tables.</summary>

@@ -1,5 +1,3 @@
-using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using ParticleLims.Analysis.Quantities;
 
 namespace ParticleLims.Laboratory.Methods;
@@ -49,20 +47,6 @@ public sealed record PreparationPlan
         MethodRefusal.Unless(DryingTemperature is not { } oven || oven.Celsius is >= 20m and <= 300m, "dryingTemperature", "An oven for drying stands at 20 to 300 °C.");
         MethodRefusal.Unless(ConditioningMinutes is null or (>= 1 and <= 10_080), "conditioningMinutes", "Conditioning lasts 1 to 10080 minutes.");
         MethodRefusal.Unless(FlowAid is null == FlowAidPercent is null && FlowAid is null or { Length: >= 2 and <= 100 } && FlowAidPercent is null or (> 0m and <= 20m), "flowAid", "A flow aid has a name of 2 to 100 characters and a share above 0 and at most 20 % of the test portion, or neither.");
-    }
-
-    internal static void Map(ComplexPropertyBuilder<PreparationPlan> builder)
-    {
-        builder.Property(plan => plan.ConditionsRead).HasColumnName("conditions_read");
-        builder.Property(plan => plan.TemperatureLowest).HasColumnName("temperature_lowest");
-        builder.Property(plan => plan.TemperatureHighest).HasColumnName("temperature_highest");
-        builder.Property(plan => plan.HumidityLowestPercent).HasColumnName("humidity_lowest_percent");
-        builder.Property(plan => plan.HumidityHighestPercent).HasColumnName("humidity_highest_percent");
-        builder.Property(plan => plan.DryingTemperature).HasColumnName("drying_temperature");
-        builder.Property(plan => plan.DryingMinutes).HasColumnName("drying_minutes");
-        builder.Property(plan => plan.ConditioningMinutes).HasColumnName("conditioning_minutes");
-        builder.Property(plan => plan.FlowAid).HasColumnName("flow_aid").HasMaxLength(100);
-        builder.Property(plan => plan.FlowAidPercent).HasColumnName("flow_aid_percent");
     }
 
     private object?[] Bands() => [TemperatureLowest, TemperatureHighest, HumidityLowestPercent, HumidityHighestPercent];

@@ -39,6 +39,9 @@ public sealed class Run : IVersioned
     public Guid? ReplacesRunId { get; init; }
     public RunState State { get; private set; } = RunState.Planned;
     public Guid? BalanceId { get; private set; }
+
+    /// <summary>The sieving unit; null where none was named.</summary>
+    public Guid? SievingUnitId { get; private set; }
     public DateTimeOffset PlannedAt { get; init; }
     public DateTimeOffset? StartedAt { get; private set; }
     public Guid? StartedById { get; private set; }
@@ -91,12 +94,12 @@ public sealed class Run : IVersioned
     /// <summary>Whether the label of a sieve was scanned at a place.</summary>
     public bool IsScanned(int position, ScanPlace place) => Scans.Exists(scan => scan.Position == position && scan.Place == place);
 
-    /// <summary>A technician takes the run up with one balance.</summary>
-    public void Start(DeedScope scope, Guid balanceId)
+    /// <summary>A technician takes the run up with one balance and perhaps a named sieving unit.</summary>
+    public void Start(DeedScope scope, Guid balanceId, Guid? sievingUnitId)
     {
         ArgumentNullException.ThrowIfNull(scope);
         Require(RunState.Planned);
-        (State, BalanceId, StartedAt, StartedById, StartedByName) = (RunState.InProgress, balanceId, scope.Now, scope.PersonId, scope.By.Name);
+        (State, BalanceId, SievingUnitId, StartedAt, StartedById, StartedByName) = (RunState.InProgress, balanceId, sievingUnitId, scope.Now, scope.PersonId, scope.By.Name);
     }
 
     /// <summary>Refuses unless weighing and sieving go on.</summary>

@@ -7,6 +7,7 @@ using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -30,8 +31,14 @@ public sealed record SievePlace(int Position, Aperture Aperture, IReadOnlyList<S
 /// <param name="OnlyCheckMissing">Whether nothing but today's check is wanting, which the technician can do at once.</param>
 public sealed record BalanceChoice(Balance Balance, string? Unfit, bool OnlyCheckMissing);
 
+/// <summary>A sieving unit that could serve a run.</summary>
+/// <param name="Unit">The unit.</param>
+/// <param name="Unfit">Why it cannot be used now; null when it may.</param>
+public sealed record UnitChoice(SievingUnit Unit, string? Unfit);
+
 /// <summary>A planned run and the equipment to choose from.</summary>
-public sealed record RunChoices(Run Run, MethodVersion Method, string MethodCode, Product Product, IReadOnlyList<SievePlace> Places, IReadOnlyList<BalanceChoice> Balances);
+public sealed record RunChoices(
+    Run Run, MethodVersion Method, string MethodCode, Product Product, IReadOnlyList<SievePlace> Places, IReadOnlyList<BalanceChoice> Balances, IReadOnlyList<UnitChoice> Units);
 
 /// <summary>Lists the equipment that a planned run may be started with. Starting checks all of it again.</summary>
 public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
@@ -50,7 +57,7 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
         var method = await data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation);
         var code = await data.Methods.Where(one => one.Id == method.DocumentId).Select(one => one.Code).SingleAsync(cancellation);
         var product = await data.Products.SingleAsync(product => product.Id == run.ProductId, cancellation);
-        return new RunChoices(run, method, code, product, await PlacesAsync(data, run, method, cancellation), await BalancesAsync(data, cancellation));
+        return new RunChoices(run, method, code, product, await PlacesAsync(data, run, method, cancellation), await BalancesAsync(data, cancellation), await UnitsAsync(data, method, cancellation));
     }
 
     private async Task<IReadOnlyList<SievePlace>> PlacesAsync(LaboratoryContext data, Run run, MethodVersion method, CancellationToken cancellation)
@@ -73,6 +80,14 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
                                    select new SieveChoice(sieve, uses.GetValueOrDefault(sieve.Id), unfit)
                      select new SievePlace(place.Position, place.Aperture, [.. choices]);
         return [.. places];
+    }
+
+    private async Task<IReadOnlyList<UnitChoice>> UnitsAsync(LaboratoryContext data, MethodVersion method, CancellationToken cancellation)
+    {
+        var today = (await SettingsKeeping.OfAsync(data, cancellation)).LocalDay(clock.GetUtcNow());
+        var isAirJet = method.Procedure != SievingProcedure.NestedStack;
+        var units = await data.SievingUnits.Where(unit => unit.State != EquipmentState.Scrapped && unit.IsAirJet == isAirJet).OrderBy(unit => unit.Name).ToListAsync(cancellation);
+        return [.. units.Select(unit => new UnitChoice(unit, unit.UnfitReason(today))).OrderBy(choice => choice.Unfit is not null)];
     }
 
     private async Task<IReadOnlyList<BalanceChoice>> BalancesAsync(LaboratoryContext data, CancellationToken cancellation)

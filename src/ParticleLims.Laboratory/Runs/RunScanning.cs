@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Sieves;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -91,7 +90,7 @@ public sealed class RunScanning(WritePath writing)
     private static async Task RefuseOtherSampleAsync(DeedScope scope, Run run, string code, CancellationToken cancellation)
     {
         var normal = code.ToUpperInvariant();
-        if (await scope.Data.Samples.Where(sample => sample.Code == code || sample.Code == normal).Select(sample => sample.Code).FirstOrDefaultAsync(cancellation) is { } other)
+        if (await scope.Data.Runs.Where(other => other.SampleCode == code || other.SampleCode == normal).Select(other => other.SampleCode).FirstOrDefaultAsync(cancellation) is { } other)
         {
             throw new RefusedException("sample-other", $"This is sample {other}. The run is of sample {run.SampleCode}. Put the other one away.", "sample");
         }

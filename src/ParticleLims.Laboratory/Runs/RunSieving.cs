@@ -1,22 +1,8 @@
 using Microsoft.EntityFrameworkCore;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Runs;
-
-/// <summary>The differential pressure over an interval, as read by hand.</summary>
-public sealed record PressureSeen(Pressure Lowest, Pressure Mean, Pressure Highest)
-{
-    /// <summary>Refuses what contradicts itself.</summary>
-    public void Check()
-    {
-        if (Lowest.Pascals > Mean.Pascals || Mean.Pascals > Highest.Pascals)
-        {
-            throw new RefusedException("pressure-order", "The mean pressure lies between the lowest and the highest.", "pressure");
-        }
-    }
-}
 
 /// <summary>Starts and stops the sieving of a run. The start stands on disk, so the countdown goes on after a restart; several stretches add up.</summary>
 public sealed class RunSieving(WritePath writing)
@@ -61,6 +47,7 @@ public sealed class RunSieving(WritePath writing)
             interval.Seconds = (int)Math.Clamp(Math.Floor((scope.Now - interval.StartedAt).TotalSeconds), 0, left);
             interval.EndedAt = scope.Now;
             (interval.PressureLowest, interval.PressureMean, interval.PressureHighest) = (pressure?.Lowest, pressure?.Mean, pressure?.Highest);
+            (interval.PressureSource, interval.PressureCourse) = (pressure?.Source, pressure?.CourseText());
             scope.Data.Entry(run).State = EntityState.Modified;
             return interval.Seconds;
         }, cancellation);

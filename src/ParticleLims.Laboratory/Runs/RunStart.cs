@@ -7,8 +7,15 @@ using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 
 namespace ParticleLims.Laboratory.Runs;
+
+/// <summary>What a run is carried out with.</summary>
+/// <param name="BalanceId">The balance for all its weighings.</param>
+/// <param name="SieveIds">One sieve for each aperture of the method, the finest first.</param>
+/// <param name="SievingUnitId">The sieving unit; null where none is named.</param>
+public sealed record RunEquipment(Guid BalanceId, IReadOnlyList<Guid> SieveIds, Guid? SievingUnitId = null);
 
 /// <summary>Takes a planned run up with named individual sieves and one balance, or gives a run up.</summary>
 public sealed class RunStart(WritePath writing)
@@ -25,20 +32,18 @@ public sealed class RunStart(WritePath writing)
     /// <param name="key">The idempotency key.</param>
     /// <param name="cancellation">Ends the deed before it is written.</param>
     public Task<bool> StartAsync(Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, CancellationToken cancellation) =>
-        StartAsync(actor, runId, balanceId, sieveIds, version, key, cautionsConfirmed: null, cancellation);
+        StartAsync(actor, runId, new RunEquipment(balanceId, sieveIds), version, key, cautionsConfirmed: null, cancellation);
 
-    /// <summary>Starts a planned run as above and keeps in the record which cautions the person confirmed.</summary>
+    /// <summary>Starts a planned run as above, on a named sieving unit, and keeps in the record which cautions the person confirmed.</summary>
     /// <param name="actor">Who starts it.</param>
     /// <param name="runId">The planned run.</param>
-    /// <param name="balanceId">The balance for all its weighings.</param>
-    /// <param name="sieveIds">One sieve for each aperture of the method, the finest first.</param>
+    /// <param name="equipment">Balance, sieves and sieving unit.</param>
     /// <param name="version">The run's version as it was read.</param>
     /// <param name="key">The idempotency key.</param>
     /// <param name="cautionsConfirmed">The confirmed cautions in words; null where no screen asked.</param>
     /// <param name="cancellation">Ends the deed before it is written.</param>
-    public Task<bool> StartAsync(
-        Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, string? cautionsConfirmed, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(StartDeed, actor, key, cautionsConfirmed) { Asked = new { runId, balanceId, sieveIds } }, async (scope, token) =>
+    public Task<bool> StartAsync(Actor actor, Guid runId, RunEquipment equipment, long version, string? key, string? cautionsConfirmed, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(StartDeed, actor, key, cautionsConfirmed) { Asked = new { runId, equipment } }, async (scope, token) =>
         {
             var run = await scope.FindAsync<Run>(runId, "run", token);
             scope.About("Run", run.Id, run.Label);
@@ -46,11 +51,12 @@ public sealed class RunStart(WritePath writing)
             var method = await scope.MethodOfAsync(run);
             await RequireUndecidedAsync(scope, run, token);
             await RequireHazardsAsync(scope, run, token);
-            var balance = await scope.FindAsync<Balance>(balanceId, "balance", token);
+            var balance = await scope.FindAsync<Balance>(equipment.BalanceId, "balance", token);
             Refuse(await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), "balance-unfit");
             var today = (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now);
-            run.Sieves.AddRange(await ChosenAsync(scope, run, method, sieveIds, today, token));
-            run.Start(scope, balance.Id);
+            run.Sieves.AddRange(await ChosenAsync(scope, run, method, equipment.SieveIds, today, token));
+            await RequireUnitAsync(scope, method, equipment.SievingUnitId, today, token);
+            run.Start(scope, balance.Id, equipment.SievingUnitId);
             return true;
         }, cancellation);
 
@@ -85,6 +91,18 @@ public sealed class RunStart(WritePath writing)
         {
             throw new RefusedException("hazards-missing", "No hazard data is recorded for this product. Do not open, split or sieve the sample until its hazards are known and recorded.");
         }
+    }
+
+    private static async Task RequireUnitAsync(DeedScope scope, MethodVersion method, Guid? id, DateOnly today, CancellationToken cancellation)
+    {
+        if (id is not { } named)
+        {
+            return;
+        }
+
+        var unit = await scope.FindAsync<SievingUnit>(named, "sieving unit", cancellation);
+        Refuse(unit.IsAirJet == (method.Procedure == SievingProcedure.NestedStack) ? $"The {unit.Label} cannot carry out this procedure: {(unit.IsAirJet ? "it is an air-jet unit" : "it draws no air through the sieve")}." : null, "unit-wrong");
+        Refuse(unit.UnfitReason(today), "unit-unfit");
     }
 
     private static async Task<List<RunSieve>> ChosenAsync(DeedScope scope, Run run, MethodVersion method, IReadOnlyList<Guid> sieveIds, DateOnly today, CancellationToken cancellation)

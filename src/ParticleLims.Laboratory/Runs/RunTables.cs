@@ -5,6 +5,7 @@ using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -24,6 +25,7 @@ internal sealed class RunMapping
         builder.HasOne<Lot>().WithMany().HasForeignKey(run => run.LotId);
         builder.HasOne<MethodVersion>().WithMany().HasForeignKey(run => run.MethodVersionId);
         builder.HasOne<Balance>().WithMany().HasForeignKey(run => run.BalanceId);
+        builder.HasOne<SievingUnit>().WithMany().HasForeignKey(run => run.SievingUnitId);
         builder.HasMany(run => run.Sieves).WithOne().HasForeignKey(sieve => sieve.RunId);
         builder.HasMany(run => run.Weighings).WithOne().HasForeignKey(weighing => weighing.RunId);
         builder.HasMany(run => run.Intervals).WithOne().HasForeignKey(interval => interval.RunId);
@@ -44,7 +46,12 @@ internal sealed class RunMapping
         builder.Property(weighing => weighing.RawLine).HasMaxLength(200);
     }
 
-    public void Configure(EntityTypeBuilder<SievingInterval> builder) => builder.ToTable("sieving_intervals").HasIndex(interval => interval.RunId);
+    public void Configure(EntityTypeBuilder<SievingInterval> builder)
+    {
+        builder.ToTable("sieving_intervals").HasIndex(interval => interval.RunId);
+        builder.Property(interval => interval.PressureCourse).HasMaxLength(20_000);
+        builder.Ignore(interval => interval.Course);
+    }
 
     public void Configure(EntityTypeBuilder<Preparation> builder)
     {

@@ -78,6 +78,15 @@ public sealed class SievingInterval
     public Pressure? PressureLowest { get; set; }
     public Pressure? PressureMean { get; set; }
     public Pressure? PressureHighest { get; set; }
+
+    /// <summary>Where the pressure comes from; null where none was noted.</summary>
+    public PressureSource? PressureSource { get; set; }
+
+    /// <summary>The course of the pressure as it is stored, ms and Pa; null where it was read by hand.</summary>
+    public string? PressureCourse { get; set; }
+
+    /// <summary>The course of the pressure.</summary>
+    public IReadOnlyList<PressureMoment> Course => PressureSeen.ReadCourse(PressureCourse);
 }
 
 /// <summary>Kinds of weighings in words.</summary>

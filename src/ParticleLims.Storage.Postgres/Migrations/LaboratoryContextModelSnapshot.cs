@@ -1812,6 +1812,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("sample_id");
 
+                    b.Property<Guid?>("SievingUnitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sieving_unit_id");
+
                     b.Property<Guid>("SpecificationVersionId")
                         .HasColumnType("uuid")
                         .HasColumnName("specification_version_id");
@@ -1873,6 +1877,9 @@ namespace ParticleLims.Storage.Postgres.Migrations
 
                     b.HasIndex("SampleId")
                         .HasDatabaseName("ix_runs_sample_id");
+
+                    b.HasIndex("SievingUnitId")
+                        .HasDatabaseName("ix_runs_sieving_unit_id");
 
                     b.HasIndex("ProductId", "SubmittedAt")
                         .HasDatabaseName("ix_runs_product_id_submitted_at");
@@ -1996,6 +2003,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("position");
 
+                    b.Property<string>("PressureCourse")
+                        .HasMaxLength(20000)
+                        .HasColumnType("character varying(20000)")
+                        .HasColumnName("pressure_course");
+
                     b.Property<long?>("PressureHighest")
                         .HasColumnType("bigint")
                         .HasColumnName("pressure_highest");
@@ -2007,6 +2019,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long?>("PressureMean")
                         .HasColumnType("bigint")
                         .HasColumnName("pressure_mean");
+
+                    b.Property<string>("PressureSource")
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("pressure_source");
 
                     b.Property<int>("Round")
                         .HasColumnType("integer")
@@ -2358,6 +2375,77 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_test_sieves_serial");
 
                     b.ToTable("test_sieves", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.SievingUnit", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("GaugeHost")
+                        .HasMaxLength(255)
+                        .HasColumnType("character varying(255)")
+                        .HasColumnName("gauge_host");
+
+                    b.Property<int?>("GaugePort")
+                        .HasColumnType("integer")
+                        .HasColumnName("gauge_port");
+
+                    b.Property<string>("GaugeUnit")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("gauge_unit");
+
+                    b.Property<DateOnly?>("InspectionDueOn")
+                        .HasColumnType("date")
+                        .HasColumnName("inspection_due_on");
+
+                    b.Property<bool>("IsAirJet")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_air_jet");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Serial")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("serial");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("state");
+
+                    b.Property<string>("StateReason")
+                        .HasColumnType("text")
+                        .HasColumnName("state_reason");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieving_units");
+
+                    b.HasIndex("Serial")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sieving_units_serial");
+
+                    b.ToTable("sieving_units", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
@@ -2731,6 +2819,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_runs_method_versions_method_version_id");
+
+                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
+                        .WithMany()
+                        .HasForeignKey("SievingUnitId")
+                        .HasConstraintName("fk_runs_sieving_units_sieving_unit_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>

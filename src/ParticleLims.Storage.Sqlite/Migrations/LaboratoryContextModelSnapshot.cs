@@ -1805,6 +1805,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
 
+                    b.Property<Guid?>("SievingUnitId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sieving_unit_id");
+
                     b.Property<Guid>("SpecificationVersionId")
                         .HasColumnType("TEXT")
                         .HasColumnName("specification_version_id");
@@ -1866,6 +1870,9 @@ namespace ParticleLims.Storage.Sqlite.Migrations
 
                     b.HasIndex("SampleId")
                         .HasDatabaseName("ix_runs_sample_id");
+
+                    b.HasIndex("SievingUnitId")
+                        .HasDatabaseName("ix_runs_sieving_unit_id");
 
                     b.HasIndex("ProductId", "SubmittedAt")
                         .HasDatabaseName("ix_runs_product_id_submitted_at");
@@ -1989,6 +1996,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
+                    b.Property<string>("PressureCourse")
+                        .HasMaxLength(20000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pressure_course");
+
                     b.Property<long?>("PressureHighest")
                         .HasColumnType("INTEGER")
                         .HasColumnName("pressure_highest");
@@ -2000,6 +2012,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long?>("PressureMean")
                         .HasColumnType("INTEGER")
                         .HasColumnName("pressure_mean");
+
+                    b.Property<string>("PressureSource")
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pressure_source");
 
                     b.Property<int>("Round")
                         .HasColumnType("INTEGER")
@@ -2351,6 +2368,77 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_test_sieves_serial");
 
                     b.ToTable("test_sieves", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.SievingUnit", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("GaugeHost")
+                        .HasMaxLength(255)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("gauge_host");
+
+                    b.Property<int?>("GaugePort")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gauge_port");
+
+                    b.Property<string>("GaugeUnit")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("gauge_unit");
+
+                    b.Property<DateOnly?>("InspectionDueOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("inspection_due_on");
+
+                    b.Property<bool>("IsAirJet")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_air_jet");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Serial")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("serial");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<string>("StateReason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state_reason");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieving_units");
+
+                    b.HasIndex("Serial")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sieving_units_serial");
+
+                    b.ToTable("sieving_units", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
@@ -2724,6 +2812,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_runs_method_versions_method_version_id");
+
+                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
+                        .WithMany()
+                        .HasForeignKey("SievingUnitId")
+                        .HasConstraintName("fk_runs_sieving_units_sieving_unit_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>

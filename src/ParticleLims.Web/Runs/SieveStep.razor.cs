@@ -9,9 +9,7 @@ namespace ParticleLims.Web.Runs;
 public sealed partial class SieveStep : IDisposable
 {
     private readonly CancellationTokenSource leaving = new();
-    private string lowest = string.Empty;
-    private string mean = string.Empty;
-    private string highest = string.Empty;
+    private PressurePart? pressure;
     private bool busy;
 
     /// <summary>The run.</summary>
@@ -34,8 +32,6 @@ public sealed partial class SieveStep : IDisposable
 
     [Inject] private TimeProvider Time { get; set; } = null!;
 
-    private PressureByHand pressure => PressureByHand.Read(lowest, mean, highest);
-
     private RunSieve? Sieve => View.Run.Sieves.Find(sieve => sieve.Position == Step.Position);
 
     private SievingInterval? Open => View.Run.Intervals.Find(interval => interval.Position == Step.Position && interval.Round == Step.Round && interval.EndedAt is null);
@@ -55,14 +51,12 @@ public sealed partial class SieveStep : IDisposable
 
     private int Percent => 100 * (Planned - Left) / Planned;
 
-    private string Band => View.Method is { PressureLowest: { } from, PressureHighest: { } to } ? string.Create(CultureInfo.InvariantCulture, $" (method: {from.Kilopascals:0.0##} to {to.Kilopascals:0.0##})") : string.Empty;
-
     private string Words => Open switch
     {
         null when Before > 0 => $"{Say.Seconds(Before)} of {Say.Seconds(Planned)} are sieved. The rest is still to come.",
         null => $"Set {Say.Seconds(Planned)} on the unit. Start it and press the button together.",
         _ when Left > 0 => "Sieving. It ends here by itself; the unit stops by its own timer.",
-        _ when pressure.IsUnfinished => "Time is over. Finish or clear the pressure, then press “End”.",
+        _ when pressure is { IsUnfinished: true } => "Time is over. Finish or clear the pressure, then press “End”.",
         _ => "Time is over.",
     };
 
@@ -102,7 +96,7 @@ public sealed partial class SieveStep : IDisposable
 
     private async Task EndWhenOverAsync()
     {
-        if (Open is not null && Left == 0 && !Blocked && ByItself() && !pressure.IsUnfinished)
+        if (Open is not null && Left == 0 && !Blocked && ByItself() && pressure is not { IsUnfinished: true })
         {
             await EndAsync();
         }
@@ -119,13 +113,13 @@ public sealed partial class SieveStep : IDisposable
 
     private async Task EndAsync()
     {
-        if (busy || pressure.IsUnfinished)
+        if (busy || pressure is { IsUnfinished: true })
         {
             return;
         }
 
         busy = true;
-        await End.InvokeAsync(pressure.Seen);
+        await End.InvokeAsync(pressure?.Seen());
         busy = false;
     }
 }

@@ -12,6 +12,7 @@ public sealed partial class StartRun
     private readonly Dictionary<int, Guid> chosen = [];
     private RunChoices? choices;
     private Guid? balanceId;
+    private Guid? unitId;
     private string key = string.Empty;
     private string? scanSaid;
     private bool scanRight;
@@ -34,6 +35,7 @@ public sealed partial class StartRun
         { Product.Hazards: null } => "No hazard data is recorded for this product: the run cannot start.",
         _ when Stops.FirstOrDefault(caution => !confirmed.Contains(caution.Code)) is { } open => $"Confirm: {open.Words}",
         _ when balanceId is null => "No balance may be used now. Do its daily check, or ask the laboratory manager.",
+        _ when unitId is null && choices!.Units.Count > 0 => "No sieving unit may be used now. Ask the laboratory manager.",
         _ when choices!.Places.FirstOrDefault(place => !chosen.ContainsKey(place.Position)) is { } place => $"No {place.Aperture} sieve is fit for use now.",
         _ => null,
     };
@@ -45,6 +47,7 @@ public sealed partial class StartRun
         choices = await Choosing.ForAsync(Actor, RunId, Leaving);
         balanceId = choices?.Balances.FirstOrDefault(choice => choice.Balance.Id == balanceId && choice.Unfit is null)?.Balance.Id
             ?? choices?.Balances.FirstOrDefault(choice => choice.Unfit is null)?.Balance.Id;
+        unitId = choices?.Units.FirstOrDefault(choice => choice.Unit.Id == unitId && choice.Unfit is null)?.Unit.Id ?? choices?.Units.FirstOrDefault(choice => choice.Unfit is null)?.Unit.Id;
         foreach (var place in choices?.Places ?? [])
         {
             var kept = place.Choices.FirstOrDefault(choice => choice.Unfit is null && choice.Sieve.Id == chosen.GetValueOrDefault(place.Position)) ?? place.Suggested;
@@ -105,7 +108,7 @@ public sealed partial class StartRun
     {
         var read = string.Create(CultureInfo.InvariantCulture, $"Cautions confirmed (texts version {CautionTexts.Version}): {string.Join(", ", Stops.Select(caution => caution.Code))}");
         var sieves = choices!.Places.OrderBy(place => place.Position).Select(place => chosen[place.Position]).ToList();
-        if (await DoAsync(() => Starting.StartAsync(Actor, RunId, balanceId!.Value, sieves, choices.Run.Version, key, read, CancellationToken.None)))
+        if (await DoAsync(() => Starting.StartAsync(Actor, RunId, new RunEquipment(balanceId!.Value, sieves, unitId), choices.Run.Version, key, read, CancellationToken.None)))
         {
             await Started.InvokeAsync();
         }

@@ -14,6 +14,7 @@ using ParticleLims.Web.Balances;
 using ParticleLims.Web.Evaluations;
 using ParticleLims.Web.Runs;
 using ParticleLims.Web.Shell;
+using ParticleLims.Web.SievingUnits;
 using Serilog;
 
 namespace ParticleLims.Web.Start;
@@ -70,7 +71,7 @@ public static class WebBuilding
         services.AddHsts(hsts => hsts.MaxAge = TimeSpan.FromDays(365));
         services.Configure<ForwardedHeadersOptions>(forwarded => Believe(forwarded, options.Proxy));
         services.AddApi();
-        services.AddBalances(options.Demonstration, options.DataFolder).AddBench();
+        services.AddBalances(options.Demonstration, options.DataFolder).AddSievingUnits().AddBench();
     }
 
     private static void Believe(ForwardedHeadersOptions forwarded, System.Net.IPNetwork? proxy)

@@ -68,11 +68,11 @@ internal static partial class DocumentationRules
     ];
 
     [GeneratedRegex(
-        @"\b(grams?|micrometres?|µm|millimetres?|mm|seconds?|pascals?|Pa|percent|%|per cent|fractions?|between 0 and 1|0 to 1|dimensionless|ratio|without unit|no unit|kilograms?|kg|per|square|logarithm|ln|multiple of|in the \S+ unit)(?!\w)|%",
+        @"\b(grams?|micrometres?|µm|millimetres?|mm|seconds?|pascals?|Pa|degrees Celsius|°C|percent|%|per cent|fractions?|between 0 and 1|0 to 1|dimensionless|ratio|without unit|no unit|kilograms?|kg|per|square|logarithm|ln|multiple of|in the \S+ unit)(?!\w)|%",
         RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 10_000)]
     private static partial Regex Unit { get; }
 
-    [GeneratedRegex(@"\.\w*(Percent|Grams|Kilograms|Micrometres|Millimetres|Nanometres|Seconds|Pascals|Kilopascals|Fraction|Ratio)\w*$", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 10_000)]
+    [GeneratedRegex(@"\.\w*(Percent|Grams|Kilograms|Micrometres|Millimetres|Nanometres|Seconds|Pascals|Kilopascals|Celsius|Fraction|Ratio)\w*$", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 10_000)]
     private static partial Regex UnitInName { get; }
 
     [GeneratedRegex("(?=[A-Z])", RegexOptions.None, matchTimeoutMilliseconds: 10_000)]

@@ -8,7 +8,7 @@ internal static partial class FolderRules
 {
     private const string LaboratoryWords =
         "Balances Cautions Certificates Customers Dispositions Documents Equipment Exchange Investigations Lots Methods People Products Record Review Runs Samples Settings "
-        + "Sieves Specifications Terminals Today Trends";
+        + "Sieves SievingUnits Specifications Terminals Today Trends";
 
     /// <summary>The folders of each project. The laboratory's words are used on every level.</summary>
     private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)
@@ -17,10 +17,10 @@ internal static partial class FolderRules
         ["ParticleLims.Laboratory"] = LaboratoryWords + " Demonstration Storage",
         ["ParticleLims.Storage.Sqlite"] = "Migrations",
         ["ParticleLims.Storage.Postgres"] = "Migrations",
-        ["ParticleLims.Instruments"] = "Connections Readings Simulation Stability",
+        ["ParticleLims.Instruments"] = "Connections Pressures Readings Simulation Stability",
         ["ParticleLims.Pictures"] = "Drawing Plots Scales Svg",
         ["ParticleLims.CertificatePdf"] = "Drawing Flow Fonts Sections",
-        ["ParticleLims.Web"] = LaboratoryWords + " Bench Controls Decisions Evaluations Properties Readings Shell Start Today Verify wwwroot",
+        ["ParticleLims.Web"] = LaboratoryWords + " Bench Controls Decisions Evaluations Labels Properties Readings Shell Start Today Verify wwwroot",
     };
 
     public static IReadOnlyList<Rule> All { get; } =

@@ -38,6 +38,9 @@ public sealed record DemonstrationPlaces
     public required Guid ScrappedSieve { get; init; }
     public required Guid BenchBalance { get; init; }
     public required Guid FailedBalance { get; init; }
+    /// <summary>A sieving unit with a gauge.</summary>
+    public required Guid SievingUnit { get; init; }
+
     public required Guid RevisedMethod { get; init; }
     public required Guid MethodInApproval { get; init; }
     public required Guid RevisedSpecification { get; init; }
@@ -69,6 +72,7 @@ public sealed record DemonstrationPlaces
             ScrappedSieve = (await data.TestSieves.FirstAsync(one => one.State == EquipmentState.Scrapped)).Id,
             BenchBalance = (await data.Balances.FirstAsync(one => one.Serial == "0417")).Id,
             FailedBalance = (await data.Balances.FirstAsync(one => one.Serial != "0417")).Id,
+            SievingUnit = (await data.SievingUnits.FirstAsync(one => one.GaugeHost != null)).Id,
             RevisedMethod = (await data.Methods.FirstAsync(one => one.Code == "M-MS-90")).Id,
             MethodInApproval = (await data.Methods.FirstAsync(one => one.Versions.Any(version => version.State == DocumentState.InApproval))).Id,
             RevisedSpecification = (await data.Specifications.FirstAsync(one => one.Code == "SP-GC-45")).Id,

@@ -21,9 +21,12 @@ internal static class PermissionTable
         /equipment                          SeeLaboratory
         /equipment/balances/new             KeepEquipment
         /equipment/balances/{Id:guid}       SeeLaboratory
+        /equipment/labels                   SeeLaboratory
         /equipment/reading-formats          KeepReadingFormats
         /equipment/sieves/new               KeepEquipment
         /equipment/sieves/{Id:guid}         SeeLaboratory
+        /equipment/sieving-units/new        KeepEquipment
+        /equipment/sieving-units/{Id:guid}  SeeLaboratory
         /error                              anybody
         /investigations                     SeeLaboratory
         /investigations/{Id:guid}           SeeLaboratory

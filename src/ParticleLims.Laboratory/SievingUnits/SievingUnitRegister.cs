@@ -1,0 +1,113 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
+
+namespace ParticleLims.Laboratory.SievingUnits;
+
+/// <summary>Where a gauge answers on the network, and in what unit.</summary>
+public sealed record GaugeCard(string Host, int Port, PressureUnit Unit);
+
+/// <summary>A sieving unit as it is registered.</summary>
+/// <param name="Serial">The number on its plate.</param>
+/// <param name="Name">What people call it.</param>
+/// <param name="Place">Where it stands.</param>
+/// <param name="IsAirJet">Whether it draws air through the sieve.</param>
+/// <param name="Gauge">Its gauge on the network; null for none.</param>
+public sealed record SievingUnitCard(string Serial, string Name, string Place, bool IsAirJet, GaugeCard? Gauge = null);
+
+/// <summary>The register of sieving units.</summary>
+public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
+{
+    private static readonly DeedKind RegisterDeed = new("sieving-units.register", "Sieving unit registered", Permission.KeepEquipment);
+    private static readonly DeedKind GaugeDeed = new("sieving-units.change-gauge", "Sieving unit's gauge changed", Permission.KeepEquipment);
+    private static readonly DeedKind FollowDeed = new("sieving-units.follow-simulation", "Simulated gauge's address followed", Permission.ActAsProgram);
+
+    /// <summary>Registers a unit; it awaits its commissioning.</summary>
+    public Task<Guid> RegisterAsync(Actor actor, SievingUnitCard card, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
+        {
+            var serial = card.Serial.Trim();
+            if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name))
+            {
+                throw new RefusedException("unit-incomplete", "A sieving unit has a serial number of at most 60 characters and a name.", "serial");
+            }
+
+            RequireGauge(card.IsAirJet, card.Gauge);
+            if (await scope.Data.SievingUnits.AnyAsync(unit => unit.Serial == serial, token))
+            {
+                throw new RefusedException("unit-serial-used", $"There is a sieving unit {serial} already.", "serial");
+            }
+
+            var added = new SievingUnit { Id = scope.NewId(), Serial = serial, Name = card.Name.Trim(), Place = card.Place.Trim(), IsAirJet = card.IsAirJet };
+            Put(added, card.Gauge);
+            scope.Data.Add(added);
+            EquipmentLife<SievingUnit>.Note(scope, added.Id, RegisterDeed.Words, card.Place);
+            scope.About(nameof(SievingUnit), added.Id, added.Label);
+            return added.Id;
+        }, cancellation);
+
+    /// <summary>Changes where a unit's gauge answers, or that it has none.</summary>
+    public Task<bool> ChangeGaugeAsync(Actor actor, Guid id, GaugeCard? gauge, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(GaugeDeed, actor), async (scope, token) =>
+        {
+            var unit = await scope.FindAsync<SievingUnit>(id, "sieving unit", token);
+            DeedScope.RequireVersion(unit, version, unit.Label);
+            RequireGauge(unit.IsAirJet, gauge);
+            Put(unit, gauge);
+            scope.About(nameof(SievingUnit), unit.Id, unit.Label);
+            return true;
+        }, cancellation);
+
+    /// <summary>Notes where the simulated gauge of the demonstration answers; done by the program.</summary>
+    public Task<bool> FollowSimulationAsync(Guid id, string host, int port, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(FollowDeed, Actor.Program), async (scope, token) =>
+        {
+            if (!(await SettingsKeeping.OfAsync(scope.Data, token)).Demonstration)
+            {
+                throw new RefusedException("not-demonstration", "Only the demonstration has a simulated gauge; here a gauge's address is changed by whoever keeps the equipment.");
+            }
+
+            var unit = await scope.FindAsync<SievingUnit>(id, "sieving unit", token);
+            (unit.GaugeHost, unit.GaugePort) = (host, port);
+            scope.About(nameof(SievingUnit), unit.Id, unit.Label);
+            return true;
+        }, cancellation);
+
+    /// <summary>The units whose gauges the program listens to: those in service. Asked by the program itself.</summary>
+    public Task<List<SievingUnit>> WithGaugeAsync(CancellationToken cancellation) =>
+        reading.ReadAsync(Actor.Program, Permission.ActAsProgram, (data, _, token) => data.SievingUnits.Where(unit => unit.State == EquipmentState.InService && unit.GaugeHost != null).OrderBy(unit => unit.Name).ToListAsync(token), cancellation);
+
+    /// <summary>All units.</summary>
+    public Task<List<SievingUnit>> AllAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.SievingUnits.OrderBy(unit => unit.Name).ThenBy(unit => unit.Serial).ToListAsync(token), cancellation);
+
+    /// <summary>One unit.</summary>
+    public Task<SievingUnit?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.SievingUnits.FirstOrDefaultAsync(unit => unit.Id == id, token), cancellation);
+
+    private static void Put(SievingUnit unit, GaugeCard? gauge)
+    {
+        (unit.GaugeHost, unit.GaugePort) = (gauge?.Host.Trim(), gauge?.Port);
+        unit.GaugeUnit = gauge?.Unit ?? unit.GaugeUnit;
+    }
+
+    private static void RequireGauge(bool isAirJet, GaugeCard? gauge)
+    {
+        if (gauge is null)
+        {
+            return;
+        }
+
+        if (!isAirJet)
+        {
+            throw new RefusedException("unit-gauge", "Only an air-jet unit has a differential pressure.", "gaugeHost");
+        }
+
+        if (string.IsNullOrWhiteSpace(gauge.Host) || gauge.Host.Length > 255 || gauge.Port is < 1 or > 65_535)
+        {
+            throw new RefusedException("port", "A gauge answers at a host, and its port lies between 1 and 65535.", "gaugePort");
+        }
+    }
+}
