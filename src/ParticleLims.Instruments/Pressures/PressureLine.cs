@@ -5,7 +5,7 @@ using ParticleLims.Analysis.Quantities;
 namespace ParticleLims.Instruments.Pressures;
 
 /// <summary>
-/// Reads one line of a pressure gauge: words that do not matter, a number with a point, perhaps a unit. A gauge behind the sieve shows a suction as negative; what counts is its size.
+/// Reads one line of a pressure gauge: a number with a point, perhaps a unit; words before it only where a unit follows. A gauge behind the sieve shows a suction as negative; what counts is its size.
 /// A line that is anything else is no reading: nothing is guessed.
 /// </summary>
 public static partial class PressureLine
@@ -24,12 +24,18 @@ public static partial class PressureLine
             return null;
         }
 
+        // Words before a bare number may say anything, an error too.
         var named = found.Groups["unit"];
+        if (found.Groups["words"].Success && !named.Success)
+        {
+            return null;
+        }
+
         return (named.Success ? PressureUnits.Find(named.Value) : unit) is { } known && decimal.TryParse(found.Groups["number"].Value, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
             ? PressureUnits.Of(value, known)
             : null;
     }
 
-    [GeneratedRegex(@"^\s*(?:[A-Za-z][A-Za-z0-9_#.-]*\s*[:=,;]?\s+|[A-Za-z][A-Za-z0-9_#.-]*[:=,;]\s*)*[+-]?\s*(?<number>\d{1,9}(?:\.\d{1,6})?)\s*(?<unit>[A-Za-z][A-Za-z0-9]*)?\s*$", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant, 200)]
+    [GeneratedRegex(@"^\s*(?<words>[A-Za-z][A-Za-z0-9_#.-]*\s*[:=,;]?\s+|[A-Za-z][A-Za-z0-9_#.-]*[:=,;]\s*)*[+-]?\s*(?<number>\d{1,9}(?:\.\d{1,6})?)\s*(?<unit>[A-Za-z][A-Za-z0-9]*)?\s*$", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant, 200)]
     private static partial Regex Reading();
 }

@@ -53,10 +53,10 @@ internal static class BenchAbilities
             var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
             return () => stage.Bench.StartAsync(lot.RunId, lot.Method);
         }),
-        Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, Nothing, NoSieves, 1, null, null, default), async stage =>
+        Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, new RunEquipment(Nothing, NoSieves), 1, null, null, default), async stage =>
         {
             var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
-            return () => stage.Get<RunStart>().StartAsync(stage.People.Technician.Actor, lot.RunId, stage.Small.BalanceId, lot.Method.SieveIds, 1, "start", "Cautions confirmed: C-04", default);
+            return () => stage.Get<RunStart>().StartAsync(stage.People.Technician.Actor, lot.RunId, new RunEquipment(stage.Small.BalanceId, lot.Method.SieveIds), 1, "start", "Cautions confirmed: C-04", default);
         }),
         Does("runs.abandon", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().AbandonAsync(who, Nothing, "Spilled it all", 1, default), async stage =>
         {

@@ -5,6 +5,7 @@ using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
 
@@ -23,6 +24,8 @@ internal static class EquipmentAbilities
     private static readonly BalanceCard NewBalance = NoBalance with { Serial = "B-NEW" };
     private static readonly ReadingFormatCard NewFormat = new() { Name = "Moisture bench", Pattern = "(?<stable>[A-Z]) (?<value>[0-9.]+) (?<unit>[a-z]+)", StableMarks = "S" };
     private static readonly ReadingFormatCard NoFormat = NewFormat with { Name = " " };
+    private static readonly SievingUnitCard NoUnit = new(" ", "Air jet 2", "Bench 2", IsAirJet: true);
+    private static readonly SievingUnitCard NewUnit = NoUnit with { Serial = "AJ-NEW" };
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 100m, RunningLaboratory.FirstMorning);
 
     public static IReadOnlyList<Ability> All { get; } =
@@ -30,6 +33,7 @@ internal static class EquipmentAbilities
         .. Registers,
         .. Balances,
         .. Formats,
+        .. SievingUnits,
         .. Life<TestSieve>(stage => stage.Small.Calcite.SieveIds[0], stage => stage.Get<SieveRegister>().RegisterAsync(Manager(stage), NewSieve, null, default)),
         .. Life<Balance>(stage => stage.Small.BalanceId, stage => stage.Get<BalanceRegister>().RegisterAsync(Manager(stage), NewBalance, null, default)),
     ];
@@ -62,6 +66,27 @@ internal static class EquipmentAbilities
             await data.Set<LaboratorySettings>().ExecuteUpdateAsync(settings => settings.SetProperty(one => one.Demonstration, true));
             return () => stage.Get<BalanceRegister>().FollowSimulationAsync(stage.Small.BalanceId, "127.0.0.1", 4009, default);
         }),
+    ];
+
+    private static IEnumerable<Ability> SievingUnits =>
+    [
+        Does("sieving-units.register", Who.LaboratoryManager, "unit-incomplete", (stage, who) => stage.Get<SievingUnitRegister>().RegisterAsync(who, NoUnit, null, default),
+            stage => () => stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, "register", default)),
+        Does("sieving-units.change-gauge", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<SievingUnitRegister>().ChangeGaugeAsync(who, Nothing, null, 1, default), async stage =>
+        {
+            var unit = await stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, null, default);
+            return () => stage.Get<SievingUnitRegister>().ChangeGaugeAsync(Manager(stage), unit, new GaugeCard("10.0.0.8", 4001, PressureUnit.Kilopascal), 1, default);
+        }),
+        Does("sieving-units.follow-simulation", Who.Program, "not-found", (stage, _) => stage.Get<SievingUnitRegister>().FollowSimulationAsync(Nothing, "127.0.0.1", 4009, default), async stage =>
+        {
+            var unit = await stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, null, default);
+            await using var data = stage.Data();
+            await data.Set<LaboratorySettings>().ExecuteUpdateAsync(settings => settings.SetProperty(one => one.Demonstration, true));
+            return () => stage.Get<SievingUnitRegister>().FollowSimulationAsync(unit, "127.0.0.1", 4009, default);
+        }),
+        Reads(Who.Staff, (stage, who) => stage.Get<SievingUnitRegister>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SievingUnitRegister>().FindAsync(who, Nothing, default)),
+        Reads(Who.Program, (stage, _) => stage.Get<SievingUnitRegister>().WithGaugeAsync(default)),
     ];
 
     private static IEnumerable<Ability> Formats =>
