@@ -18,7 +18,7 @@ public sealed class PressureFileTests
     }
 
     [Theory]
-    [InlineData("", "The first row needs the names")]
+    [InlineData("", "cannot be read as comma-separated values")]
     [InlineData("a,b\n1,2\n2,3\n", "The first row needs the names")]
     [InlineData("seconds,kPa\n0,3.2\n", "fewer than two rows")]
     [InlineData("seconds;kPa\n0;3,2\n1;3,3\n", "Line 2: “3,2” is no pressure in kPa")]

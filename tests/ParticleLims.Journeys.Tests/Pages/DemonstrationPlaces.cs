@@ -10,6 +10,7 @@ using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
