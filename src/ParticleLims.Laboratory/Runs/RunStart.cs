@@ -23,18 +23,7 @@ public sealed class RunStart(WritePath writing)
     private static readonly DeedKind StartDeed = new("runs.start", "Run started", Permission.CarryOutRuns);
     private static readonly DeedKind AbandonDeed = new("runs.abandon", "Run abandoned", Permission.CarryOutRuns, ReasonRequired: true);
 
-    /// <summary>Starts a planned run. Every sieve and the balance are fit for use at this moment, or the refusal says which is not and who can put it right.</summary>
-    /// <param name="actor">Who starts it.</param>
-    /// <param name="runId">The planned run.</param>
-    /// <param name="balanceId">The balance for all its weighings.</param>
-    /// <param name="sieveIds">One sieve for each aperture of the method, the finest first.</param>
-    /// <param name="version">The run's version as it was read.</param>
-    /// <param name="key">The idempotency key.</param>
-    /// <param name="cancellation">Ends the deed before it is written.</param>
-    public Task<bool> StartAsync(Actor actor, Guid runId, Guid balanceId, IReadOnlyList<Guid> sieveIds, long version, string? key, CancellationToken cancellation) =>
-        StartAsync(actor, runId, new RunEquipment(balanceId, sieveIds), version, key, cautionsConfirmed: null, cancellation);
-
-    /// <summary>Starts a planned run as above, on a named sieving unit, and keeps in the record which cautions the person confirmed.</summary>
+    /// <summary>Starts a planned run. All of its equipment is fit for use at this moment, or the refusal says what is not and who can put it right. The record keeps which cautions the person confirmed.</summary>
     /// <param name="actor">Who starts it.</param>
     /// <param name="runId">The planned run.</param>
     /// <param name="equipment">Balance, sieves and sieving unit.</param>

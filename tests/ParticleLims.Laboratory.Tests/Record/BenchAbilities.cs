@@ -48,11 +48,6 @@ internal static class BenchAbilities
 
     private static IEnumerable<Ability> Runs =>
     [
-        Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, Nothing, NoSieves, 1, null, default), async stage =>
-        {
-            var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
-            return () => stage.Bench.StartAsync(lot.RunId, lot.Method);
-        }),
         Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, new RunEquipment(Nothing, NoSieves), 1, null, null, default), async stage =>
         {
             var lot = await stage.Small.BookInAsync(stage.Small.Calcite);

@@ -206,7 +206,7 @@ public sealed class WeighingRefusalTests
         await laboratory.ShouldRefuseAsync("sieves-chosen", () => StartAsync([sieves[0], sieves[0], sieves[2], sieves[3]]));
         await laboratory.ShouldRefuseAsync("sieve-wrong", () => StartAsync([sieves[1], sieves[0], sieves[2], sieves[3]]));
 
-        Task StartAsync(Guid[] chosen) => small.Get<RunStart>().StartAsync(small.People.Technician.Actor, other.RunId, small.BalanceId, chosen, 1, null, default);
+        Task StartAsync(Guid[] chosen) => small.Get<RunStart>().StartAsync(small.People.Technician.Actor, other.RunId, new RunEquipment(small.BalanceId, chosen), 1, null, null, default);
     }
 
     private static async Task<(SmallLaboratory Small, TestLot Lot, TestBench Bench)> StartedAsync(OpenedSmallLaboratory laboratory)

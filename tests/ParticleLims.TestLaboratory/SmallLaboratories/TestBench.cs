@@ -31,7 +31,7 @@ public sealed class TestBench(SmallLaboratory laboratory, Actor actor)
     public async Task StartAsync(Guid runId, TestMethod method)
     {
         var view = await ViewAsync(runId);
-        await laboratory.Get<RunStart>().StartAsync(actor, runId, laboratory.BalanceId, method.SieveIds, view.Run.Version, null, None);
+        await laboratory.Get<RunStart>().StartAsync(actor, runId, new RunEquipment(laboratory.BalanceId, method.SieveIds), view.Run.Version, null, null, None);
     }
 
     /// <summary>Does the next step; answers false when there was none left.</summary>
