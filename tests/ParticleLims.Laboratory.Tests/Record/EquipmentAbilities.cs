@@ -34,8 +34,9 @@ internal static class EquipmentAbilities
         .. Balances,
         .. Formats,
         .. SievingUnits,
-        .. Life<TestSieve>(stage => stage.Small.Calcite.SieveIds[0], stage => stage.Get<SieveRegister>().RegisterAsync(Manager(stage), NewSieve, null, default)),
-        .. Life<Balance>(stage => stage.Small.BalanceId, stage => stage.Get<BalanceRegister>().RegisterAsync(Manager(stage), NewBalance, null, default)),
+        .. Life<SievingUnit>(UnitInServiceAsync, stage => stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, null, default)),
+        .. Life<TestSieve>(stage => Task.FromResult(stage.Small.Calcite.SieveIds[0]), stage => stage.Get<SieveRegister>().RegisterAsync(Manager(stage), NewSieve, null, default)),
+        .. Life<Balance>(stage => Task.FromResult(stage.Small.BalanceId), stage => stage.Get<BalanceRegister>().RegisterAsync(Manager(stage), NewBalance, null, default)),
     ];
 
     private static IEnumerable<Ability> Registers =>
@@ -107,7 +108,7 @@ internal static class EquipmentAbilities
         Reads(Who.Program, (stage, _) => stage.Get<ReadingFormatKeeping>().ForReadingAsync(default)),
     ];
 
-    private static IEnumerable<Ability> Life<T>(Func<Stage, Guid> inService, Func<Stage, Task<Guid>> registerAsync)
+    private static IEnumerable<Ability> Life<T>(Func<Stage, Task<Guid>> inService, Func<Stage, Task<Guid>> registerAsync)
         where T : class, IEquipment, IVersioned =>
     [
         Does("equipment.commission", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().CommissionAsync(who, Nothing, Why, Due, 1, default), async stage =>
@@ -116,24 +117,41 @@ internal static class EquipmentAbilities
             return () => stage.Get<EquipmentLife<T>>().CommissionAsync(Manager(stage), added, Why, Due, 1, default);
         }),
         Does("equipment.inspect", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().InspectAsync(who, Nothing, Why, Due, 1, default),
-            stage => () => stage.Get<EquipmentLife<T>>().InspectAsync(Manager(stage), inService(stage), Why, Due, 2, default)),
+            async stage =>
+            {
+                var item = await inService(stage);
+                return () => stage.Get<EquipmentLife<T>>().InspectAsync(Manager(stage), item, Why, Due, 2, default);
+            }),
         Does("equipment.out-of-service", Who.Staff, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().StopAsync(who, Nothing, Why, 1, default),
-            stage => () => StopAsync<T>(stage, inService)),
+            async stage =>
+            {
+                var item = await inService(stage);
+                return () => StopAsync<T>(stage, item);
+            }),
         Does("equipment.return", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().ReturnAsync(who, Nothing, Why, Due, 1, default), async stage =>
         {
-            await StopAsync<T>(stage, inService);
-            return () => stage.Get<EquipmentLife<T>>().ReturnAsync(Manager(stage), inService(stage), Why, Due, 3, default);
+            var item = await inService(stage);
+            await StopAsync<T>(stage, item);
+            return () => stage.Get<EquipmentLife<T>>().ReturnAsync(Manager(stage), item, Why, Due, 3, default);
         }),
         Does("equipment.scrap", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().ScrapAsync(who, Nothing, Why, 1, default), async stage =>
         {
-            await StopAsync<T>(stage, inService);
-            return () => stage.Get<EquipmentLife<T>>().ScrapAsync(Manager(stage), inService(stage), Why, 3, default);
+            var item = await inService(stage);
+            await StopAsync<T>(stage, item);
+            return () => stage.Get<EquipmentLife<T>>().ScrapAsync(Manager(stage), item, Why, 3, default);
         }),
         Reads(Who.Staff, (stage, who) => stage.Get<EquipmentLife<T>>().HistoryAsync(who, Nothing, default)),
     ];
 
-    private static Task<bool> StopAsync<T>(Stage stage, Func<Stage, Guid> inService)
-        where T : class, IEquipment, IVersioned => stage.Get<EquipmentLife<T>>().StopAsync(stage.People.Technician.Actor, inService(stage), "It fell to the floor", 2, default);
+    private static async Task<Guid> UnitInServiceAsync(Stage stage)
+    {
+        var unit = await stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, null, default);
+        await stage.Get<EquipmentLife<SievingUnit>>().CommissionAsync(Manager(stage), unit, Why, Due, 1, default);
+        return unit;
+    }
+
+    private static Task<bool> StopAsync<T>(Stage stage, Guid item)
+        where T : class, IEquipment, IVersioned => stage.Get<EquipmentLife<T>>().StopAsync(stage.People.Technician.Actor, item, "It fell to the floor", 2, default);
 
     private static Actor Manager(Stage stage) => stage.People.LaboratoryManager.Actor;
 
