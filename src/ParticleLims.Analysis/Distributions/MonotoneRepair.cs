@@ -14,6 +14,12 @@ internal static class MonotoneRepair
     /// <param name="weights">A weight above zero for each, 1/u²; null for weights one.</param>
     public static Ratio[] Apply(IReadOnlyList<Ratio> values, IReadOnlyList<double>? weights = null)
     {
+        // A curve that does not decrease is its own nearest; the fractions of weights, which are long, are spared.
+        if (IsMonotone(values))
+        {
+            return [.. values];
+        }
+
         var blocks = new List<Block>(values.Count);
         for (var i = 0; i < values.Count; i++)
         {
@@ -29,6 +35,19 @@ internal static class MonotoneRepair
         }
 
         return blocks.SelectMany(block => Enumerable.Repeat(block.Mean, block.Count)).ToArray();
+    }
+
+    private static bool IsMonotone(IReadOnlyList<Ratio> values)
+    {
+        for (var i = 1; i < values.Count; i++)
+        {
+            if (values[i] < values[i - 1])
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private readonly record struct Block(Ratio Sum, Ratio Weight, int Count)

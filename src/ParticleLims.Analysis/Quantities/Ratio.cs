@@ -5,37 +5,44 @@ namespace ParticleLims.Analysis.Quantities;
 
 /// <summary>
 /// An exact fraction of two whole numbers, in lowest terms with a positive denominator. Percentages are kept so,
-/// because masses are whole micrograms: nothing is rounded until it is printed, and then once.
+/// because masses are whole micrograms: nothing is rounded until it is printed, and then once. Both numbers have 64 bits as long as they fit, and any length beyond.
 /// </summary>
 public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
 {
     private const long MostExact = 1L << 53;
 
-    private readonly BigInteger _denominator;
+    /// <summary>Ten to this power has 64 bits.</summary>
+    private const int ShortScale = 18;
 
-    private Ratio(BigInteger numerator, BigInteger denominator)
-    {
-        Numerator = numerator;
-        _denominator = denominator;
-    }
+    private readonly long _numerator;
+
+    /// <summary>The denominator less one, so that the default value is zero.</summary>
+    private readonly long _beyondOne;
+    private readonly LongFraction? _long;
+
+    private Ratio(long numerator, long denominator) => (_numerator, _beyondOne) = (numerator, denominator - 1);
+
+    private Ratio(LongFraction numbers) => _long = numbers;
 
     /// <summary>Zero; also the default value.</summary>
     public static Ratio Zero { get; }
 
     /// <summary>One.</summary>
-    public static Ratio One { get; } = new(BigInteger.One, BigInteger.One);
+    public static Ratio One { get; } = new(1, 1);
 
     /// <summary>One hundred: the whole, when the fraction counts in percent.</summary>
-    public static Ratio Hundred { get; } = new(100, BigInteger.One);
+    public static Ratio Hundred { get; } = new(100, 1);
 
     /// <summary>The numerator, which carries the sign.</summary>
-    public BigInteger Numerator { get; }
+    public BigInteger Numerator => _long?.Numerator ?? _numerator;
 
     /// <summary>The denominator, greater than zero.</summary>
-    public BigInteger Denominator => _denominator.IsZero ? BigInteger.One : _denominator;
+    public BigInteger Denominator => _long?.Denominator ?? ShortDenominator;
 
     /// <summary>-1, 0 or 1.</summary>
-    public int Sign => Numerator.Sign;
+    public int Sign => _long?.Numerator.Sign ?? Math.Sign(_numerator);
+
+    private long ShortDenominator => _beyondOne + 1;
 
     /// <summary>The fraction of two whole numbers, brought to lowest terms.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The denominator is zero.</exception>
@@ -46,7 +53,25 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
             throw new ArgumentOutOfRangeException(nameof(denominator), "A fraction has a denominator other than zero.");
         }
 
+        if (WholeNumbers.Fits(numerator) && WholeNumbers.Fits(denominator))
+        {
+            return Of((long)numerator, (long)denominator);
+        }
+
         var divisor = BigInteger.GreatestCommonDivisor(numerator, denominator) * denominator.Sign;
+        var (shorter, below) = (numerator / divisor, denominator / divisor);
+        return WholeNumbers.Fits(shorter) && WholeNumbers.Fits(below) ? new Ratio((long)shorter, (long)below) : new Ratio(new LongFraction(shorter, below));
+    }
+
+    /// <summary>The same of two numbers that have 64 bits with either sign.</summary>
+    internal static Ratio Of(long numerator, long denominator)
+    {
+        if (denominator == 0 || numerator == long.MinValue || denominator == long.MinValue)
+        {
+            return Of((BigInteger)numerator, denominator);
+        }
+
+        var divisor = WholeNumbers.GreatestDivisor(numerator, denominator) * Math.Sign(denominator);
         return new Ratio(numerator / divisor, denominator / divisor);
     }
 
@@ -59,8 +84,14 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
     {
         Span<int> bits = stackalloc int[4];
         decimal.GetBits(value, bits);
-        var magnitude = ((BigInteger)(uint)bits[2] << 64) | ((BigInteger)(uint)bits[1] << 32) | (uint)bits[0];
         var scale = (bits[3] >> 16) & 0xFF;
+        if (bits[2] == 0 && bits[1] >= 0 && scale <= ShortScale)
+        {
+            var digits = ((long)bits[1] << 32) | (uint)bits[0];
+            return Of(bits[3] < 0 ? -digits : digits, PowerOfTen(scale));
+        }
+
+        var magnitude = ((BigInteger)(uint)bits[2] << 64) | ((BigInteger)(uint)bits[1] << 32) | (uint)bits[0];
         return Of(bits[3] < 0 ? -magnitude : magnitude, BigInteger.Pow(10, scale));
     }
 
@@ -101,15 +132,10 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
     /// <summary>The ratio as the nearest double, ties to the even significand.</summary>
     public double ToDouble()
     {
-        if (Numerator.IsZero)
-        {
-            return 0;
-        }
-
         // Both are doubles without loss, and a division of doubles rounds once, as is wanted here.
-        if (IsWithin(Numerator, MostExact) && IsWithin(Denominator, MostExact))
+        if (_long is null && Math.Abs(_numerator) <= MostExact && ShortDenominator <= MostExact)
         {
-            return (double)Numerator / (double)Denominator;
+            return (double)_numerator / ShortDenominator;
         }
 
         var magnitude = BigInteger.Abs(Numerator);
@@ -166,7 +192,16 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
         return quotient * Sign;
     }
 
-    private static bool IsWithin(BigInteger value, long most) => value <= most && value >= -most;
+    private static long PowerOfTen(int power)
+    {
+        var value = 1L;
+        for (var i = 0; i < power; i++)
+        {
+            value *= 10;
+        }
+
+        return value;
+    }
 
     private static BigInteger Scale(int digits) => digits is >= 0 and <= 20
         ? BigInteger.Pow(10, digits)
@@ -181,20 +216,25 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
     }
 
     /// <summary>The sum.</summary>
-    public static Ratio operator +(Ratio left, Ratio right) =>
-        Of((left.Numerator * right.Denominator) + (right.Numerator * left.Denominator), left.Denominator * right.Denominator);
+    public static Ratio operator +(Ratio left, Ratio right) => left._long is null && right._long is null && ShortSum(left, right, right._numerator) is { } sum
+        ? sum
+        : Of((left.Numerator * right.Denominator) + (right.Numerator * left.Denominator), left.Denominator * right.Denominator);
 
     /// <summary>The difference.</summary>
-    public static Ratio operator -(Ratio left, Ratio right) =>
-        Of((left.Numerator * right.Denominator) - (right.Numerator * left.Denominator), left.Denominator * right.Denominator);
+    public static Ratio operator -(Ratio left, Ratio right) => left._long is null && right._long is null && ShortSum(left, right, -right._numerator) is { } difference
+        ? difference
+        : Of((left.Numerator * right.Denominator) - (right.Numerator * left.Denominator), left.Denominator * right.Denominator);
 
     /// <summary>The product.</summary>
-    public static Ratio operator *(Ratio left, Ratio right) =>
-        Of(left.Numerator * right.Numerator, left.Denominator * right.Denominator);
+    public static Ratio operator *(Ratio left, Ratio right) => left._long is null && right._long is null && ShortProduct(left, right._numerator, right.ShortDenominator) is { } product
+        ? product
+        : Of(left.Numerator * right.Numerator, left.Denominator * right.Denominator);
 
     /// <summary>The quotient; the divisor is not zero.</summary>
     public static Ratio operator /(Ratio left, Ratio right) =>
-        Of(left.Numerator * right.Denominator, left.Denominator * right.Numerator);
+        left._long is null && right._long is null && right._numerator != 0 && ShortProduct(left, right.ShortDenominator, right._numerator) is { } quotient
+            ? quotient
+            : Of(left.Numerator * right.Denominator, left.Denominator * right.Numerator);
 
     /// <summary>Whether the two are the same number.</summary>
     public static bool operator ==(Ratio left, Ratio right) => left.Equals(right);
@@ -215,22 +255,43 @@ public readonly struct Ratio : IEquatable<Ratio>, IComparable<Ratio>
     public static bool operator >=(Ratio left, Ratio right) => left.CompareTo(right) >= 0;
 
     /// <inheritdoc />
-    public int CompareTo(Ratio other)
-    {
-        if (IsWithin(Numerator, long.MaxValue) && IsWithin(Denominator, long.MaxValue) && IsWithin(other.Numerator, long.MaxValue) && IsWithin(other.Denominator, long.MaxValue))
-        {
-            return Math.BigMul((long)Numerator, (long)other.Denominator).CompareTo(Math.BigMul((long)other.Numerator, (long)Denominator));
-        }
-
-        return (Numerator * other.Denominator).CompareTo(other.Numerator * Denominator);
-    }
+    public int CompareTo(Ratio other) => _long is null && other._long is null
+        ? Math.BigMul(_numerator, other.ShortDenominator).CompareTo(Math.BigMul(other._numerator, ShortDenominator))
+        : (Numerator * other.Denominator).CompareTo(other.Numerator * Denominator);
 
     /// <inheritdoc />
-    public bool Equals(Ratio other) => Numerator == other.Numerator && Denominator == other.Denominator;
+    public bool Equals(Ratio other) => _numerator == other._numerator && _beyondOne == other._beyondOne && _long == other._long;
 
     /// <inheritdoc />
     public override bool Equals(object? obj) => obj is Ratio other && Equals(other);
 
     /// <inheritdoc />
-    public override int GetHashCode() => HashCode.Combine(Numerator, Denominator);
+    public override int GetHashCode() => HashCode.Combine(_numerator, _beyondOne, _long);
+
+    /// <summary>The sum with another numerator over the right denominator, by the greatest divisor of both denominators, so that the numbers stay short; null where they do not (Knuth, The Art of Computer Programming, 4.5.1).</summary>
+    private static Ratio? ShortSum(Ratio left, Ratio right, long numerator)
+    {
+        var shared = WholeNumbers.GreatestDivisor(left.ShortDenominator, right.ShortDenominator);
+        var (ofLeft, ofRight) = (left.ShortDenominator / shared, right.ShortDenominator / shared);
+        var sum = Math.BigMul(left._numerator, ofRight) + Math.BigMul(numerator, ofLeft);
+        if (!WholeNumbers.Fits(sum))
+        {
+            return null;
+        }
+
+        var divisor = shared == 1 ? 1 : WholeNumbers.GreatestDivisor((long)sum, shared);
+        var denominator = Math.BigMul(ofLeft, right.ShortDenominator / divisor);
+        return WholeNumbers.Fits(denominator) ? new Ratio((long)sum / divisor, (long)denominator) : null;
+    }
+
+    /// <summary>The product with another fraction in lowest terms, shortened before it is multiplied out; null where the numbers become too long.</summary>
+    private static Ratio? ShortProduct(Ratio left, long numerator, long denominator)
+    {
+        var (over, under) = (WholeNumbers.GreatestDivisor(left._numerator, denominator), WholeNumbers.GreatestDivisor(numerator, left.ShortDenominator) * Math.Sign(denominator));
+        var (above, below) = (Math.BigMul(left._numerator / over, numerator / under), Math.BigMul(left.ShortDenominator / under, denominator / over));
+        return WholeNumbers.Fits(above) && WholeNumbers.Fits(below) ? new Ratio((long)above, (long)below) : null;
+    }
+
+    /// <summary>What does not fit into 64 bits.</summary>
+    private sealed record LongFraction(BigInteger Numerator, BigInteger Denominator);
 }
