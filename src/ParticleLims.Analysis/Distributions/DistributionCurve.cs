@@ -131,10 +131,10 @@ public sealed class DistributionCurve
 
         return _rule.ExactPercentAt(upper - 1, aperture) is { } exact
             ? (exact, true)
-            : (Ratio.FromDouble(_rule.PercentAt(upper - 1, Ratio.Of(aperture.Nanometres, 1_000).ToDouble())), false);
+            : (Ratio.FromDouble(_rule.PercentAt(upper - 1, aperture.ToMicrometres())), false);
     }
 
     private bool Level(int segment) => Points[segment].PassingPercent == Points[segment + 1].PassingPercent;
 
-    private double SizeOf(int index) => Ratio.Of(Points[index].Aperture.Nanometres, 1_000).ToDouble();
+    private double SizeOf(int index) => Points[index].Aperture.ToMicrometres();
 }

@@ -32,6 +32,6 @@ public sealed record SizeClass
 
     /// <summary>Both apertures in µm.</summary>
     internal (double From, double To)? Bounds => this is { From: { } from, To: { } to }
-        ? (Ratio.Of(from.Nanometres, 1_000).ToDouble(), Ratio.Of(to.Nanometres, 1_000).ToDouble())
+        ? (from.ToMicrometres(), to.ToMicrometres())
         : null;
 }

@@ -15,15 +15,24 @@ internal static class NetLineFit
 
     public static FittedModel? Fit(Model model, IReadOnlyList<FitPoint> points, FindingLog log)
     {
-        var usable = points.Where(point => point.IsBetween).ToList();
+        var net = ModelWords.NetOf(model);
+        var usable = new List<FitPoint>(points.Count);
+        var places = new List<(double X, double Y)>(points.Count);
+        foreach (var point in points)
+        {
+            if (point.IsBetween)
+            {
+                usable.Add(point);
+                places.Add((point.LogSize, net.Ordinate(point.Share, point.Rest)));
+            }
+        }
+
         if (usable.Count < 2)
         {
             Missing(model, points.Count, log);
             return null;
         }
 
-        var net = ModelWords.NetOf(model);
-        var places = usable.ConvertAll(point => (X: point.LogSize, Y: net.Ordinate(point.Exact)));
         var line = StraightLine.Through(places);
         var logSize = line.MeanX - (line.MeanY / line.Slope);
         if (!(line.Slope > (model == Model.LogNormal ? Flattest : 0)) || !(Math.Abs(logSize) < 100))
@@ -32,8 +41,22 @@ internal static class NetLineFit
             return null;
         }
 
-        var fit = Describe(model, line, logSize, points, usable, places);
-        return fit with { Caution = FitCautions.Of(fit, points, hasUncertainties: false, settled: true) };
+        return FitCautions.Told(Describe(model, line, logSize, points, usable, places), points, hasUncertainties: false, settled: true);
+    }
+
+    /// <summary>A model's percentages at all points, and some more that fill up the fours.</summary>
+    public static double[] Fitted(Net net, IReadOnlyList<FitPoint> points, double logSize, double slope)
+    {
+        Span<double> ordinates = stackalloc double[Net.InFours(points.Count)];
+        ordinates.Clear();
+        for (var i = 0; i < points.Count; i++)
+        {
+            ordinates[i] = slope * (points[i].LogSize - logSize);
+        }
+
+        var fitted = new double[ordinates.Length];
+        net.Percents(ordinates, fitted);
+        return fitted;
     }
 
     /// <summary>Nobody expects a line through the one sieve of a one-sieve test, and what is missing is said once for all models.</summary>
@@ -48,6 +71,7 @@ internal static class NetLineFit
     private static FittedModel Describe(Model model, StraightLine line, double logSize, IReadOnlyList<FitPoint> points, List<FitPoint> usable, List<(double X, double Y)> places)
     {
         var (size, net) = (Exponential.Of(logSize), ModelWords.NetOf(model));
+        var fitted = Fitted(net, points, logSize, line.Slope);
         return new FittedModel
         {
             Model = model,
@@ -60,23 +84,41 @@ internal static class NetLineFit
             SizeSlopeCovariance = size * line.MeanY / (line.Slope * line.Slope) * line.Variance / line.SumXX,
             RSquared = line.RSquared,
             ReducedChiSquare = line.Variance,
-            Aicc = InformationCriterion.OfResiduals(line.ResidualSum, line.Count, places.Sum(place => LogScale(net, place.Y))),
-            Residuals = usable.Zip(places, (point, place) => Residual(net, line.Slope * (place.X - logSize), point, place.Y)).ToList(),
+            Aicc = InformationCriterion.OfResiduals(line.ResidualSum, line.Count, LogScale(net, places)),
+            Residuals = Residuals(points, fitted, places, line.Slope, logSize),
             PointsUsed = line.Count,
             PointsLeftOut = points.Count - usable.Count,
-            ShareBelowPercent = net.Percent(line.Slope * (points[0].LogSize - logSize)),
-            ShareAbovePercent = 100 - net.Percent(line.Slope * (points[^1].LogSize - logSize)),
+            ShareBelowPercent = fitted[0],
+            ShareAbovePercent = 100 - fitted[points.Count - 1],
         };
     }
 
-    private static FitResidual Residual(Net net, double fitted, FitPoint point, double measured) =>
-        new() { Aperture = point.Aperture, PassingPercent = point.Percent - net.Percent(fitted), Minimised = measured - fitted };
-
-    /// <summary>ln(dQ/dy) where the point lies, Q in percent.</summary>
-    private static double LogScale(Net net, double ordinate)
+    private static FitResidual[] Residuals(IReadOnlyList<FitPoint> points, double[] fitted, List<(double X, double Y)> places, double slope, double logSize)
     {
-        var percent = net.Percent(ordinate, out var slope);
-        return NaturalLogarithm.Of(slope > 0 ? slope : percent);
+        var (residuals, used) = (new FitResidual[places.Count], 0);
+        for (var i = 0; i < points.Count; i++)
+        {
+            if (points[i].IsBetween)
+            {
+                var (x, y) = places[used];
+                residuals[used++] = new FitResidual { Aperture = points[i].Aperture, PassingPercent = points[i].Percent - fitted[i], Minimised = y - (slope * (x - logSize)) };
+            }
+        }
+
+        return residuals;
+    }
+
+    /// <summary>The sum of ln(dQ/dy) where the points lie, Q in percent.</summary>
+    private static double LogScale(Net net, List<(double X, double Y)> places)
+    {
+        var sum = 0.0;
+        foreach (var (_, ordinate) in places)
+        {
+            var slope = net.Slope(ordinate);
+            sum += NaturalLogarithm.Of(slope > 0 ? slope : net.Percent(ordinate, out _));
+        }
+
+        return sum;
     }
 
     /// <summary>ln of the position = mean(ln x) - mean(y) / slope, and mean(y) and the slope are uncorrelated.</summary>

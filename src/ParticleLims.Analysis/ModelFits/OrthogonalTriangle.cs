@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+
 namespace ParticleLims.Analysis.ModelFits;
 
 /// <summary>
@@ -69,27 +72,49 @@ internal static class OrthogonalTriangle
         return Square(inverse, size);
     }
 
-    /// <summary>The length of a column, scaled so that no square runs out of range.</summary>
+    /// <summary>The length of a column, scaled so that no square runs out of range. Divided and squared four at a time, added one after the other: so the sum has the bits of a plain loop.</summary>
     public static double Norm(ReadOnlySpan<double> column)
     {
-        double largest = 0, sum = 0;
-        foreach (var value in column)
-        {
-            largest = Math.Max(largest, Math.Abs(value));
-        }
-
+        var largest = Largest(column);
         if (largest is 0 or double.PositiveInfinity)
         {
             return largest;
         }
 
-        foreach (var value in column)
+        var (sum, at) = (0.0, 0);
+        for (; at <= column.Length - Vector256<double>.Count; at += Vector256<double>.Count)
         {
-            sum += value / largest * (value / largest);
+            var parts = Vector256.Create(column[at..]) / largest;
+            sum = Add(sum, parts * parts);
+        }
+
+        for (; at < column.Length; at++)
+        {
+            sum += column[at] / largest * (column[at] / largest);
         }
 
         return largest * Math.Sqrt(sum);
     }
+
+    private static double Largest(ReadOnlySpan<double> column)
+    {
+        var (fours, at) = (Vector256<double>.Zero, 0);
+        for (; at <= column.Length - Vector256<double>.Count; at += Vector256<double>.Count)
+        {
+            fours = Vector256.Max(fours, Vector256.Abs(Vector256.Create(column[at..])));
+        }
+
+        var largest = Math.Max(Math.Max(fours[0], fours[1]), Math.Max(fours[2], fours[3]));
+        for (; at < column.Length; at++)
+        {
+            largest = Math.Max(largest, Math.Abs(column[at]));
+        }
+
+        return largest;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double Add(double sum, Vector256<double> fours) => sum + fours[0] + fours[1] + fours[2] + fours[3];
 
     /// <summary>U Uᵀ of an upper triangle U.</summary>
     private static double[] Square(double[] upper, int size)
@@ -111,16 +136,26 @@ internal static class OrthogonalTriangle
 
     private static void Reflect(ReadOnlySpan<double> mirror, double scale, Span<double> column)
     {
-        var product = 0.0;
-        for (var i = 0; i < mirror.Length; i++)
+        var (product, at) = (0.0, 0);
+        for (; at <= mirror.Length - Vector256<double>.Count; at += Vector256<double>.Count)
         {
-            product += mirror[i] * column[i];
+            product = Add(product, Vector256.Create(mirror[at..]) * Vector256.Create<double>(column[at..]));
+        }
+
+        for (; at < mirror.Length; at++)
+        {
+            product += mirror[at] * column[at];
         }
 
         product *= scale;
-        for (var i = 0; i < mirror.Length; i++)
+        for (at = 0; at <= mirror.Length - Vector256<double>.Count; at += Vector256<double>.Count)
         {
-            column[i] -= product * mirror[i];
+            (Vector256.Create<double>(column[at..]) - (Vector256.Create(mirror[at..]) * product)).CopyTo(column[at..]);
+        }
+
+        for (; at < mirror.Length; at++)
+        {
+            column[at] -= product * mirror[at];
         }
     }
 }

@@ -17,7 +17,7 @@ internal static class WeightedFit
 
     public static FittedModel? Fit(FittedModel line, IReadOnlyList<FitPoint> points, FindingLog log)
     {
-        var problem = new Problem(ModelWords.NetOf(line.Model), points, points.Count, NaturalLogarithm.Of(line.SizeMicrometres), NaturalLogarithm.Of(line.Slope));
+        var problem = new ModelProblem(ModelWords.NetOf(line.Model), points, NaturalLogarithm.Of(line.SizeMicrometres), NaturalLogarithm.Of(line.Slope));
         var best = line.Model == Model.GatesGaudinSchuhmann ? OverTopSizes(problem, points) : LevenbergMarquardt.Minimise(problem, [1, 1], MostSteps);
         var (logSize, logSlope) = problem.At(best?.Parameters ?? [double.NaN, double.NaN]);
         if (best is null || !(Math.Abs(logSize) < 100) || !(Math.Abs(logSlope) < 100) || Exponential.Of(logSlope) is not (> Flattest and < Steepest))
@@ -26,18 +26,18 @@ internal static class WeightedFit
             return null;
         }
 
-        var fit = Describe(line.Model, points, best, logSize, Exponential.Of(logSlope));
-        return fit with { Caution = FitCautions.Of(fit, points, points[0].Uncertainty is not null, best.Settled) };
+        return Describe(line.Model, points, best, logSize, Exponential.Of(logSlope));
     }
 
     /// <summary>
     /// Where the top size lies between two given apertures the points below follow the power and those above are level, without a corner: each such fit whose top size
-    /// does lie there is a least sum, there is none at a corner itself, and the least of them is the answer. A level point of which half does not pass is no answer.
+    /// does lie there is a least sum, there is none at a corner itself, and the least of them is the answer. A level point of which half does not pass is no answer, and where the
+    /// level points alone have a sum as large as the least so far, no finer top size has a smaller one.
     /// </summary>
-    private static LeastSquaresSolution? OverTopSizes(Problem problem, IReadOnlyList<FitPoint> points)
+    private static LeastSquaresSolution? OverTopSizes(ModelProblem problem, IReadOnlyList<FitPoint> points)
     {
         LeastSquaresSolution? best = null;
-        for (var rising = points.Count; rising >= 2; rising--)
+        for (var rising = points.Count; rising >= 2 && !(problem.SumOfLevel(rising) >= best?.SumOfSquares); rising--)
         {
             var found = LevenbergMarquardt.Minimise(problem.With(Net.PowerLaw, rising), [1, 1], MostSteps);
             var top = problem.At(found.Parameters).LogSize;
@@ -58,11 +58,11 @@ internal static class WeightedFit
     private static FittedModel Describe(Model model, IReadOnlyList<FitPoint> points, LeastSquaresSolution best, double logSize, double slope)
     {
         var (size, spare) = (Exponential.Of(logSize), points.Count - 2);
-        var fitted = Fitted(model, points, logSize, slope);
+        var fitted = NetLineFit.Fitted(ModelWords.NetOf(model), points, logSize, slope);
         var hasUncertainties = points[0].Uncertainty is not null;
         double? reduced = spare > 0 ? best.SumOfSquares / spare : null;
         var scale = best.Settled && best.Covariance.All(double.IsFinite) ? (hasUncertainties ? 1 : reduced) : null;
-        return new FittedModel
+        var fit = new FittedModel
         {
             Model = model,
             Method = FitMethod.WeightedLeastSquares,
@@ -75,25 +75,24 @@ internal static class WeightedFit
             RSquared = RSquared(points, best.SumOfSquares),
             ReducedChiSquare = reduced,
             Aicc = hasUncertainties ? InformationCriterion.OfChiSquare(best.SumOfSquares, points.Count) : InformationCriterion.OfResiduals(best.SumOfSquares, points.Count),
-            Residuals = points.Select((point, i) => Residual(point, fitted[i])).ToList(),
+            Residuals = Residuals(points, fitted),
             PointsUsed = points.Count,
             PointsLeftOut = 0,
             ShareBelowPercent = fitted[0],
-            ShareAbovePercent = 100 - fitted[^1],
+            ShareAbovePercent = 100 - fitted[points.Count - 1],
         };
+        return FitCautions.Told(fit, points, hasUncertainties, best.Settled);
     }
 
-    private static double[] Fitted(Model model, IReadOnlyList<FitPoint> points, double logSize, double slope)
+    private static FitResidual[] Residuals(IReadOnlyList<FitPoint> points, double[] fitted)
     {
-        Span<double> ordinates = stackalloc double[points.Count];
-        for (var i = 0; i < ordinates.Length; i++)
+        var residuals = new FitResidual[points.Count];
+        for (var i = 0; i < residuals.Length; i++)
         {
-            ordinates[i] = slope * (points[i].LogSize - logSize);
+            residuals[i] = Residual(points[i], fitted[i]);
         }
 
-        var fitted = new double[points.Count];
-        ModelWords.NetOf(model).Percents(ordinates, fitted, []);
-        return fitted;
+        return residuals;
     }
 
     private static FitResidual Residual(FitPoint point, double fitted) => new()
@@ -122,53 +121,4 @@ internal static class WeightedFit
     }
 
     private static double Weight(FitPoint point) => point.Uncertainty is { } u ? 1 / (u * u) : 1;
-
-    /// <summary>
-    /// The parameters are ln position and ln slope less those of the straight line, plus one: so they begin at one, and a step of
-    /// one is a factor of e.
-    /// </summary>
-    private readonly struct Problem(Net net, IReadOnlyList<FitPoint> points, int rising, double logSize, double logSlope) : ILeastSquaresProblem
-    {
-        private const double Farthest = 100;
-
-        public int Points => points.Count;
-
-        public int Parameters => 2;
-
-        public (double LogSize, double LogSlope) At(ReadOnlySpan<double> parameters) => (logSize + parameters[0] - 1, logSlope + parameters[1] - 1);
-
-        /// <summary>The same with another net, and only so many points, the finest, below the top size.</summary>
-        public Problem With(Net other, int below) => new(other, points, below, logSize, logSlope);
-
-        public void Evaluate(ReadOnlySpan<double> parameters, Span<double> residuals, Span<double> derivatives)
-        {
-            var (position, shape) = At(parameters);
-            if (!(Math.Abs(shape) < Farthest && Math.Abs(position) < 2 * Farthest))
-            {
-                residuals.Fill(double.NaN);
-                return;
-            }
-
-            var slope = Exponential.Of(shape);
-            Span<double> ordinates = stackalloc double[points.Count];
-            Span<double> percents = stackalloc double[points.Count];
-            Span<double> rises = stackalloc double[points.Count];
-            ordinates.Clear();
-            percents.Fill(100);
-            rises.Clear();
-            for (var i = 0; i < rising; i++)
-            {
-                ordinates[i] = slope * (points[i].LogSize - position);
-            }
-
-            net.Percents(ordinates[..rising], percents[..rising], rises[..rising]);
-            for (var i = 0; i < points.Count; i++)
-            {
-                var u = points[i].Uncertainty ?? 1;
-                residuals[i] = (points[i].Percent - percents[i]) / u;
-                derivatives[i] = -slope * rises[i] / u;
-                derivatives[points.Count + i] = ordinates[i] * rises[i] / u;
-            }
-        }
-    }
 }

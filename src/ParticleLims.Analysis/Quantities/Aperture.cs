@@ -7,6 +7,8 @@ public readonly record struct Aperture : IComparable<Aperture>
 {
     private const decimal NanometresPerMicrometre = 1_000m;
 
+    private const long MostExact = 1L << 53;
+
     private Aperture(long nanometres) => Nanometres = nanometres;
 
     /// <summary>The aperture in nanometres (nm).</summary>
@@ -38,6 +40,9 @@ public readonly record struct Aperture : IComparable<Aperture>
 
         return new Aperture((long)nanometres);
     }
+
+    /// <summary>The aperture in µm as the nearest double: a division rounds once, of whole numbers that are doubles without loss.</summary>
+    internal double ToMicrometres() => Nanometres <= MostExact ? Nanometres / (double)NanometresPerMicrometre : Ratio.Of(Nanometres, (long)NanometresPerMicrometre).ToDouble();
 
     /// <summary>Whether the left aperture is finer.</summary>
     public static bool operator <(Aperture left, Aperture right) => left.Nanometres < right.Nanometres;

@@ -71,7 +71,7 @@ internal sealed class InputList
             weighed ? Add(InputKind.SieveAfterSieving, index, cut.Aperture, Weighing.StandardUncertainty) : -1,
             weighed ? Add(InputKind.EmptyDrift, index, cut.Aperture, WeighingError.Grams(uncertainty.EmptyDrift) / SqrtThree) : -1,
             weighed ? Add(InputKind.IncompleteSieving, index, cut.Aperture, WeighingError.Grams(cut.Input.LastIntervalChange.GetValueOrDefault()) / SqrtThree) : -1,
-            Add(InputKind.SieveAperture, index, cut.Aperture, cut.Input.ApertureStandardUncertainty is { } aperture ? Ratio.Of(aperture.Nanometres, 1_000).ToDouble() : 0),
+            Add(InputKind.SieveAperture, index, cut.Aperture, cut.Input.ApertureStandardUncertainty is { } aperture ? aperture.ToMicrometres() : 0),
             Add(InputKind.GivenPercentage, index, cut.Aperture, cut.Input.PassingStandardUncertaintyPercent is { } percent ? Ratio.FromDecimal(percent).ToDouble() : 0));
     }
 

@@ -23,7 +23,7 @@ internal sealed class MeasurementModel
         Inputs = new InputList(request, uncertainty, cuts);
         Sensitivities = PassingSensitivities.Of(request, table, cuts, Inputs);
         Percent = table.Cuts.Select(cut => cut.PassingPercent.ToDouble()).ToArray();
-        Sizes = table.Cuts.Select(cut => Ratio.Of(cut.UsedAperture.Nanometres, 1_000).ToDouble()).ToArray();
+        Sizes = table.Cuts.Select(cut => cut.UsedAperture.ToMicrometres()).ToArray();
         Logs = Array.ConvertAll(Sizes, NaturalLogarithm.Of);
         _apertures = table.Cuts.Select(cut => cut.UsedAperture).ToArray();
         PortionCovariance = PortionTaking.Covariance((double)uncertainty.PortionStandardUncertaintyPercent, request.Procedure, Percent);

@@ -74,7 +74,7 @@ internal sealed class PassingRows : RowRule
             return 1;
         }
 
-        var size = Ratio.Of(aperture.Nanometres, 1_000).ToDouble();
+        var size = aperture.ToMicrometres();
         return PercentileRows.Part(columns, point, size);
     }
 

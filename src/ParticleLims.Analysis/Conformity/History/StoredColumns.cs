@@ -20,7 +20,7 @@ internal sealed class StoredColumns
             column.CopyTo(filled, 0);
             return filled;
         })];
-        Sizes = [.. apertures.Select(aperture => Ratio.Of(aperture.Nanometres, 1_000).ToDouble())];
+        Sizes = [.. apertures.Select(aperture => aperture.ToMicrometres())];
         Abscissas = interpolation == Interpolation.LogLinear ? Array.ConvertAll(Sizes, NaturalLogarithm.Of) : Sizes;
     }
 

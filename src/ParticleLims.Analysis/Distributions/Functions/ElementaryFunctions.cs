@@ -68,7 +68,7 @@ internal static class Exponential
 
         var k = Math.Round(x / (NaturalLogarithm.Ln2High + NaturalLogarithm.Ln2Low));
         var r = x - (k * NaturalLogarithm.Ln2High) - (k * NaturalLogarithm.Ln2Low);
-        return Math.ScaleB(1 + Series(r), (int)k);
+        return BitConverter.Int64BitsToDouble((long)(1023 + k) << 52) * (1 + Series(r));
     }
 
     /// <summary>e to the power x, less one, without loss for small x.</summary>

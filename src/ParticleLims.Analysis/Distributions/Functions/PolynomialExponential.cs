@@ -6,8 +6,8 @@ namespace ParticleLims.Analysis.Distributions.Functions;
 /// </summary>
 internal static class PolynomialExponential
 {
-    private const double OneOverLn2 = 1.4426950408889634;
-    private const double Farthest = 690;
+    internal const double OneOverLn2 = 1.4426950408889634;
+    internal const double Farthest = 690;
 
     /// <summary>e to the power x; x beyond ±690 counts as ±690.</summary>
     public static double Of(double x)

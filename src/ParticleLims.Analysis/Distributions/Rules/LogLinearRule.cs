@@ -33,5 +33,5 @@ internal sealed class LogLinearRule(IReadOnlyList<CurvePoint> points) : CurveRul
     public double LogWidth(int segment) => NaturalLogarithm.Of(
         Ratio.Of(points[segment + 1].Aperture.Nanometres, points[segment].Aperture.Nanometres).ToDouble());
 
-    private static double Micrometres(CurvePoint point) => Ratio.Of(point.Aperture.Nanometres, 1_000).ToDouble();
+    private static double Micrometres(CurvePoint point) => point.Aperture.ToMicrometres();
 }

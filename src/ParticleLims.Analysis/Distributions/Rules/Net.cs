@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using ParticleLims.Analysis.Distributions.Functions;
 using ParticleLims.Analysis.Quantities;
 
@@ -19,7 +20,14 @@ internal abstract class Net
     public static Net PowerLaw { get; } = new PowerNet(double.PositiveInfinity);
 
     /// <summary>The ordinate of a percentage passing strictly between 0 and 100 %.</summary>
-    public abstract double Ordinate(Ratio passingPercent);
+    public double Ordinate(Ratio passingPercent)
+    {
+        var share = passingPercent / Ratio.Hundred;
+        return Ordinate(share.ToDouble(), (Ratio.One - share).ToDouble());
+    }
+
+    /// <summary>The same of the passing share strictly between 0 and 1 and of what is left of one, each rounded by itself.</summary>
+    public abstract double Ordinate(double share, double rest);
 
     /// <summary>The ordinate of a percentage passing, strictly between 0 and 100 %, that is no exact fraction.</summary>
     public abstract double OrdinateOf(double passingPercent);
@@ -30,36 +38,28 @@ internal abstract class Net
     /// <summary>The percentage passing of an ordinate and its derivative by the ordinate.</summary>
     public abstract double Percent(double ordinate, out double slope);
 
-    /// <summary>The same of several ordinates, to the same bits; the slopes may be left out.</summary>
-    public virtual void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+    /// <summary>The derivative alone.</summary>
+    public virtual double Slope(double ordinate)
     {
-        for (var i = 0; i < ordinates.Length; i++)
-        {
-            if (slopes.IsEmpty)
-            {
-                percents[i] = Percent(ordinates[i]);
-            }
-            else
-            {
-                percents[i] = Percent(ordinates[i], out slopes[i]);
-            }
-        }
+        Percent(ordinate, out var slope);
+        return slope;
     }
+
+    /// <summary>The percentages of several ordinates, as many as fill fours, to the same bits as one by one.</summary>
+    public abstract void Percents(ReadOnlySpan<double> ordinates, Span<double> percents);
+
+    /// <summary>The same with their derivatives.</summary>
+    public abstract void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes);
+
+    /// <summary>The least number of fours that hold so many, in single numbers.</summary>
+    public static int InFours(int count) => (count + Vector256<double>.Count - 1) / Vector256<double>.Count * Vector256<double>.Count;
 
     private sealed class RosinRammlerNet : Net
     {
         /// <summary>Beyond it the residue, exp(-665), is no longer a number that matters.</summary>
         private const double Highest = 6.5;
 
-        public override double Ordinate(Ratio passingPercent)
-        {
-            var passing = passingPercent / Ratio.Hundred;
-            var q = passing.ToDouble();
-            var logarithm = q < 0.25
-                ? -NaturalLogarithm.OfOnePlus(-q)
-                : -NaturalLogarithm.Of((Ratio.One - passing).ToDouble());
-            return NaturalLogarithm.Of(logarithm);
-        }
+        public override double Ordinate(double share, double rest) => NaturalLogarithm.Of(share < 0.25 ? -NaturalLogarithm.OfOnePlus(-share) : -NaturalLogarithm.Of(rest));
 
         public override double OrdinateOf(double passingPercent) => NaturalLogarithm.Of(-NaturalLogarithm.OfOnePlus(-passingPercent / 100));
 
@@ -73,6 +73,26 @@ internal abstract class Net
             slope = 100 * power * (1 + less);
             return -100 * less;
         }
+
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents)
+        {
+            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            {
+                var ordinate = Vector256.Min(Vector256.Max(Vector256.Create(ordinates[at..]), Vector256.Create(-700.0)), Vector256.Create(Highest));
+                (FourExponentials.MinusOne(-FourExponentials.Of(ordinate)) * -100).CopyTo(percents[at..]);
+            }
+        }
+
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        {
+            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            {
+                var power = FourExponentials.Polynomial(Vector256.Min(Vector256.Create(ordinates[at..]), Vector256.Create(Highest)));
+                var less = FourExponentials.PolynomialMinusOne(-power);
+                (power * 100 * (Vector256<double>.One + less)).CopyTo(slopes[at..]);
+                (less * -100).CopyTo(percents[at..]);
+            }
+        }
     }
 
     private sealed class LogNormalNet : Net
@@ -80,28 +100,11 @@ internal abstract class Net
         /// <summary>Beyond it the density is no longer a number that matters.</summary>
         private const double Farthest = 37;
 
-        public override double Ordinate(Ratio passingPercent)
-        {
-            var passing = passingPercent / Ratio.Hundred;
-            return NormalDistribution.Quantile(passing.ToDouble(), (Ratio.One - passing).ToDouble());
-        }
+        public override double Ordinate(double share, double rest) => NormalDistribution.Quantile(share, rest);
 
         public override double OrdinateOf(double passingPercent) => NormalDistribution.Quantile(passingPercent / 100, 1 - (passingPercent / 100));
 
         public override double Percent(double ordinate) => 100 * NormalDistribution.Below(ordinate);
-
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
-        {
-            NormalDistribution.Below(ordinates, percents);
-            for (var i = 0; i < ordinates.Length; i++)
-            {
-                percents[i] = 100 * percents[i];
-                if (!slopes.IsEmpty)
-                {
-                    slopes[i] = Slope(ordinates[i]);
-                }
-            }
-        }
 
         public override double Percent(double ordinate, out double slope)
         {
@@ -109,12 +112,28 @@ internal abstract class Net
             return Percent(ordinate);
         }
 
-        private static double Slope(double ordinate) => Math.Abs(ordinate) > Farthest ? 0 : 100 * NormalDistribution.Density(ordinate);
+        public override double Slope(double ordinate) => Math.Abs(ordinate) > Farthest ? 0 : 100 * NormalDistribution.Density(ordinate);
+
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents)
+        {
+            Span<double> slopes = stackalloc double[ordinates.Length];
+            Percents(ordinates, percents, slopes);
+        }
+
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        {
+            NormalDistribution.Below(ordinates, percents, slopes);
+            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            {
+                (Vector256.Create(percents[at..]) * 100).CopyTo(percents[at..]);
+                (Vector256.Create(slopes[at..]) * 100).CopyTo(slopes[at..]);
+            }
+        }
     }
 
     private sealed class PowerNet(double end) : Net
     {
-        public override double Ordinate(Ratio passingPercent) => NaturalLogarithm.Of((passingPercent / Ratio.Hundred).ToDouble());
+        public override double Ordinate(double share, double rest) => NaturalLogarithm.Of(share);
 
         public override double OrdinateOf(double passingPercent) => NaturalLogarithm.Of(passingPercent / 100);
 
@@ -127,5 +146,28 @@ internal abstract class Net
             slope = ordinate >= end ? 0 : percent;
             return percent;
         }
+
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents)
+        {
+            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            {
+                var ordinate = Vector256.Create(ordinates[at..]);
+                var inside = FourExponentials.Of(Vector256.Min(Vector256.Max(ordinate, Vector256.Create(-700.0)), Vector256.Create(Math.Min(end, 700)))) * 100;
+                Vector256.ConditionalSelect(IsBeyond(ordinate), Vector256.Create(100.0), inside).CopyTo(percents[at..]);
+            }
+        }
+
+        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        {
+            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            {
+                var ordinate = Vector256.Create(ordinates[at..]);
+                var (beyond, inside) = (IsBeyond(ordinate), FourExponentials.Polynomial(ordinate) * 100);
+                Vector256.ConditionalSelect(beyond, Vector256.Create(100.0), inside).CopyTo(percents[at..]);
+                Vector256.ConditionalSelect(beyond, Vector256<double>.Zero, inside).CopyTo(slopes[at..]);
+            }
+        }
+
+        private Vector256<double> IsBeyond(Vector256<double> ordinate) => Vector256.GreaterThanOrEqual(ordinate, Vector256.Create(end));
     }
 }
