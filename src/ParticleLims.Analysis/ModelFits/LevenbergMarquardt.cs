@@ -26,27 +26,33 @@ internal static class LevenbergMarquardt
         where T : struct, ILeastSquaresProblem
     {
         private readonly int _rows;
-        private readonly double[] _scale;
-        private readonly double[] _step;
-        private readonly double[] _diagonal;
-        private readonly double[] _matrix;
-        private readonly double[] _right;
+        private readonly int _parameters;
+        private readonly double[] _numbers;
         private readonly T _problem;
         private Place _here;
         private Place _trial;
         private Place? _measured;
+        private Place? _undamped;
         private int _steps;
 
         public Walk(T problem, ReadOnlySpan<double> start)
         {
-            _problem = problem;
-            _rows = problem.Points + problem.Parameters;
-            (_scale, _step, _diagonal) = (new double[start.Length], new double[start.Length], new double[start.Length]);
-            (_matrix, _right) = (new double[_rows * start.Length], new double[_rows]);
-            (_here, _trial) = (new Place(problem.Points, start.Length), new Place(problem.Points, start.Length));
+            (_problem, _rows, _parameters) = (problem, problem.Points + problem.Parameters, problem.Parameters);
+            _numbers = new double[(3 * _parameters) + (_rows * (_parameters + 1))];
+            (_here, _trial) = (new Place(problem.Points, _parameters), new Place(problem.Points, _parameters));
             start.CopyTo(_here.Parameters);
             _here.Evaluate(problem);
         }
+
+        private Span<double> Scale => _numbers.AsSpan(0, _parameters);
+
+        private Span<double> Direction => _numbers.AsSpan(_parameters, _parameters);
+
+        private Span<double> Diagonal => _numbers.AsSpan(2 * _parameters, _parameters);
+
+        private Span<double> Right => _numbers.AsSpan(3 * _parameters, _rows);
+
+        private Span<double> Matrix => _numbers.AsSpan((3 * _parameters) + _rows);
 
         /// <summary>Damped steps, none longer than the parameters themselves, until what a step promises is lost in the rounding of the sum.</summary>
         public void Descend(int mostSteps)
@@ -55,7 +61,7 @@ internal static class LevenbergMarquardt
             while (_steps++ < mostSteps && damping < MostDamping && double.IsFinite(_here.Sum))
             {
                 var promised = Step(damping);
-                while (Length(_step) > Length(_here.Parameters) && damping < MostDamping)
+                while (Length(Direction) > Length(_here.Parameters) && damping < MostDamping)
                 {
                     damping *= 2;
                     promised = Step(damping);
@@ -66,7 +72,7 @@ internal static class LevenbergMarquardt
                     return;
                 }
 
-                _trial.Move(_here, _step, _problem);
+                _trial.Move(_here, Direction, _problem);
                 var gain = (_here.Sum - _trial.Sum) / promised;
                 if (gain > LeastGain)
                 {
@@ -89,8 +95,8 @@ internal static class LevenbergMarquardt
             for (var i = 0; i < MostLastSteps && double.IsFinite(_here.Sum); i++)
             {
                 Step(0);
-                var length = Length(_step);
-                _trial.Move(_here, _step, _problem);
+                var length = Length(Direction);
+                _trial.Move(_here, Direction, _problem);
                 if (!(length < 0.9 * before) || !(_trial.Sum <= _here.Sum * (1 + 1e-9)))
                 {
                     return;
@@ -103,12 +109,11 @@ internal static class LevenbergMarquardt
 
         public LeastSquaresSolution Solution()
         {
-            Load(0);
-            OrthogonalTriangle.Reduce(_matrix, _rows, _diagonal, _right);
+            Reduce(0);
             return new LeastSquaresSolution
             {
-                Parameters = _here.Parameters,
-                Covariance = OrthogonalTriangle.InverseOfSquare(_matrix, _rows, _diagonal),
+                Parameters = [.. _here.Parameters],
+                Covariance = OrthogonalTriangle.InverseOfSquare(Matrix, _rows, Diagonal),
                 SumOfSquares = _here.Sum,
                 Steps = _steps,
                 Settled = IsSettled(),
@@ -118,7 +123,7 @@ internal static class LevenbergMarquardt
         /// <summary>What is left along the derivatives, Qᵀr, is small beside the residuals.</summary>
         private bool IsSettled()
         {
-            var along = OrthogonalTriangle.Norm(_right.AsSpan(0, _diagonal.Length));
+            var along = OrthogonalTriangle.Norm(Right[.._parameters]);
             return double.IsFinite(_here.Sum) && (along <= 1e-5 * Math.Sqrt(_here.Sum) || along <= 1e-10 * _here.Largest);
         }
 
@@ -130,9 +135,9 @@ internal static class LevenbergMarquardt
                 return;
             }
 
-            for (var j = 0; j < _step.Length; j++)
+            for (var j = 0; j < _parameters; j++)
             {
-                _scale[j] = Math.Max(_scale[j], OrthogonalTriangle.Norm(_here.Derivatives.AsSpan(j * _problem.Points, _problem.Points)));
+                Scale[j] = Math.Max(Scale[j], OrthogonalTriangle.Norm(_here.Derivatives.Slice(j * _problem.Points, _problem.Points)));
             }
 
             _measured = _here;
@@ -141,40 +146,54 @@ internal static class LevenbergMarquardt
         /// <summary>Sets the step at a damping and gives the decrease that it promises.</summary>
         private double Step(double damping)
         {
-            Load(damping);
-            OrthogonalTriangle.Reduce(_matrix, _rows, _diagonal, _right);
-            OrthogonalTriangle.Solve(_matrix, _rows, _diagonal, _right, _step);
+            Reduce(damping);
+            OrthogonalTriangle.Solve(Matrix, _rows, Diagonal, Right, Direction);
             var promised = 0.0;
-            for (var j = 0; j < _step.Length; j++)
+            for (var j = 0; j < _parameters; j++)
             {
-                var weighed = _scale[j] * _step[j];
-                promised += (_right[j] * _right[j]) + (damping * weighed * weighed);
+                var weighed = Scale[j] * Direction[j];
+                promised += (Right[j] * Right[j]) + (damping * weighed * weighed);
             }
 
             return promised;
         }
 
+        /// <summary>Makes the triangle of the derivatives here with a damping; the undamped one of a place may stand already.</summary>
+        private void Reduce(double damping)
+        {
+            if (damping == 0 && _undamped == _here)
+            {
+                return;
+            }
+
+            Load(damping);
+            OrthogonalTriangle.Reduce(Matrix, _rows, Diagonal, Right);
+            _undamped = damping == 0 ? _here : null;
+        }
+
         private void Load(double damping)
         {
             Measure();
-            Array.Clear(_matrix);
-            _here.Residuals.CopyTo(_right, 0);
-            Array.Clear(_right, _problem.Points, _step.Length);
+            var matrix = Matrix;
+            var points = _problem.Points;
+            matrix.Clear();
+            _here.Residuals.CopyTo(Right);
+            Right[points..].Clear();
             var root = Math.Sqrt(damping);
-            for (var j = 0; j < _step.Length; j++)
+            for (var j = 0; j < _parameters; j++)
             {
-                var column = _here.Derivatives.AsSpan(j * _problem.Points, _problem.Points);
-                column.CopyTo(_matrix.AsSpan(j * _rows));
-                _matrix[(j * _rows) + _problem.Points + j] = root * (_scale[j] > 0 ? _scale[j] : 1);
+                _here.Derivatives.Slice(j * points, points).CopyTo(matrix[(j * _rows)..]);
+                matrix[(j * _rows) + points + j] = root * (Scale[j] > 0 ? Scale[j] : 1);
             }
         }
 
-        private double Length(double[] vector)
+        private double Length(ReadOnlySpan<double> vector)
         {
             var sum = 0.0;
+            var scale = Scale;
             for (var j = 0; j < vector.Length; j++)
             {
-                sum += _scale[j] * vector[j] * _scale[j] * vector[j];
+                sum += scale[j] * vector[j] * scale[j] * vector[j];
             }
 
             return Math.Sqrt(sum);
@@ -184,18 +203,20 @@ internal static class LevenbergMarquardt
     /// <summary>Parameters with what the problem says there.</summary>
     private sealed class Place(int points, int parameters)
     {
-        public double[] Parameters { get; } = new double[parameters];
+        private readonly double[] _numbers = new double[parameters + points + (points * parameters)];
 
-        public double[] Residuals { get; } = new double[points];
+        public Span<double> Parameters => _numbers.AsSpan(0, parameters);
 
-        public double[] Derivatives { get; } = new double[points * parameters];
+        public Span<double> Residuals => _numbers.AsSpan(parameters, points);
+
+        public Span<double> Derivatives => _numbers.AsSpan(parameters + points);
 
         public double Sum { get; private set; }
 
         /// <summary>The largest derivative, as a measure of what residuals mean.</summary>
         public double Largest => OrthogonalTriangle.Norm(Derivatives);
 
-        public void Move<T>(Place from, double[] step, T problem)
+        public void Move<T>(Place from, ReadOnlySpan<double> step, in T problem)
             where T : struct, ILeastSquaresProblem
         {
             for (var j = 0; j < step.Length; j++)
@@ -206,22 +227,23 @@ internal static class LevenbergMarquardt
             Evaluate(problem);
         }
 
-        public void Evaluate<T>(T problem)
+        public void Evaluate<T>(in T problem)
             where T : struct, ILeastSquaresProblem
         {
             problem.Evaluate(Parameters, Residuals, Derivatives);
-            Sum = 0;
+            var (sum, rest) = (0.0, 0.0);
             foreach (var residual in Residuals)
             {
-                Sum += residual * residual;
+                sum += residual * residual;
             }
 
+            // A number less itself is zero, an infinite one or none is not.
             foreach (var derivative in Derivatives)
             {
-                Sum = double.IsFinite(derivative) ? Sum : double.PositiveInfinity;
+                rest += derivative - derivative;
             }
 
-            Sum = double.IsNaN(Sum) ? double.PositiveInfinity : Sum;
+            Sum = rest != 0 || double.IsNaN(sum) ? double.PositiveInfinity : sum;
         }
     }
 }

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using ParticleLims.Analysis.Distributions.Functions;
 using ParticleLims.Analysis.Distributions.Rules;
 using ParticleLims.Analysis.Findings;
@@ -44,18 +46,21 @@ internal static class NetLineFit
         return FitCautions.Told(Describe(model, line, logSize, points, usable, places), points, hasUncertainties: false, settled: true);
     }
 
-    /// <summary>A model's percentages at all points, and some more that fill up the fours.</summary>
+    /// <summary>A model's percentages at all points.</summary>
     public static double[] Fitted(Net net, IReadOnlyList<FitPoint> points, double logSize, double slope)
     {
-        Span<double> ordinates = stackalloc double[Net.InFours(points.Count)];
-        ordinates.Clear();
+        Span<Vector256<double>> fours = stackalloc Vector256<double>[2 * Net.Fours(points.Count)];
+        fours.Clear();
+        var ordinates = MemoryMarshal.Cast<Vector256<double>, double>(fours);
+        var percents = fours[(fours.Length / 2)..];
         for (var i = 0; i < points.Count; i++)
         {
             ordinates[i] = slope * (points[i].LogSize - logSize);
         }
 
-        var fitted = new double[ordinates.Length];
-        net.Percents(ordinates, fitted);
+        net.Percents(fours[..percents.Length], percents);
+        var fitted = new double[points.Count];
+        MemoryMarshal.Cast<Vector256<double>, double>(percents)[..fitted.Length].CopyTo(fitted);
         return fitted;
     }
 
@@ -89,7 +94,7 @@ internal static class NetLineFit
             PointsUsed = line.Count,
             PointsLeftOut = points.Count - usable.Count,
             ShareBelowPercent = fitted[0],
-            ShareAbovePercent = 100 - fitted[points.Count - 1],
+            ShareAbovePercent = 100 - fitted[^1],
         };
     }
 

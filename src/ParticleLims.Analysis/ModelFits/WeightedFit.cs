@@ -79,7 +79,7 @@ internal static class WeightedFit
             PointsUsed = points.Count,
             PointsLeftOut = 0,
             ShareBelowPercent = fitted[0],
-            ShareAbovePercent = 100 - fitted[points.Count - 1],
+            ShareAbovePercent = 100 - fitted[^1],
         };
         return FitCautions.Told(fit, points, hasUncertainties, best.Settled);
     }

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace ParticleLims.Analysis.Distributions.Functions;
@@ -51,34 +52,32 @@ internal static class NormalDistribution
     /// The probabilities below several z and the densities there, which are zero beyond ±37: the same bits as one by one. Four at a time, each long fraction of a tail with up to three others,
     /// wherever they stand.
     /// </summary>
-    /// <param name="z">As many as fill fours.</param>
-    /// <param name="probabilities">As many.</param>
-    /// <param name="densities">As many.</param>
-    public static void Below(ReadOnlySpan<double> z, Span<double> probabilities, Span<double> densities)
+    public static void Below(ReadOnlySpan<Vector256<double>> z, Span<Vector256<double>> probabilities, Span<Vector256<double>> densities)
     {
         Span<int> places = stackalloc int[Vector256<double>.Count];
         var waiting = 0;
-        for (var at = 0; at < z.Length; at += Vector256<double>.Count)
+        for (var i = 0; i < z.Length; i++)
         {
-            var far = Vector256.Abs(Vector256.Create(z[at..]));
+            var far = Vector256.Abs(z[i]);
             var inReach = Vector256.LessThanOrEqual(far, Vector256.Create(Farthest));
-            var density = FourExponentials.Of(Vector256.Create(-0.5) * Vector256.Min(far, Vector256.Create(Farthest)) * Vector256.Min(far, Vector256.Create(Farthest))) / SqrtTwoPi;
-            density = Vector256.ConditionalSelect(inReach, density, Vector256<double>.Zero);
-            density.CopyTo(densities[at..]);
-            Middles(Vector256.Create(z[at..]), density).CopyTo(probabilities[at..]);
-            for (var tails = Vector256.ExtractMostSignificantBits(inReach & Vector256.GreaterThanOrEqual(far, Vector256.Create(TailFrom))); tails != 0; tails &= tails - 1)
+            var reached = Vector256.Min(far, Vector256.Create(Farthest));
+            densities[i] = inReach & (FourExponentials.Of(reached * -0.5 * reached) / SqrtTwoPi);
+            probabilities[i] = Middles(z[i], densities[i]);
+            for (var tails = (inReach & Vector256.GreaterThanOrEqual(far, Vector256.Create(TailFrom))).ExtractMostSignificantBits(); tails != 0; tails &= tails - 1)
             {
-                places[waiting++] = at + BitOperations.TrailingZeroCount(tails);
+                places[waiting++] = (i * Vector256<double>.Count) + BitOperations.TrailingZeroCount(tails);
                 if (waiting == places.Length)
                 {
-                    Tails(z, places, densities, probabilities);
+                    Tails(Numbers(z), places, Numbers(densities), MemoryMarshal.Cast<Vector256<double>, double>(probabilities));
                     waiting = 0;
                 }
             }
         }
 
-        Tails(z, places[..waiting], densities, probabilities);
+        Tails(Numbers(z), places[..waiting], Numbers(densities), MemoryMarshal.Cast<Vector256<double>, double>(probabilities));
     }
+
+    private static ReadOnlySpan<double> Numbers(ReadOnlySpan<Vector256<double>> fours) => MemoryMarshal.Cast<Vector256<double>, double>(fours);
 
     /// <summary>Right below 1.5 and beyond 37; what lies between is done apart.</summary>
     private static Vector256<double> Middles(Vector256<double> z, Vector256<double> density)

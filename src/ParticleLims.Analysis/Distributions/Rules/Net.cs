@@ -45,14 +45,14 @@ internal abstract class Net
         return slope;
     }
 
-    /// <summary>The percentages of several ordinates, as many as fill fours, to the same bits as one by one.</summary>
-    public abstract void Percents(ReadOnlySpan<double> ordinates, Span<double> percents);
+    /// <summary>The percentages of several ordinates, four by four, to the same bits as one by one.</summary>
+    public abstract void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents);
 
     /// <summary>The same with their derivatives.</summary>
-    public abstract void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes);
+    public abstract void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents, Span<Vector256<double>> slopes);
 
-    /// <summary>The least number of fours that hold so many, in single numbers.</summary>
-    public static int InFours(int count) => (count + Vector256<double>.Count - 1) / Vector256<double>.Count * Vector256<double>.Count;
+    /// <summary>How many fours hold so many numbers.</summary>
+    public static int Fours(int count) => (count + Vector256<double>.Count - 1) / Vector256<double>.Count;
 
     private sealed class RosinRammlerNet : Net
     {
@@ -74,23 +74,23 @@ internal abstract class Net
             return -100 * less;
         }
 
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents)
+        public override void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents)
         {
-            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            for (var i = 0; i < ordinates.Length; i++)
             {
-                var ordinate = Vector256.Min(Vector256.Max(Vector256.Create(ordinates[at..]), Vector256.Create(-700.0)), Vector256.Create(Highest));
-                (FourExponentials.MinusOne(-FourExponentials.Of(ordinate)) * -100).CopyTo(percents[at..]);
+                var ordinate = Vector256.Min(Vector256.Max(ordinates[i], Vector256.Create(-700.0)), Vector256.Create(Highest));
+                percents[i] = (FourExponentials.MinusOne(-FourExponentials.Of(ordinate)) * -100);
             }
         }
 
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        public override void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents, Span<Vector256<double>> slopes)
         {
-            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            for (var i = 0; i < ordinates.Length; i++)
             {
-                var power = FourExponentials.Polynomial(Vector256.Min(Vector256.Create(ordinates[at..]), Vector256.Create(Highest)));
+                var power = FourExponentials.Polynomial(Vector256.Min(ordinates[i], Vector256.Create(Highest)));
                 var less = FourExponentials.PolynomialMinusOne(-power);
-                (power * 100 * (Vector256<double>.One + less)).CopyTo(slopes[at..]);
-                (less * -100).CopyTo(percents[at..]);
+                slopes[i] = (power * 100 * (Vector256<double>.One + less));
+                percents[i] = (less * -100);
             }
         }
     }
@@ -114,19 +114,19 @@ internal abstract class Net
 
         public override double Slope(double ordinate) => Math.Abs(ordinate) > Farthest ? 0 : 100 * NormalDistribution.Density(ordinate);
 
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents)
+        public override void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents)
         {
-            Span<double> slopes = stackalloc double[ordinates.Length];
+            Span<Vector256<double>> slopes = stackalloc Vector256<double>[ordinates.Length];
             Percents(ordinates, percents, slopes);
         }
 
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        public override void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents, Span<Vector256<double>> slopes)
         {
             NormalDistribution.Below(ordinates, percents, slopes);
-            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            for (var i = 0; i < ordinates.Length; i++)
             {
-                (Vector256.Create(percents[at..]) * 100).CopyTo(percents[at..]);
-                (Vector256.Create(slopes[at..]) * 100).CopyTo(slopes[at..]);
+                percents[i] = (percents[i] * 100);
+                slopes[i] = (slopes[i] * 100);
             }
         }
     }
@@ -147,24 +147,24 @@ internal abstract class Net
             return percent;
         }
 
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents)
+        public override void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents)
         {
-            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            for (var i = 0; i < ordinates.Length; i++)
             {
-                var ordinate = Vector256.Create(ordinates[at..]);
+                var ordinate = ordinates[i];
                 var inside = FourExponentials.Of(Vector256.Min(Vector256.Max(ordinate, Vector256.Create(-700.0)), Vector256.Create(Math.Min(end, 700)))) * 100;
-                Vector256.ConditionalSelect(IsBeyond(ordinate), Vector256.Create(100.0), inside).CopyTo(percents[at..]);
+                percents[i] = Vector256.ConditionalSelect(IsBeyond(ordinate), Vector256.Create(100.0), inside);
             }
         }
 
-        public override void Percents(ReadOnlySpan<double> ordinates, Span<double> percents, Span<double> slopes)
+        public override void Percents(ReadOnlySpan<Vector256<double>> ordinates, Span<Vector256<double>> percents, Span<Vector256<double>> slopes)
         {
-            for (var at = 0; at < ordinates.Length; at += Vector256<double>.Count)
+            for (var i = 0; i < ordinates.Length; i++)
             {
-                var ordinate = Vector256.Create(ordinates[at..]);
+                var ordinate = ordinates[i];
                 var (beyond, inside) = (IsBeyond(ordinate), FourExponentials.Polynomial(ordinate) * 100);
-                Vector256.ConditionalSelect(beyond, Vector256.Create(100.0), inside).CopyTo(percents[at..]);
-                Vector256.ConditionalSelect(beyond, Vector256<double>.Zero, inside).CopyTo(slopes[at..]);
+                percents[i] = Vector256.ConditionalSelect(beyond, Vector256.Create(100.0), inside);
+                slopes[i] = Vector256.ConditionalSelect(beyond, Vector256<double>.Zero, inside);
             }
         }
 
