@@ -13,13 +13,19 @@ internal static class VectorSums
     {
         var vectors = MemoryMarshal.Cast<double, Vector256<double>>(values);
         var (least, most) = (Vector256.Create(values[0]), Vector256.Create(values[0]));
-        foreach (var vector in vectors)
+        var (other, another) = (least, most);
+        var pairs = vectors.Length / 2 * 2;
+        for (var i = 0; i < pairs; i += 2)
         {
-            least = Vector256.Min(least, vector);
-            most = Vector256.Max(most, vector);
+            // Two of each, so that one need not wait for the other; the numbers are finite, so that the processor's own comparison will do.
+            least = Vector256.MinNative(least, vectors[i]);
+            most = Vector256.MaxNative(most, vectors[i]);
+            other = Vector256.MinNative(other, vectors[i + 1]);
+            another = Vector256.MaxNative(another, vectors[i + 1]);
         }
 
-        foreach (var value in values[(vectors.Length * Vector256<double>.Count)..])
+        (least, most) = (Vector256.Min(least, other), Vector256.Max(most, another));
+        foreach (var value in values[(pairs * Vector256<double>.Count)..])
         {
             least = Vector256.Min(least, Vector256.Create(value));
             most = Vector256.Max(most, Vector256.Create(value));
