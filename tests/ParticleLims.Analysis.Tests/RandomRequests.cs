@@ -164,7 +164,8 @@ internal static class RandomRequests
             WeighingStandardUncertainty = mass,
         }));
 
-    private static Gen<T> OneOf<T>(params T[] values) => Gen.Int[0, values.Length - 1].Select(i => values[i]);
+    /// <summary>One of some values.</summary>
+    public static Gen<T> OneOf<T>(params T[] values) => Gen.Int[0, values.Length - 1].Select(i => values[i]);
 
     private static Gen<CutInput[]> Cuts(
         Gen<(Mass Tare, long Mass, double Share)> weighings, Func<Mass, long, double, int, (Mass Empty, Mass? Loaded, Mass After)> weigh) =>

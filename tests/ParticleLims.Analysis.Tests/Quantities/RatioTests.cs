@@ -105,4 +105,36 @@ public sealed class RatioTests
                 (a * c / c).ShouldBe(a);
             }
         });
+
+    /// <summary>Short or long: what arises is the fraction of the whole numbers of any length.</summary>
+    [Fact]
+    public void Sums_and_products_are_those_of_whole_numbers_of_any_length()
+    {
+        var whole = Gen.OneOf(Gen.Long, Gen.Long[-1_000, 1_000], Gen.Long[-1_000_000_000, 1_000_000_000], RandomRequests.OneOf(long.MaxValue, long.MinValue, -long.MaxValue, 0, 1));
+        Gen.Select(whole, whole.Where(number => number != 0), whole, whole.Where(number => number != 0)).Sample((a, b, c, d) =>
+        {
+            var (left, right) = (Ratio.Of(a, b), Ratio.Of(c, d));
+            (left + right).ShouldBe(Ratio.Of(((BigInteger)a * d) + ((BigInteger)c * b), (BigInteger)b * d));
+            (left - right).ShouldBe(Ratio.Of(((BigInteger)a * d) - ((BigInteger)c * b), (BigInteger)b * d));
+            (left * right).ShouldBe(Ratio.Of((BigInteger)a * c, (BigInteger)b * d));
+            left.CompareTo(right).ShouldBe(((BigInteger)a * d * b * d).CompareTo((BigInteger)c * b * b * d));
+            BigInteger.GreatestCommonDivisor(left.Numerator, left.Denominator).ShouldBe(BigInteger.One);
+            left.Denominator.Sign.ShouldBe(1);
+            if (c != 0)
+            {
+                (left / right).ShouldBe(Ratio.Of((BigInteger)a * d, (BigInteger)b * c));
+            }
+        });
+    }
+
+    [Fact]
+    public void The_greatest_divisor_is_that_of_whole_numbers_of_any_length() =>
+        Gen.Select(Gen.Long[-long.MaxValue, long.MaxValue], Gen.Long[-1_000_000, 1_000_000]).Sample((left, right) =>
+            ((BigInteger)WholeNumbers.GreatestDivisor(left, right)).ShouldBe(BigInteger.GreatestCommonDivisor(left, right)));
+
+    [Fact]
+    public void A_decimal_of_any_length_becomes_the_same_fraction() =>
+        new[] { 0.5m, -12.250m, 79228162514264337593543950335m, -0.0000000000000000000000000001m, 9223372036854775807m, 9223372036854775808m, 0.000000000000000001m }
+            .Select(Ratio.FromDecimal).Select(ratio => ratio.ToString())
+            .ShouldBe(["1/2", "-49/4", "79228162514264337593543950335/1", "-1/10000000000000000000000000000", "9223372036854775807/1", "9223372036854775808/1", "1/1000000000000000000"]);
 }
