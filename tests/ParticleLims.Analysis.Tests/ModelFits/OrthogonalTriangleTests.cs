@@ -21,23 +21,38 @@ public sealed class OrthogonalTriangleTests
 
     [Fact]
     public void A_triangle_has_the_bits_of_plain_loops() =>
-        Gen.Select(Gen.Int[3, 12], Gen.Double[-100, 100].Array[36], Gen.Double[-100, 100].Array[12]).Sample((rows, numbers, sides) =>
-        {
-            var (matrix, right, diagonal) = (numbers[..(3 * rows)], sides[..rows], new double[3]);
-            var (plainMatrix, plainRight, plainDiagonal) = (numbers[..(3 * rows)], sides[..rows], new double[3]);
-            OrthogonalTriangle.Reduce(matrix, rows, diagonal, right);
-            PlainReduce(plainMatrix, rows, plainDiagonal, plainRight);
-            matrix.ShouldBe(plainMatrix);
-            right.ShouldBe(plainRight);
-            diagonal.ShouldBe(plainDiagonal);
-        });
+        Gen.Select(Gen.Int[3, 12], Gen.Double[-100, 100].Array[36], Gen.Double[-100, 100].Array[12]).Sample(
+            (rows, numbers, sides) => Same(numbers[..(3 * rows)], sides[..rows]));
+
+    /// <summary>The second column is the first one twice, and the third is nothing: what is left of them has no length.</summary>
+    [Fact]
+    public void A_column_without_length_is_left_alone() =>
+        Same([1, 0, 0, 0, 0, 2, 0, 0, 0, 0, 0, 0, 0, 0, 0], [5, 4, 3, 2, 1])[1..].ShouldBe([0, 0]);
+
+    private static double[] Same(double[] numbers, double[] sides)
+    {
+        var (matrix, right, diagonal) = (numbers.ToArray(), sides.ToArray(), new double[3]);
+        var (plainMatrix, plainRight, plainDiagonal) = (numbers.ToArray(), sides.ToArray(), new double[3]);
+        OrthogonalTriangle.Reduce(matrix, sides.Length, diagonal, right);
+        PlainReduce(plainMatrix, sides.Length, plainDiagonal, plainRight);
+        matrix.ShouldBe(plainMatrix);
+        right.ShouldBe(plainRight);
+        diagonal.ShouldBe(plainDiagonal);
+        return diagonal;
+    }
 
     private static void PlainReduce(double[] matrix, int rows, double[] diagonal, double[] right)
     {
         for (var k = 0; k < diagonal.Length; k++)
         {
             var column = matrix.AsSpan(k * rows, rows)[k..];
-            var norm = PlainNorm(column.ToArray());
+            var norm = PlainNorm(column);
+            if (norm == 0)
+            {
+                diagonal[k] = 0;
+                continue;
+            }
+
             diagonal[k] = column[0] > 0 ? -norm : norm;
             column[0] -= diagonal[k];
             var scale = -1 / (diagonal[k] * column[0]);
@@ -65,9 +80,24 @@ public sealed class OrthogonalTriangleTests
         }
     }
 
-    private static double PlainNorm(double[] column)
+    private static double PlainNorm(ReadOnlySpan<double> column)
     {
-        var largest = column.Aggregate(0.0, (most, value) => Math.Max(most, Math.Abs(value)));
-        return largest == 0 ? 0 : largest * Math.Sqrt(column.Aggregate(0.0, (sum, value) => sum + (value / largest * (value / largest))));
+        double largest = 0, sum = 0;
+        foreach (var value in column)
+        {
+            largest = Math.Max(largest, Math.Abs(value));
+        }
+
+        if (largest is 0 or double.PositiveInfinity)
+        {
+            return largest;
+        }
+
+        foreach (var value in column)
+        {
+            sum += value / largest * (value / largest);
+        }
+
+        return largest * Math.Sqrt(sum);
     }
 }
