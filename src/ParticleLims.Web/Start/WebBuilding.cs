@@ -11,6 +11,7 @@ using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
 using ParticleLims.Web.Balances;
+using ParticleLims.Web.Controls;
 using ParticleLims.Web.Evaluations;
 using ParticleLims.Web.Runs;
 using ParticleLims.Web.Shell;
@@ -62,7 +63,7 @@ public static class WebBuilding
         services.AddMudServices();
         services.AddHttpContextAccessor().AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, SessionStateProvider>();
-        services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>().AddScoped<Look>();
+        services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>().AddScoped<Look>().AddScoped<TypedLines>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(SessionCookie.Configure);
         services.AddAuthorization(PermissionPolicies.AddAll).AddSingleton<IAuthorizationHandler, PermissionHandler>();
         services.AddExceptionHandler<FaultNoting>();
