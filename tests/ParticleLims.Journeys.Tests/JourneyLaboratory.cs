@@ -88,7 +88,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         var register = services.GetRequiredService<BalanceRegister>();
         var manager = Small.People.LaboratoryManager.Actor;
         var card = new BalanceCard(
-            "B-JOURNEY", "Bench 2", "Bench 2", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), "127.0.0.1", Balance.Port, Balance.Options.Format.Name, Mass.FromGrams(200m), Mass.FromGrams(0.005m));
+            "B-JOURNEY", "Bench 2", "Bench 2", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), BalanceWay.OnNetwork("127.0.0.1", Balance.Port), Balance.Options.Format.Name, Mass.FromGrams(200m), Mass.FromGrams(0.005m));
         var id = await register.RegisterAsync(manager, card, null, CancellationToken.None);
         await services.GetRequiredService<EquipmentLife<Balance>>().CommissionAsync(manager, id, "Calibration certificate K-119", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
         var shown = new BalanceReading(id, Mass.FromGrams(200m), 3, true, "check weight", TimeProvider.System.GetUtcNow());

@@ -5,10 +5,10 @@ using ParticleLims.Instruments.Readings;
 namespace ParticleLims.Instruments.Connections;
 
 /// <summary>
-/// Keeps the link to one balance on the network: connects, reads, and after a failure connects again by itself, waiting
+/// Keeps the link to one balance on the network or at a port of the server: connects, reads, and after a failure connects again by itself, waiting
 /// longer each time. Any number of pages may listen at once. Thread-safe.
 /// </summary>
-public sealed class BalanceConnection : IAsyncDisposable
+public sealed class BalanceConnection : ILineSource, IAsyncDisposable
 {
     private const int LinesHeldForASlowReader = 256;
 
@@ -18,6 +18,7 @@ public sealed class BalanceConnection : IAsyncDisposable
     private readonly CancellationTokenSource _ending = new();
     private readonly CancellationToken _ended;
     private readonly Lock _gate = new();
+    private readonly LineMemory _recent = new();
     private readonly Task _running;
     private CancellationTokenSource _moved = new();
     private BalanceAddress _address;
@@ -49,13 +50,16 @@ public sealed class BalanceConnection : IAsyncDisposable
         }
     }
 
-    /// <summary>What is known now.</summary>
+    /// <inheritdoc />
     public BalanceState State => _state;
 
-    /// <summary>
-    /// Calls back at each change and each line, one after the other, on a background thread, until the result is disposed.
-    /// Subscribe first, then read <see cref="State"/>. The callback must be quick: it holds up the lines that follow.
-    /// </summary>
+    /// <inheritdoc />
+    public ReadingFormat Format => Address.Format;
+
+    /// <inheritdoc />
+    public IReadOnlyList<BalanceLine> RecentLines => _recent.NewestFirst;
+
+    /// <inheritdoc />
     public IDisposable Subscribe(Action<BalanceState> onChange)
     {
         ArgumentNullException.ThrowIfNull(onChange);
@@ -160,6 +164,7 @@ public sealed class BalanceConnection : IAsyncDisposable
             line =>
             {
                 lines++;
+                _recent.Keep(line);
                 Publish(WithLine(line));
             },
             ct);

@@ -1,5 +1,3 @@
-using ParticleLims.Instruments.Readings;
-
 namespace ParticleLims.Instruments.Connections;
 
 /// <summary>The links to all balances of the laboratory, one for each balance however many pages look at it. Thread-safe.</summary>
@@ -13,16 +11,9 @@ public sealed class BalanceConnections(TimeProvider clock, BalanceConnectionOpti
     /// The connection of a balance, made if there is none and moved if the address or the format has changed; all who listen
     /// stay with it.
     /// </summary>
-    /// <param name="balanceId">The balance.</param>
-    /// <param name="host">Host name or IP address.</param>
-    /// <param name="port">TCP port, 1 to 65 535.</param>
-    /// <param name="format">How it writes.</param>
-    /// <param name="expectedSerial">The serial number that its lines must carry; null to accept any.</param>
     /// <exception cref="ArgumentException">The address cannot work.</exception>
-    public BalanceConnection EnsureConnected(
-        Guid balanceId, string host, int port, ReadingFormat format, string? expectedSerial = null)
+    public BalanceConnection EnsureConnected(Guid balanceId, BalanceAddress address)
     {
-        var address = new BalanceAddress(host, port, format, expectedSerial);
         lock (_gate)
         {
             ObjectDisposedException.ThrowIf(_disposed, this);

@@ -1,73 +1,42 @@
-using System.Net.Sockets;
 using System.Text;
 using ParticleLims.Instruments.Readings;
 
 namespace ParticleLims.Instruments.Connections;
 
-/// <summary>One TCP link to a balance, from the attempt to connect until it ends.</summary>
+/// <summary>One link to a balance, by cable or network, from the attempt to open it until it ends.</summary>
 internal sealed class BalanceSession(BalanceAddress address, BalanceConnectionOptions options, TimeProvider clock)
 {
     /// <summary>Runs the session and says in words why it ended.</summary>
     public async Task<string> RunAsync(Action connected, Action<BalanceLine> received, CancellationToken ct)
     {
-        using var socket = new Socket(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
+        using var opening = address.Place.Opening(options, clock);
         try
         {
-            if (!await ConnectAsync(socket, ct))
+            if (await opening.OpenAsync(ct) is not { } stream)
             {
                 return $"{Place} did not answer in time.";
             }
 
             connected();
-            return await ListenAsync(socket, received, ct);
-        }
-        catch (SocketException failure)
-        {
-            return Explain(failure.SocketErrorCode);
+            return await ListenAsync(stream, received, ct);
         }
         catch (Exception failure) when (failure is not OperationCanceledException)
         {
             // Whatever it was, the connection must go on trying: a bench without its balance stands still.
-            return $"{Place} failed: {failure.Message}";
+            return opening.Explain(failure) ?? $"{Place} failed: {failure.Message}";
         }
     }
 
-    private string Place => FormattableString.Invariant($"The balance at {address.Host}:{address.Port}");
+    private string Place => address.Place.Words;
 
-    private async Task<bool> ConnectAsync(Socket socket, CancellationToken ct)
-    {
-        using var timeout = new CancellationTokenSource(options.ConnectTimeout, clock);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(timeout.Token, ct);
-        try
-        {
-            await socket.ConnectAsync(address.Host, address.Port, either.Token);
-        }
-        catch (OperationCanceledException) when (!ct.IsCancellationRequested)
-        {
-            return false;
-        }
-
-        KeepAlive(socket);
-        return true;
-    }
-
-    // A pulled cable ends no TCP link by itself; a balance that may lawfully be silent is watched by the system instead.
-    private static void KeepAlive(Socket socket)
-    {
-        socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
-        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, 5);
-        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, 2);
-        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveRetryCount, 3);
-    }
-
-    private async Task<string> ListenAsync(Socket socket, Action<BalanceLine> received, CancellationToken ct)
+    private async Task<string> ListenAsync(Stream stream, Action<BalanceLine> received, CancellationToken ct)
     {
         using var ended = CancellationTokenSource.CreateLinkedTokenSource(ct);
-        var asking = AskAsync(socket, ended.Token);
+        var asking = AskAsync(stream, ended.Token);
         var pipeline = new ReadingPipeline(address.Format, address.ExpectedSerial);
         try
         {
-            return await ReceiveAsync(socket, pipeline, received, ct);
+            return await ReceiveAsync(stream, pipeline, received, ct);
         }
         finally
         {
@@ -81,8 +50,7 @@ internal sealed class BalanceSession(BalanceAddress address, BalanceConnectionOp
         }
     }
 
-    private async Task<string> ReceiveAsync(
-        Socket socket, ReadingPipeline pipeline, Action<BalanceLine> received, CancellationToken ct)
+    private async Task<string> ReceiveAsync(Stream stream, ReadingPipeline pipeline, Action<BalanceLine> received, CancellationToken ct)
     {
         var limit = address.Format.SilenceLimit ?? Timeout.InfiniteTimeSpan;
         using var silence = new CancellationTokenSource(limit, clock);
@@ -90,7 +58,8 @@ internal sealed class BalanceSession(BalanceAddress address, BalanceConnectionOp
         var buffer = new byte[2048];
         try
         {
-            while (await socket.ReceiveAsync(buffer, SocketFlags.None, either.Token) is var count and > 0)
+            // Waited for from outside too: a driver may hold on to a read that is no longer wanted.
+            while (await stream.ReadAsync(buffer, either.Token).AsTask().WaitAsync(either.Token) is var count and > 0)
             {
                 foreach (var line in pipeline.Add(buffer.AsSpan(0, count), clock.GetUtcNow()))
                 {
@@ -107,7 +76,7 @@ internal sealed class BalanceSession(BalanceAddress address, BalanceConnectionOp
         }
     }
 
-    private async Task AskAsync(Socket socket, CancellationToken ct)
+    private async Task AskAsync(Stream stream, CancellationToken ct)
     {
         if (address.Format is not { RequestCommand: { } command, RequestEvery: { } interval })
         {
@@ -120,23 +89,13 @@ internal sealed class BalanceSession(BalanceAddress address, BalanceConnectionOp
         {
             do
             {
-                await socket.SendAsync(bytes, SocketFlags.None, ct);
+                await stream.WriteAsync(bytes, ct).AsTask().WaitAsync(ct);
             }
             while (await timer.WaitForNextTickAsync(ct));
         }
-        catch (Exception end) when (end is OperationCanceledException or SocketException or ObjectDisposedException)
+        catch (Exception end) when (end is OperationCanceledException or IOException or InvalidOperationException)
         {
             // The receiving side meets the same end and gives the reason.
         }
     }
-
-    private string Explain(SocketError error) => error switch
-    {
-        SocketError.ConnectionRefused => $"{Place} refuses the link: is it on, and is the port right?",
-        SocketError.HostNotFound or SocketError.NoData or SocketError.TryAgain => $"{Place} is not known on the network.",
-        SocketError.HostUnreachable or SocketError.NetworkUnreachable => $"{Place} cannot be reached: is the network cable in?",
-        SocketError.TimedOut => $"{Place} no longer answers.",
-        SocketError.ConnectionReset or SocketError.ConnectionAborted => $"{Place} broke the link.",
-        _ => $"{Place} failed: {error}.",
-    };
 }

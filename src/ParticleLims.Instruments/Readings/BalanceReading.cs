@@ -17,4 +17,8 @@ public sealed record BalanceReading(
     bool Stable,
     string RawLine,
     DateTimeOffset At,
-    string? DeviceSerial) : BalanceLine(RawLine, At);
+    string? DeviceSerial) : BalanceLine(RawLine, At)
+{
+    /// <summary>Whether the balance sent this line alone, at the press of its print key, and none before it of the same load.</summary>
+    public bool IsPrint { get; init; }
+}

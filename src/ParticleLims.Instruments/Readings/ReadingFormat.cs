@@ -48,6 +48,12 @@ public sealed record ReadingFormat
     /// <summary>How the group <c>check</c> proves the line; with a checksum set, a line without it is refused.</summary>
     public LineChecksum Checksum { get; init; } = LineChecksum.None;
 
+    /// <summary>
+    /// Whether the balance sends one line for each press of its print key and is silent between: then one stable line is a weighing, and
+    /// no stream of lines shows that the pan was cleared.
+    /// </summary>
+    public bool EachLineIsPrint { get; init; }
+
     /// <summary>What ends a line, 1 to 4 characters.</summary>
     public string LineTerminator { get; init; } = "\r\n";
 

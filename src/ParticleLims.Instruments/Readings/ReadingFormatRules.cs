@@ -107,6 +107,11 @@ internal static class ReadingFormatRules
             yield return "The format asks at an interval but has no command to ask with.";
         }
 
+        if (format.EachLineIsPrint && (format.SilenceLimit is not null || format.RequestEvery is not null))
+        {
+            yield return "A balance that sends at the press of its print key is silent between: it is neither asked at an interval nor lost by silence.";
+        }
+
         if (format.RequestEvery < TimeSpan.FromMilliseconds(10))
         {
             yield return "The request interval is at least 10 ms.";

@@ -14,10 +14,11 @@ public sealed class ReadingPipeline
     /// <summary>A pipeline for one link.</summary>
     /// <param name="format">How the balance writes.</param>
     /// <param name="expectedSerial">The serial number that each line must carry; null to accept any.</param>
-    public ReadingPipeline(ReadingFormat format, string? expectedSerial = null)
+    /// <param name="cut">Whether the first line may be cut although the format says otherwise, as after missing bytes.</param>
+    public ReadingPipeline(ReadingFormat format, string? expectedSerial = null, bool cut = false)
     {
         ArgumentNullException.ThrowIfNull(format);
-        (_format, _expectedSerial, _nextMayBeCut) = (format, expectedSerial, format.FirstLineMayBeCut);
+        (_format, _expectedSerial, _nextMayBeCut) = (format, expectedSerial, cut || format.FirstLineMayBeCut);
         _assembler = new LineAssembler(format.LineTerminator, format.MaxLineLength);
     }
 

@@ -45,6 +45,9 @@ public enum RejectionCode
     /// <summary>The value shows digits finer than one microgram.</summary>
     TooFine,
 
+    /// <summary>More came at once than a balance sends.</summary>
+    TooMuch,
+
     /// <summary>The pattern of the format took too long over this line.</summary>
     TooSlow,
 }

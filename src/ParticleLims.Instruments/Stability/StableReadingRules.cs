@@ -14,8 +14,12 @@ public sealed record StableReadingRules
     /// <summary>The longest gap between two readings; after a longer one the hold begins anew.</summary>
     public TimeSpan LongestGap { get; init; } = TimeSpan.FromSeconds(1);
 
+    /// <summary>How long a line counts that the balance sent alone, at the press of its print key: nothing follows it that could confirm it.</summary>
+    public TimeSpan PrintLasts { get; init; } = TimeSpan.FromSeconds(20);
+
     /// <summary>
     /// Whether the pan must be seen near zero, stable, between two weighings; then a pan near zero is itself never taken.
+    /// A balance that only prints is not seen between: there a print that lies further than <see cref="NearZero"/> from the last weighing is another load.
     /// </summary>
     public bool PanMustReturnToZero { get; init; }
 
@@ -31,9 +35,9 @@ public sealed record StableReadingRules
             problems.Add("The time to hold is not negative.");
         }
 
-        if (LongestGap <= TimeSpan.Zero)
+        if (LongestGap <= TimeSpan.Zero || PrintLasts <= TimeSpan.Zero)
         {
-            problems.Add("The longest gap is longer than nothing.");
+            problems.Add("The longest gap and the life of a print are longer than nothing.");
         }
 
         if (NearZero < Mass.Zero || Spread < Mass.Zero)

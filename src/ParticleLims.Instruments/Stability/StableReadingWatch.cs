@@ -5,22 +5,25 @@ namespace ParticleLims.Instruments.Stability;
 
 /// <summary>
 /// Decides from the lines of a balance when a reading may be taken: stable by the balance's own word, held for a set time
-/// within a set spread, and with the pan cleared since the last weighing if the rules ask for it. Time is that of the
-/// readings, so the same lines always give the same answer. Thread-safe.
+/// within a set spread, and with the pan cleared since the last weighing if the rules ask for it. A line that the balance sent alone, at
+/// the press of its print key, needs no hold; it must differ from the last weighing instead. Time is that of the readings, so the same
+/// lines always give the same answer. Thread-safe.
 /// </summary>
 public sealed class StableReadingWatch
 {
     private readonly StableReadingRules _rules;
     private readonly Lock _gate = new();
     private bool _waitsForClearedPan;
+    private Mass? _lastLoad;
     private BalanceLine? _latest;
     private Hold? _hold;
 
     /// <summary>A watch by these rules.</summary>
     /// <param name="rules">When a reading may be taken.</param>
     /// <param name="lastLoadMayBeOnPan">Whether the load of an earlier weighing may still be on the pan, as after a reload of the page.</param>
+    /// <param name="lastLoad">What that load weighed, where it is known.</param>
     /// <exception cref="ArgumentException">A rule that could never be met.</exception>
-    public StableReadingWatch(StableReadingRules rules, bool lastLoadMayBeOnPan = false)
+    public StableReadingWatch(StableReadingRules rules, bool lastLoadMayBeOnPan = false, Mass? lastLoad = null)
     {
         ArgumentNullException.ThrowIfNull(rules);
         if (rules.Problems() is { Count: > 0 } problems)
@@ -30,6 +33,7 @@ public sealed class StableReadingWatch
 
         _rules = rules;
         _waitsForClearedPan = lastLoadMayBeOnPan && rules.PanMustReturnToZero;
+        _lastLoad = lastLoad;
     }
 
     /// <summary>Takes note of a line and says how things stand now.</summary>
@@ -38,7 +42,7 @@ public sealed class StableReadingWatch
         ArgumentNullException.ThrowIfNull(line);
         lock (_gate)
         {
-            if (_latest is not null && (line.At - _latest.At > _rules.LongestGap || line.At < _latest.At))
+            if (_latest is not null && (line.At - _latest.At > LongestGap(_latest) || line.At < _latest.At))
             {
                 _hold = null;
             }
@@ -57,7 +61,7 @@ public sealed class StableReadingWatch
     {
         lock (_gate)
         {
-            if (_latest is not null && now - _latest.At > _rules.LongestGap)
+            if (_latest is not null && now - _latest.At > LongestGap(_latest))
             {
                 Forget();
             }
@@ -67,12 +71,17 @@ public sealed class StableReadingWatch
     }
 
     /// <summary>The reading has been taken and is safe: the next one is waited for, if the rules say so after a cleared pan.</summary>
-    public void Taken()
+    /// <param name="load">What it weighed, where that is known.</param>
+    public void Taken(Mass? load = null)
     {
         lock (_gate)
         {
             _waitsForClearedPan = _rules.PanMustReturnToZero;
+            _lastLoad = load ?? (_latest as BalanceReading)?.Mass;
             _hold = null;
+
+            // A print is used up; a balance that goes on sending shows the load again.
+            _latest = _latest is BalanceReading { IsPrint: true } ? null : _latest;
         }
     }
 
@@ -98,6 +107,11 @@ public sealed class StableReadingWatch
             _waitsForClearedPan = false;
         }
 
+        if (reading.IsPrint)
+        {
+            return new Hold(reading.At, reading.At, reading.Mass, reading.Mass);
+        }
+
         var spread = _rules.Spread ?? Mass.FromMicrograms(2 * reading.LastDigit.Micrograms);
         return _hold?.With(reading) is { } longer && longer.Highest - longer.Lowest <= spread
             ? longer
@@ -108,12 +122,23 @@ public sealed class StableReadingWatch
     {
         null => new(WaitReason.Reading, 0, null),
         RejectedLine refused => new(WaitReason.ReadableLine, 0, null, refused),
+        BalanceReading { IsPrint: true } print => PrintProgress(print),
         BalanceReading reading when _waitsForClearedPan => new(WaitReason.ClearedPan, 0, reading),
         BalanceReading reading when _rules.PanMustReturnToZero && IsNearZero(reading.Mass) => new(WaitReason.Load, 0, reading),
         BalanceReading { Stable: false } reading => new(WaitReason.Stability, 0, reading),
         BalanceReading reading => HoldProgress(reading),
         _ => throw new InvalidOperationException($"A line of the unknown kind {_latest.GetType().Name}."),
     };
+
+    private WatchProgress PrintProgress(BalanceReading print) => print switch
+    {
+        { Stable: false } => new(WaitReason.Stability, 0, print),
+        _ when _rules.PanMustReturnToZero && IsNearZero(print.Mass) => new(WaitReason.Load, 0, print),
+        _ when _waitsForClearedPan && !(_lastLoad is { } last && !IsNearZero(print.Mass - last)) => new(WaitReason.AnotherLoad, 0, print),
+        _ => new(WaitReason.Nothing, 1, print),
+    };
+
+    private TimeSpan LongestGap(BalanceLine line) => line is BalanceReading { IsPrint: true } ? _rules.PrintLasts : _rules.LongestGap;
 
     private WatchProgress HoldProgress(BalanceReading reading)
     {

@@ -15,6 +15,9 @@ public enum WaitReason
     /// <summary>The pan to be cleared after the last weighing.</summary>
     ClearedPan,
 
+    /// <summary>Another load: the balance printed the mass of the last weighing again, which only a person can tell apart.</summary>
+    AnotherLoad,
+
     /// <summary>Something on the pan.</summary>
     Load,
 

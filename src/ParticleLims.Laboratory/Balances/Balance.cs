@@ -6,7 +6,7 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Balances;
 
-/// <summary>A balance on the network.</summary>
+/// <summary>A balance whose readings come in by one of four ways.</summary>
 public sealed class Balance : IEquipment, IVersioned
 {
     public Guid Id { get; init; }
@@ -21,9 +21,21 @@ public sealed class Balance : IEquipment, IVersioned
     /// <summary>Standard deviation of repeated weighings, from its calibration.</summary>
     public Mass Repeatability { get; set; }
 
-    /// <summary>Where its lines come from.</summary>
+    /// <summary>By which way its readings come in.</summary>
+    public WayIn WayIn { get; set; }
+
+    /// <summary>On the network: where its lines come from.</summary>
     public required string Host { get; set; }
     public int Port { get; set; }
+
+    /// <summary>At a port of the server: the port's name.</summary>
+    public string Device { get; set; } = string.Empty;
+
+    /// <summary>At a port of the server or the terminal: how the line is set.</summary>
+    public int BaudRate { get; set; } = 9_600;
+    public int DataBits { get; set; } = 8;
+    public LineParity Parity { get; set; }
+    public int StopBits { get; set; } = 1;
 
     /// <summary>The name of the reading format.</summary>
     public required string ReadingFormat { get; set; }
@@ -38,6 +50,17 @@ public sealed class Balance : IEquipment, IVersioned
 
     /// <inheritdoc />
     public string Label => $"balance {Name} ({Serial})";
+
+    /// <summary>Where its lines come from.</summary>
+    public BalanceWay Way => new(WayIn, Host, Port, Device, BaudRate, DataBits, Parity, StopBits);
+
+    /// <summary>Has its lines come from there.</summary>
+    internal void ComeBy(BalanceWay way)
+    {
+        way.Check();
+        (WayIn, Host, Port, Device) = (way.WayIn, way.Host.Trim(), way.Port, way.Device.Trim());
+        (BaudRate, DataBits, Parity, StopBits) = (way.BaudRate, way.DataBits, way.Parity, way.StopBits);
+    }
 }
 
 /// <summary>A daily check with a check weight, written once.</summary>
@@ -62,7 +85,8 @@ internal sealed class BalanceTables : IEntityTypeConfiguration<Balance>, IEntity
     {
         builder.ToTable("balances").HasIndex(balance => balance.Serial).IsUnique();
         builder.Property(balance => balance.Serial).HasMaxLength(60);
-        builder.Ignore(balance => balance.Label);
+        builder.Property(balance => balance.Device).HasMaxLength(120);
+        builder.Ignore(balance => balance.Label).Ignore(balance => balance.Way);
     }
 
     public void Configure(EntityTypeBuilder<BalanceCheck> builder)

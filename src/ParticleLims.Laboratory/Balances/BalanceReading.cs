@@ -12,6 +12,9 @@ namespace ParticleLims.Laboratory.Balances;
 /// <param name="At">When the line came.</param>
 public sealed record BalanceReading(Guid BalanceId, Mass Mass, int Decimals, bool Stable, string RawLine, DateTimeOffset At)
 {
+    /// <summary>By which way it came in.</summary>
+    public WayIn WayIn { get; init; }
+
     /// <summary>A reading older than this is not what lies on the pan now.</summary>
     public static readonly TimeSpan Freshness = TimeSpan.FromSeconds(30);
 
@@ -23,6 +26,11 @@ public sealed record BalanceReading(Guid BalanceId, Mass Mass, int Decimals, boo
         if (BalanceId != expected.Id)
         {
             throw new RefusedException("other-balance", "This reading came from another balance than the one of the run. Use the run's balance.");
+        }
+
+        if (WayIn != expected.WayIn && WayIn != WayIn.KeyedByHand)
+        {
+            throw new RefusedException("other-way", $"This reading came in another way ({WayIn.Words()}) than the {expected.Label} is registered with ({expected.WayIn.Words()}). Open the page again.");
         }
 
         if (!Stable)

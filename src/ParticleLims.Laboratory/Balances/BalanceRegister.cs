@@ -9,13 +9,13 @@ namespace ParticleLims.Laboratory.Balances;
 
 /// <summary>A balance as it is registered.</summary>
 public sealed record BalanceCard(
-    string Serial, string Name, string Place, Mass Readability, Mass Capacity, Mass Repeatability, string Host, int Port, string ReadingFormat, Mass CheckWeight, Mass CheckTolerance);
+    string Serial, string Name, string Place, Mass Readability, Mass Capacity, Mass Repeatability, BalanceWay Way, string ReadingFormat, Mass CheckWeight, Mass CheckTolerance);
 
 /// <summary>The register of balances and their daily checks.</summary>
 public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimeProvider clock)
 {
     private static readonly DeedKind RegisterDeed = new("balances.register", "Balance registered", Permission.KeepEquipment);
-    private static readonly DeedKind MoveDeed = new("balances.change-address", "Balance's address changed", Permission.KeepEquipment);
+    private static readonly DeedKind MoveDeed = new("balances.change-address", "Balance's way in changed", Permission.KeepEquipment);
     private static readonly DeedKind FormatDeed = new("balances.change-format", "Balance's reading format changed", Permission.KeepEquipment);
     private static readonly DeedKind ProgramMoveDeed = new("balances.follow-simulation", "Simulated balance's address followed", Permission.ActAsProgram);
     private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
@@ -35,7 +35,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
                 throw new RefusedException("balance-check", "The repeatability is not negative; the check weight lies above 0 g and within the capacity, and its tolerance above 0 g.", "checkWeight");
             }
 
-            RequireAddress(card.Host, card.Port);
+            card.Way.Check();
             await RequireFormatAsync(scope, card.ReadingFormat, token);
             if (await scope.Data.Balances.AnyAsync(balance => balance.Serial == serial, token))
             {
@@ -45,8 +45,9 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             var added = new Balance
             {
                 Id = scope.NewId(), Serial = serial, Name = card.Name.Trim(), Place = card.Place.Trim(), Readability = card.Readability, Capacity = card.Capacity, Repeatability = card.Repeatability,
-                Host = card.Host.Trim(), Port = card.Port, ReadingFormat = card.ReadingFormat, CheckWeight = card.CheckWeight, CheckTolerance = card.CheckTolerance,
+                Host = string.Empty, ReadingFormat = card.ReadingFormat, CheckWeight = card.CheckWeight, CheckTolerance = card.CheckTolerance,
             };
+            added.ComeBy(card.Way);
             scope.Data.Add(added);
             EquipmentLife<Balance>.Note(scope, added.Id, RegisterDeed.Words, card.Place);
             scope.About(nameof(Balance), added.Id, added.Label);
@@ -54,13 +55,12 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         }, cancellation);
 
     /// <summary>Changes where a balance's lines come from.</summary>
-    public Task<bool> ChangeAddressAsync(Actor actor, Guid id, string host, int port, long version, CancellationToken cancellation) =>
+    public Task<bool> ChangeWayInAsync(Actor actor, Guid id, BalanceWay way, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(MoveDeed, actor), async (scope, token) =>
         {
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
             DeedScope.RequireVersion(balance, version, balance.Label);
-            RequireAddress(host, port);
-            (balance.Host, balance.Port) = (host.Trim(), port);
+            balance.ComeBy(way);
             scope.About(nameof(Balance), balance.Id, balance.Label);
             return true;
         }, cancellation);
@@ -87,8 +87,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             }
 
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
-            RequireAddress(host, port);
-            (balance.Host, balance.Port) = (host, port);
+            balance.ComeBy(balance.Way with { WayIn = WayIn.Network, Host = host, Port = port });
             scope.About(nameof(Balance), balance.Id, balance.Label);
             return true;
         }, cancellation);
@@ -143,14 +142,6 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             : await data.BalanceChecks.AnyAsync(check => check.BalanceId == balance.Id && check.Day == today && check.Passed, cancellation)
                 ? null
                 : $"The {balance.Label} has not been checked today. Put its check weight on the pan and do the daily check first.";
-    }
-
-    private static void RequireAddress(string host, int port)
-    {
-        if (string.IsNullOrWhiteSpace(host) || port is < 1 or > 65535)
-        {
-            throw new RefusedException("port", "A balance answers at a host, and its port lies between 1 and 65535.", "port");
-        }
     }
 
     private static async Task RequireFormatAsync(DeedScope scope, string format, CancellationToken cancellation)

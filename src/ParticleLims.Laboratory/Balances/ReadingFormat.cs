@@ -38,6 +38,9 @@ public sealed class ReadingFormat : IVersioned, IRemovable
     public required string UnderloadMarks { get; set; }
     public LineWithoutMark WithoutMark { get; set; }
 
+    /// <summary>Whether one line comes for each press of the balance's print key: each stable line is a weighing of its own.</summary>
+    public bool EachLineIsPrint { get; set; }
+
     /// <summary>The units admitted, separated by blanks; one that is not g, mg or kg with its grams, as in <c>ct=0.2</c>.</summary>
     public required string Units { get; set; }
 
@@ -68,7 +71,7 @@ public sealed class ReadingFormat : IVersioned, IRemovable
     /// <summary>The format as people write it.</summary>
     public ReadingFormatCard Card() => new()
     {
-        Name = Name, Pattern = Pattern, StableMarks = StableMarks, UnstableMarks = UnstableMarks, OverloadMarks = OverloadMarks, UnderloadMarks = UnderloadMarks, WithoutMark = WithoutMark, Units = Units,
+        Name = Name, Pattern = Pattern, StableMarks = StableMarks, UnstableMarks = UnstableMarks, OverloadMarks = OverloadMarks, UnderloadMarks = UnderloadMarks, WithoutMark = WithoutMark, EachLineIsPrint = EachLineIsPrint, Units = Units,
         DecimalComma = DecimalComma, Checked = Checked, LineEnd = LineEnd, MostCharacters = MostCharacters, FirstLineMayBeCut = FirstLineMayBeCut, Command = Command, CommandEnd = CommandEnd,
         AskEveryMilliseconds = AskEveryMilliseconds, LostAfterMilliseconds = LostAfterMilliseconds,
     };
@@ -79,6 +82,7 @@ public sealed class ReadingFormat : IVersioned, IRemovable
         (Pattern, Units, DecimalComma, Checked) = (card.Pattern, card.Units, card.DecimalComma, card.Checked);
         (StableMarks, UnstableMarks, OverloadMarks, UnderloadMarks, WithoutMark) = (card.StableMarks, card.UnstableMarks, card.OverloadMarks, card.UnderloadMarks, card.WithoutMark);
         (LineEnd, MostCharacters, FirstLineMayBeCut) = (card.LineEnd, card.MostCharacters, card.FirstLineMayBeCut);
+        EachLineIsPrint = card.EachLineIsPrint;
         (Command, CommandEnd, AskEveryMilliseconds, LostAfterMilliseconds) = (card.Command, card.CommandEnd, card.AskEveryMilliseconds, card.LostAfterMilliseconds);
     }
 }

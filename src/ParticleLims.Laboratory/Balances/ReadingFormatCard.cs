@@ -12,6 +12,7 @@ public sealed record ReadingFormatCard
     public string OverloadMarks { get; init; } = string.Empty;
     public string UnderloadMarks { get; init; } = string.Empty;
     public LineWithoutMark WithoutMark { get; init; }
+    public bool EachLineIsPrint { get; init; }
     public string Units { get; init; } = "g mg kg";
     public bool DecimalComma { get; init; }
     public bool Checked { get; init; }

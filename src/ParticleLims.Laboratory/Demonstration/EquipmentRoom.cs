@@ -139,7 +139,7 @@ internal sealed class EquipmentRoom(
     private async Task<BalanceInPlay> AddAsync(string name, string place, DemonstrationBalance line, CancellationToken cancellation)
     {
         var card = new BalanceCard(
-            line.Serial, name, place, Mass.FromMicrograms(1_000), Mass.FromGrams(1_200m), Mass.FromMicrograms(600), line.Host, line.Port, line.ReadingFormat, Mass.FromGrams(200m), Mass.FromMicrograms(5_000));
+            line.Serial, name, place, Mass.FromMicrograms(1_000), Mass.FromGrams(1_200m), Mass.FromMicrograms(600), BalanceWay.OnNetwork(line.Host, line.Port), line.ReadingFormat, Mass.FromGrams(200m), Mass.FromMicrograms(5_000));
         var id = await balanceRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
         clock.Pass(300);
         await balanceLife.CommissionAsync(crew.LaboratoryManager.Actor, id, $"Calibration certificate {line.Serial}-K seen: repeatability 0.6 mg, eccentricity within 2 mg", WorkingTime.DayOf(clock.End).AddDays(40), 1, cancellation);

@@ -57,7 +57,21 @@ public sealed class SignOn(WritePath writing, IDbContextFactory<LaboratoryContex
         ArgumentNullException.ThrowIfNull(actor);
         ArgumentNullException.ThrowIfNull(password);
         var person = await FindAsync(person => person.Id == actor.PersonId, cancellation);
-        await CheckAsync(person, password, person?.UserName ?? "nobody", actor, cancellation);
+        return await ProveAsync(person, person?.UserName ?? "nobody", password, actor, cancellation);
+    }
+
+    /// <inheritdoc />
+    public async Task<SecretProof> ProveOtherAsync(string signOnName, string password, string terminal, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(signOnName);
+        ArgumentNullException.ThrowIfNull(password);
+        var person = await FindAsync(person => person.NormalizedUserName == Normal(signOnName), cancellation);
+        return await ProveAsync(person, signOnName, password, new Actor(person is { Active: true } ? person.Id : null, terminal), cancellation);
+    }
+
+    private async Task<SecretProof> ProveAsync(Person? person, string signOnName, string password, Actor actor, CancellationToken cancellation)
+    {
+        await CheckAsync(person, password, signOnName, actor, cancellation);
         if (person!.AccessFailedCount > 0)
         {
             await writing.CarryOutAsync(new Deed(ForgottenDeed, actor), async (scope, token) =>

@@ -46,6 +46,19 @@ public sealed class SecretProof
     internal Guid PersonId { get; }
 
     internal bool Used { get; set; }
+
+    /// <summary>Whose proof it is; it is used up by the question.</summary>
+    /// <exception cref="RefusedException">It was used before.</exception>
+    internal Guid Use()
+    {
+        if (Used)
+        {
+            throw new RefusedException("secret-not-proved", "Give the name and the password again.");
+        }
+
+        Used = true;
+        return PersonId;
+    }
 }
 
 /// <summary>Asks a person for the secret. Implemented by People.</summary>
@@ -54,6 +67,10 @@ public interface ISecretCheck
     /// <summary>Proves the secret or refuses; failures are counted, throttled and recorded.</summary>
     /// <exception cref="RefusedException">Wrong, or too many wrong ones.</exception>
     Task<SecretProof> ProveAsync(Actor actor, string password, CancellationToken cancellation);
+
+    /// <summary>The same of somebody else at this terminal, by sign-on name, without signing them on.</summary>
+    /// <exception cref="RefusedException">The same words for an unknown name and for a wrong password; or too many wrong ones.</exception>
+    Task<SecretProof> ProveOtherAsync(string signOnName, string password, string terminal, CancellationToken cancellation);
 }
 
 /// <summary>Signing inside a deed.</summary>

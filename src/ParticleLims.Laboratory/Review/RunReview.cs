@@ -81,7 +81,7 @@ public sealed class RunReview(WritePath writing)
     private static async Task<bool> RequireSecondPersonAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
         var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
-        var tookPart = await SeparationOfDuties.DidAsync(scope, [run.Id], RunsTables.DeedFamily, cancellation);
+        var tookPart = await SeparationOfDuties.DidAsync(scope, [run.Id], RunsTables.DeedFamily, cancellation) || run.Weighings.Exists(weighing => weighing.ConfirmedById == scope.PersonId);
         return SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in run {run.Number}");
     }
 

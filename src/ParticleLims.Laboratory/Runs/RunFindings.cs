@@ -1,11 +1,12 @@
 using System.Globalization;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Sieves;
+using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Methods;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>What a reviewer has to look at beside the numbers: weighings taken again, pressure outside the method's band.</summary>
+/// <summary>What a reviewer has to look at beside the numbers: weighings taken again, masses keyed by hand, pressure outside the method's band.</summary>
 public static class RunFindings
 {
     /// <summary>The findings in words.</summary>
@@ -13,7 +14,7 @@ public static class RunFindings
     {
         ArgumentNullException.ThrowIfNull(run);
         ArgumentNullException.ThrowIfNull(method);
-        return [.. Again(run), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
+        return [.. Again(run), .. Keyed(run), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
     }
 
     private static IEnumerable<string> Again(Run run) =>
@@ -22,6 +23,12 @@ public static class RunFindings
         let earlier = run.Weighings.Find(weighing => weighing.Id == later.SupersedesId)
         orderby later.At
         select $"The {later.Kind.Words()}{At(run, later.Position)} was weighed again: {earlier?.Mass} became {later.Mass}. Reason: {later.Reason}";
+
+    private static IEnumerable<string> Keyed(Run run) =>
+        from weighing in run.Weighings
+        where weighing.WayIn == WayIn.KeyedByHand
+        orderby weighing.At
+        select $"The {weighing.Kind.Words()}{At(run, weighing.Position)} did not come from the balance: {weighing.Mass} was keyed by hand by {weighing.PersonName}, {(weighing.ConfirmedByName is { } second ? $"confirmed by {second}" : "twice")}.";
 
     private static IEnumerable<string> Pressure(Run run, MethodVersion method) =>
         from interval in run.Intervals

@@ -23,8 +23,7 @@ public sealed class RunWeighing(WritePath writing)
         {
             var (run, method) = await FindAsync(scope, runId);
             RequireNext(run, method, step);
-            await RequireFitAsync(scope, run, step.Position, token);
-            return await AddAsync(scope, run, method, step, reading, null, token);
+            return await AddAsync(scope, run, method, step, new TakenReading(reading), null, token);
         }, cancellation);
 
     /// <summary>Takes a mistaken weighing again with a reason; both stay.</summary>
@@ -32,18 +31,12 @@ public sealed class RunWeighing(WritePath writing)
         writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason) { Asked = new { runId, weighingId } }, async (scope, token) =>
         {
             var (run, method) = await FindAsync(scope, runId);
-            var mistaken = run.StandingWeighings.FirstOrDefault(weighing => weighing.Id == weighingId)
-                ?? throw new RefusedException("weighing-superseded", "This weighing was taken again already. Look at the run anew.");
-            if (!RunPlan.MayWeighAgain(run, method, mistaken))
-            {
-                throw new RefusedException("weighing-past", $"The {mistaken.Kind.Words()} cannot be weighed again: the powder has moved on since. Abandon the run with a reason, or go on and tell the reviewer.");
-            }
-
-            await RequireFitAsync(scope, run, mistaken.Position, token);
-            return await AddAsync(scope, run, method, RunStep.Of(mistaken), reading, mistaken, token);
+            var mistaken = Mistaken(run, method, weighingId);
+            return await AddAsync(scope, run, method, RunStep.Of(mistaken), new TakenReading(reading), mistaken, token);
         }, cancellation);
 
-    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
+    /// <summary>The run that a weighing is taken of, and its method.</summary>
+    internal static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
     {
         var run = await scope.WholeRunAsync(runId);
         scope.About("Run", run.Id, run.Label);
@@ -51,7 +44,18 @@ public sealed class RunWeighing(WritePath writing)
         return (run, await scope.MethodOfAsync(run));
     }
 
-    private static void RequireNext(Run run, MethodVersion method, RunStep step)
+    /// <summary>The weighing to be taken again, if it still may be.</summary>
+    internal static Weighing Mistaken(Run run, MethodVersion method, Guid weighingId)
+    {
+        var mistaken = run.StandingWeighings.FirstOrDefault(weighing => weighing.Id == weighingId)
+            ?? throw new RefusedException("weighing-superseded", "This weighing was taken again already. Look at the run anew.");
+        return RunPlan.MayWeighAgain(run, method, mistaken)
+            ? mistaken
+            : throw new RefusedException("weighing-past", $"The {mistaken.Kind.Words()} cannot be weighed again: the powder has moved on since. Abandon the run with a reason, or go on and tell the reviewer.");
+    }
+
+    /// <summary>Refuses any step but the next.</summary>
+    internal static void RequireNext(Run run, MethodVersion method, RunStep step)
     {
         if (step.Weighing is { } kind && run.Find(kind, step.Position, step.Round) is { } taken)
         {
@@ -85,8 +89,11 @@ public sealed class RunWeighing(WritePath writing)
         }
     }
 
-    private static async Task<WeighingTaken> AddAsync(DeedScope scope, Run run, MethodVersion method, RunStep step, BalanceReading reading, Weighing? mistaken, CancellationToken cancellation)
+    /// <summary>Adds a weighing after every check that it has to pass, whichever way it came in.</summary>
+    internal static async Task<WeighingTaken> AddAsync(DeedScope scope, Run run, MethodVersion method, RunStep step, TakenReading taken, Weighing? mistaken, CancellationToken cancellation)
     {
+        await RequireFitAsync(scope, run, step.Position, cancellation);
+        var reading = taken.Reading;
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
         reading.RequireUsable(balance, scope.Now);
         var usualTare = step.Weighing == WeighingKind.Empty ? await TareHistory.UsualAsync(scope.Data, run.Sieves.Single(sieve => sieve.Position == step.Position).SieveId, cancellation) : null;
@@ -94,7 +101,7 @@ public sealed class RunWeighing(WritePath writing)
         var weighing = new Weighing
         {
             Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Round = step.Round, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,
-            BalanceId = reading.BalanceId, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, At = scope.Now,
+            BalanceId = reading.BalanceId, WayIn = reading.WayIn, ConfirmedById = taken.Confirmer?.PersonId, ConfirmedByName = taken.Confirmer?.Name, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, At = scope.Now,
             SupersedesId = mistaken?.Id, Reason = mistaken is null ? null : scope.Deed.Reason!.Trim(),
         };
         scope.Data.Add(weighing);

@@ -1,4 +1,5 @@
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
 
 namespace ParticleLims.Laboratory.Runs;
 
@@ -45,6 +46,13 @@ public sealed class Weighing
     /// <summary>The balance's line as it came.</summary>
     public required string RawLine { get; init; }
     public Guid BalanceId { get; init; }
+
+    /// <summary>By which way the reading came in.</summary>
+    public WayIn WayIn { get; init; }
+
+    /// <summary>The second person who confirmed a mass that was keyed by hand.</summary>
+    public Guid? ConfirmedById { get; init; }
+    public string? ConfirmedByName { get; init; }
     public Guid PersonId { get; init; }
     public required string PersonName { get; init; }
     public required string Terminal { get; init; }

@@ -29,6 +29,9 @@ public sealed class LaboratorySettings : IVersioned
     /// <summary>Whether one person may review and release their own work; every record made so says it.</summary>
     public bool OnePersonLaboratory { get; set; }
 
+    /// <summary>Whether a mass may be keyed by hand when a balance does not answer; each one is a finding.</summary>
+    public bool KeyingAllowed { get; set; }
+
     /// <summary>True in the demonstration: a banner on each page and a line on each certificate.</summary>
     public bool Demonstration { get; init; }
     public long Version { get; set; }

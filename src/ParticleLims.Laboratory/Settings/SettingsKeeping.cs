@@ -9,6 +9,7 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
 {
     private static readonly DeedKind IdentityDeed = new("settings.change-identity", "Laboratory's name or address changed", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind OnePersonDeed = new("settings.one-person", "One-person laboratory switched", Permission.KeepSettings, ReasonRequired: true);
+    private static readonly DeedKind KeyingDeed = new("settings.keying", "Keying of masses by hand switched", Permission.KeepSettings, ReasonRequired: true);
 
     /// <summary>The settings; null before set-up. Anybody may read them: name, time zone and banner stand on the sign-on page.</summary>
     public Task<LaboratorySettings?> FindAsync(CancellationToken cancellation) =>
@@ -30,6 +31,14 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(OnePersonDeed, actor, Reason: reason), async (scope, token) =>
         {
             (await FindAsync(scope, version, token)).OnePersonLaboratory = onePerson;
+            return true;
+        }, cancellation);
+
+    /// <summary>Lets masses be keyed by hand when a balance does not answer, or ends that.</summary>
+    public Task<bool> SwitchKeyingAsync(Actor actor, bool allowed, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(KeyingDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            (await FindAsync(scope, version, token)).KeyingAllowed = allowed;
             return true;
         }, cancellation);
 

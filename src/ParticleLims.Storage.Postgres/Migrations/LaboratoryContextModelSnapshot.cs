@@ -111,6 +111,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<int>("BaudRate")
+                        .HasColumnType("integer")
+                        .HasColumnName("baud_rate");
+
                     b.Property<long>("Capacity")
                         .HasColumnType("bigint")
                         .HasColumnName("capacity");
@@ -122,6 +126,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long>("CheckWeight")
                         .HasColumnType("bigint")
                         .HasColumnName("check_weight");
+
+                    b.Property<int>("DataBits")
+                        .HasColumnType("integer")
+                        .HasColumnName("data_bits");
+
+                    b.Property<string>("Device")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("device");
 
                     b.Property<string>("Host")
                         .IsRequired()
@@ -136,6 +150,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("name");
+
+                    b.Property<string>("Parity")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("parity");
 
                     b.Property<string>("Place")
                         .IsRequired()
@@ -175,10 +195,20 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("state_reason");
 
+                    b.Property<int>("StopBits")
+                        .HasColumnType("integer")
+                        .HasColumnName("stop_bits");
+
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("bigint")
                         .HasColumnName("version");
+
+                    b.Property<string>("WayIn")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("way_in");
 
                     b.HasKey("Id")
                         .HasName("pk_balances");
@@ -270,6 +300,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("decimal_comma");
 
+                    b.Property<bool>("EachLineIsPrint")
+                        .HasColumnType("boolean")
+                        .HasColumnName("each_line_is_print");
+
                     b.Property<bool>("FirstLineMayBeCut")
                         .HasColumnType("boolean")
                         .HasColumnName("first_line_may_be_cut");
@@ -357,6 +391,7 @@ namespace ParticleLims.Storage.Postgres.Migrations
                             Checked = false,
                             CommandEnd = "CarriageReturnLineFeed",
                             DecimalComma = false,
+                            EachLineIsPrint = false,
                             FirstLineMayBeCut = true,
                             LineEnd = "CarriageReturnLineFeed",
                             LostAfterMilliseconds = 5000,
@@ -377,6 +412,7 @@ namespace ParticleLims.Storage.Postgres.Migrations
                             Checked = true,
                             CommandEnd = "CarriageReturnLineFeed",
                             DecimalComma = false,
+                            EachLineIsPrint = false,
                             FirstLineMayBeCut = false,
                             LineEnd = "CarriageReturnLineFeed",
                             LostAfterMilliseconds = 5000,
@@ -2065,6 +2101,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("balance_id");
 
+                    b.Property<Guid?>("ConfirmedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("confirmed_by_id");
+
+                    b.Property<string>("ConfirmedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("confirmed_by_name");
+
                     b.Property<int>("Decimals")
                         .HasColumnType("integer")
                         .HasColumnName("decimals");
@@ -2118,6 +2162,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("terminal");
+
+                    b.Property<string>("WayIn")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("way_in");
 
                     b.HasKey("Id")
                         .HasName("pk_weighings");
@@ -2239,6 +2289,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<bool>("Demonstration")
                         .HasColumnType("boolean")
                         .HasColumnName("demonstration");
+
+                    b.Property<bool>("KeyingAllowed")
+                        .HasColumnType("boolean")
+                        .HasColumnName("keying_allowed");
 
                     b.Property<string>("Name")
                         .IsRequired()

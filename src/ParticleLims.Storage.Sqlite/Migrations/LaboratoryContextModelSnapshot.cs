@@ -104,6 +104,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<int>("BaudRate")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("baud_rate");
+
                     b.Property<long>("Capacity")
                         .HasColumnType("INTEGER")
                         .HasColumnName("capacity");
@@ -115,6 +119,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long>("CheckWeight")
                         .HasColumnType("INTEGER")
                         .HasColumnName("check_weight");
+
+                    b.Property<int>("DataBits")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("data_bits");
+
+                    b.Property<string>("Device")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("device");
 
                     b.Property<string>("Host")
                         .IsRequired()
@@ -129,6 +143,12 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("name");
+
+                    b.Property<string>("Parity")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("parity");
 
                     b.Property<string>("Place")
                         .IsRequired()
@@ -168,10 +188,20 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
+                    b.Property<int>("StopBits")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("stop_bits");
+
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
+
+                    b.Property<string>("WayIn")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way_in");
 
                     b.HasKey("Id")
                         .HasName("pk_balances");
@@ -263,6 +293,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("decimal_comma");
 
+                    b.Property<bool>("EachLineIsPrint")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("each_line_is_print");
+
                     b.Property<bool>("FirstLineMayBeCut")
                         .HasColumnType("INTEGER")
                         .HasColumnName("first_line_may_be_cut");
@@ -350,6 +384,7 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                             Checked = false,
                             CommandEnd = "CarriageReturnLineFeed",
                             DecimalComma = false,
+                            EachLineIsPrint = false,
                             FirstLineMayBeCut = true,
                             LineEnd = "CarriageReturnLineFeed",
                             LostAfterMilliseconds = 5000,
@@ -370,6 +405,7 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                             Checked = true,
                             CommandEnd = "CarriageReturnLineFeed",
                             DecimalComma = false,
+                            EachLineIsPrint = false,
                             FirstLineMayBeCut = false,
                             LineEnd = "CarriageReturnLineFeed",
                             LostAfterMilliseconds = 5000,
@@ -2058,6 +2094,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("balance_id");
 
+                    b.Property<Guid?>("ConfirmedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("confirmed_by_id");
+
+                    b.Property<string>("ConfirmedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("confirmed_by_name");
+
                     b.Property<int>("Decimals")
                         .HasColumnType("INTEGER")
                         .HasColumnName("decimals");
@@ -2111,6 +2155,12 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("terminal");
+
+                    b.Property<string>("WayIn")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way_in");
 
                     b.HasKey("Id")
                         .HasName("pk_weighings");
@@ -2232,6 +2282,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<bool>("Demonstration")
                         .HasColumnType("INTEGER")
                         .HasColumnName("demonstration");
+
+                    b.Property<bool>("KeyingAllowed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("keying_allowed");
 
                     b.Property<string>("Name")
                         .IsRequired()

@@ -25,7 +25,7 @@ public sealed partial class BalanceCheckPanel : IDisposable
 
     [Inject] private BalanceRegister Register { get; set; } = null!;
 
-    [Inject] private BalanceLines Lines { get; set; } = null!;
+    [Inject] private ScreenBalances Screen { get; set; } = null!;
 
     [Inject] private CurrentActor Current { get; set; } = null!;
 
@@ -37,7 +37,7 @@ public sealed partial class BalanceCheckPanel : IDisposable
 
     private string Shown => live?.Progress.Latest is { } reading ? Say.Grams(reading.Mass, reading.Decimals) : "– – –";
 
-    private string Waiting => live!.State.Link == BalanceLink.Connected ? BalanceWords.Of(live.Progress, "check weight") : BalanceWords.Lost(live.State);
+    private string Waiting => live!.State.Link == BalanceLink.Connected ? BalanceWords.Of(live.Progress, "check weight", live.Prints) : BalanceWords.Lost(live.State);
 
     /// <inheritdoc />
     public void Dispose() => Leave();
@@ -45,15 +45,16 @@ public sealed partial class BalanceCheckPanel : IDisposable
     /// <inheritdoc />
     protected override void OnParametersSet()
     {
-        if (live?.BalanceId == Balance.Id)
+        var source = Screen.Of(Balance);
+        if (live is not null && ReferenceEquals(live.Source, source) && live.WayIn == Balance.WayIn)
         {
             return;
         }
 
         Leave();
-        if (Lines.Of(Balance) is { } connection)
+        if (source is not null)
         {
-            live = new LiveBalance(connection, Balance.Id, new StableReadingRules { PanMustReturnToZero = true }, lastLoadMayBeOnPan: false, Time);
+            live = new LiveBalance(source, Balance, new StableReadingRules { PanMustReturnToZero = true }, lastLoadMayBeOnPan: false, Time);
             live.Changed += OnChanged;
         }
     }

@@ -1,6 +1,9 @@
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Readings;
 using ParticleLims.Instruments.Stability;
+using ParticleLims.Laboratory.Balances;
+using BalanceReading = ParticleLims.Instruments.Readings.BalanceReading;
 using LaboratoryReading = ParticleLims.Laboratory.Balances.BalanceReading;
 
 namespace ParticleLims.Web.Balances;
@@ -8,34 +11,51 @@ namespace ParticleLims.Web.Balances;
 /// <summary>A balance as one screen follows it: its link, its newest line, and whether a reading may be taken. Ends with the screen.</summary>
 public sealed class LiveBalance : IDisposable
 {
+    private static readonly TimeSpan BetweenTicks = TimeSpan.FromMilliseconds(250);
     private readonly StableReadingWatch watch;
     private readonly TimeProvider clock;
     private readonly IDisposable subscription;
+    private readonly ITimer? ticking;
     private readonly Lock gate = new();
     private bool left;
     private BalanceLine? observed;
 
     /// <summary>Begins to follow.</summary>
-    /// <param name="connection">The link.</param>
-    /// <param name="balanceId">The balance's key, for the readings.</param>
+    /// <param name="source">Its lines.</param>
+    /// <param name="balance">The balance.</param>
     /// <param name="rules">When a reading may be taken.</param>
     /// <param name="lastLoadMayBeOnPan">Whether what was weighed last may still lie there.</param>
     /// <param name="clock">Tells when a reading has grown too old.</param>
-    public LiveBalance(BalanceConnection connection, Guid balanceId, StableReadingRules rules, bool lastLoadMayBeOnPan, TimeProvider clock)
+    /// <param name="lastLoad">What was weighed last, where it is known.</param>
+    public LiveBalance(ILineSource source, Balance balance, StableReadingRules rules, bool lastLoadMayBeOnPan, TimeProvider clock, Mass? lastLoad = null)
     {
-        ArgumentNullException.ThrowIfNull(connection);
-        (BalanceId, this.clock) = (balanceId, clock);
-        watch = new StableReadingWatch(rules, lastLoadMayBeOnPan);
+        ArgumentNullException.ThrowIfNull(source);
+        ArgumentNullException.ThrowIfNull(balance);
+        (Source, BalanceId, WayIn, this.clock) = (source, balance.Id, balance.WayIn, clock);
+        watch = new StableReadingWatch(rules, lastLoadMayBeOnPan, lastLoad);
         Progress = watch.At(clock.GetUtcNow());
-        State = connection.State;
-        subscription = connection.Subscribe(Follow);
+        State = source.State;
+
+        // A line that came before is not what lies on the pan now.
+        observed = State.LatestLine;
+        subscription = source.Subscribe(Follow);
+        ticking = Prints ? clock.CreateTimer(_ => Tick(), null, BetweenTicks, BetweenTicks) : null;
     }
 
     /// <summary>Told on a background thread at each line and each change of the link.</summary>
     public event EventHandler? Changed;
 
+    /// <summary>Where its lines come from.</summary>
+    public ILineSource Source { get; }
+
     /// <summary>The balance's key.</summary>
     public Guid BalanceId { get; }
+
+    /// <summary>By which way its readings come in.</summary>
+    public WayIn WayIn { get; }
+
+    /// <summary>Whether it sends one line for each press of its print key.</summary>
+    public bool Prints => Source.Format.EachLineIsPrint;
 
     /// <summary>The link as it stands.</summary>
     public BalanceState State { get; private set; }
@@ -47,9 +67,10 @@ public sealed class LiveBalance : IDisposable
     public WatchProgress Look() => Progress = watch.At(clock.GetUtcNow());
 
     /// <summary>What lay on the pan has been weighed: the pan is to be cleared before the next reading is taken.</summary>
-    public void Taken()
+    /// <param name="load">What it weighed.</param>
+    public void Taken(Mass? load)
     {
-        watch.Taken();
+        watch.Taken(load);
         Look();
     }
 
@@ -57,7 +78,7 @@ public sealed class LiveBalance : IDisposable
     public LaboratoryReading ForLaboratory(BalanceReading reading)
     {
         ArgumentNullException.ThrowIfNull(reading);
-        return new LaboratoryReading(BalanceId, reading.Mass, reading.Decimals, reading.Stable, reading.RawLine, reading.At);
+        return new LaboratoryReading(BalanceId, reading.Mass, reading.Decimals, reading.Stable, reading.RawLine, reading.At) { WayIn = WayIn };
     }
 
     /// <inheritdoc />
@@ -69,6 +90,7 @@ public sealed class LiveBalance : IDisposable
         }
 
         subscription.Dispose();
+        ticking?.Dispose();
     }
 
     private void Follow(BalanceState state)
@@ -82,6 +104,22 @@ public sealed class LiveBalance : IDisposable
             }
 
             Take(state);
+        }
+
+        Changed?.Invoke(this, EventArgs.Empty);
+    }
+
+    // No line follows a print, so time alone tells when it is to be taken and when it has grown too old.
+    private void Tick()
+    {
+        lock (gate)
+        {
+            if (left)
+            {
+                return;
+            }
+
+            Look();
         }
 
         Changed?.Invoke(this, EventArgs.Empty);

@@ -16,17 +16,17 @@ public sealed partial class RefusedLines(ILogger<RefusedLines> log)
     private readonly ConcurrentDictionary<Guid, Row> rows = new();
 
     /// <summary>Listens to a balance; the same link again changes nothing.</summary>
-    public void Watch(Guid balanceId, string label, BalanceConnection connection)
+    public void Watch(Guid balanceId, string label, ILineSource source)
     {
-        ArgumentNullException.ThrowIfNull(connection);
+        ArgumentNullException.ThrowIfNull(source);
         var row = rows.GetOrAdd(balanceId, _ => new Row());
-        if (ReferenceEquals(row.Link, connection))
+        if (ReferenceEquals(row.Link, source))
         {
             return;
         }
 
-        row.Link = connection;
-        connection.Subscribe(state => Note(row, label, state));
+        row.Link = source;
+        source.Subscribe(state => Note(row, label, state));
     }
 
     /// <summary>The last refused lines of a balance, newest first.</summary>
@@ -79,7 +79,7 @@ public sealed partial class RefusedLines(ILogger<RefusedLines> log)
     {
         public Queue<RejectedLine> Lines { get; } = new();
 
-        public BalanceConnection? Link { get; set; }
+        public ILineSource? Link { get; set; }
 
         public BalanceLine? Seen { get; set; }
     }

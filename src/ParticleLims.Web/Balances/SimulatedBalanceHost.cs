@@ -56,7 +56,7 @@ public sealed partial class SimulatedBalanceHost(SimulationPlace place, IConfigu
         }
     }
 
-    private bool IsHere(Balance balance) => balance.Host is "127.0.0.1" or "localhost" && formats.Find(balance.ReadingFormat) is not null;
+    private bool IsHere(Balance balance) => balance is { WayIn: WayIn.Network, Host: "127.0.0.1" or "localhost" } && formats.Find(balance.ReadingFormat) is not null;
 
     private SimulatedBalance Start(Balance registered, int port)
     {

@@ -37,6 +37,7 @@ public sealed class KnownFormats(ReadingFormatKeeping keeping)
             OverloadMarks = card.OverloadMarks,
             UnderloadMarks = card.UnderloadMarks,
             Unmarked = card.WithoutMark switch { LineWithoutMark.Stable => UnmarkedLine.Stable, LineWithoutMark.Unstable => UnmarkedLine.Unstable, _ => UnmarkedLine.Refused },
+            EachLineIsPrint = card.EachLineIsPrint,
             Units = card.Units,
             DecimalMark = card.DecimalComma ? DecimalMark.Comma : DecimalMark.Point,
             Checksum = card.Checked ? LineChecksum.Crc16 : LineChecksum.None,

@@ -9,6 +9,7 @@ public sealed partial class ReadingFormatForm
 {
     // In the order of the laboratory's choices.
     private static readonly string[] WithoutMark = ["is refused", "is stable", "is unstable"];
+    private static readonly string[] EachLines = ["one of many that it sends by itself or when asked", "a print: sent once, at the press of its print key"];
     private static readonly string[] LineEnds = ["carriage return and line feed", "line feed", "carriage return"];
     private static readonly string[] DecimalMarks = ["point, 312.345", "comma, 312,345"];
     private static readonly string[] Checks = ["none", "CRC-16 in the part check"];

@@ -15,6 +15,7 @@ public sealed class ReadingFormatSheet
 
         (Name, Pattern, Units) = (kept.Name, kept.Pattern, kept.Units);
         (StableMarks, UnstableMarks, OverloadMarks, UnderloadMarks) = (kept.StableMarks, kept.UnstableMarks, kept.OverloadMarks, kept.UnderloadMarks);
+        EachLine = kept.EachLineIsPrint ? 1 : 0;
         (WithoutMark, LineEnd, CommandEnd) = ((int)kept.WithoutMark, (int)kept.LineEnd, (int)kept.CommandEnd);
         (DecimalMark, Checked, FirstLine) = (kept.DecimalComma ? 1 : 0, kept.Checked ? 1 : 0, kept.FirstLineMayBeCut ? 0 : 1);
         (MostCharacters, Command, AskEvery, LostAfter) = (kept.MostCharacters, kept.Command ?? string.Empty, Seconds(kept.AskEveryMilliseconds), Seconds(kept.LostAfterMilliseconds));
@@ -30,6 +31,7 @@ public sealed class ReadingFormatSheet
 
     /// <summary>The places of the choices in their lists.</summary>
     public int WithoutMark { get; set; }
+    public int EachLine { get; set; }
     public int LineEnd { get; set; }
     public int CommandEnd { get; set; }
     public int DecimalMark { get; set; }
@@ -52,6 +54,7 @@ public sealed class ReadingFormatSheet
         OverloadMarks = OverloadMarks.Trim(),
         UnderloadMarks = UnderloadMarks.Trim(),
         WithoutMark = (LineWithoutMark)WithoutMark,
+        EachLineIsPrint = EachLine == 1,
         Units = Units.Trim(),
         DecimalComma = DecimalMark == 1,
         Checked = Checked == 1,

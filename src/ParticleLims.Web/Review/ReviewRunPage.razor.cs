@@ -27,7 +27,7 @@ public sealed partial class ReviewRunPage
     [Inject] private ISecretCheck Secrets { get; set; } = null!;
     [Inject] private IDialogService Dialogs { get; set; } = null!;
 
-    private bool TookPart => Actor.PersonId is { } me && (view!.Run.SubmittedById == me || view.Run.StartedById == me || view.Run.Weighings.Exists(weighing => weighing.PersonId == me));
+    private bool TookPart => Actor.PersonId is { } me && (view!.Run.SubmittedById == me || view.Run.StartedById == me || view.Run.Weighings.Exists(weighing => weighing.PersonId == me || weighing.ConfirmedById == me));
 
     /// <inheritdoc />
     protected override async Task LoadAsync()

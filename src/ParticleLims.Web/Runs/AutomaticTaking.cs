@@ -1,3 +1,4 @@
+using ParticleLims.Instruments.Readings;
 using ParticleLims.Instruments.Stability;
 
 namespace ParticleLims.Web.Runs;
@@ -26,6 +27,7 @@ public sealed class AutomaticTaking
 {
     private readonly TimeSpan countdown;
     private DateTimeOffset? since;
+    private BalanceReading? counted;
 
     /// <summary>With so long a countdown.</summary>
     public AutomaticTaking(TimeSpan countdown) => Left = this.countdown = countdown;
@@ -54,7 +56,9 @@ public sealed class AutomaticTaking
             return State = progress.Ready is null ? TakingState.Waiting : TakingState.Implausible;
         }
 
-        since ??= now;
+        // Another print is another load: it gets a countdown of its own.
+        since = progress.Ready.IsPrint && !ReferenceEquals(counted, progress.Ready) ? now : since ?? now;
+        counted = progress.Ready;
         Left = countdown - (now - since.Value);
         return State = Left > TimeSpan.Zero ? TakingState.CountingDown : TakingState.Due;
     }

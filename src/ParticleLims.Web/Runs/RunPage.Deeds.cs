@@ -21,7 +21,7 @@ public sealed partial class RunPage
         var taken = again is { } mistaken
             ? await Weighing.TakeAgainAsync(Actor, RunId, mistaken.Id, reading, againReason, KeyOf("again", step), CancellationToken.None)
             : await Weighing.TakeAsync(Actor, RunId, step, reading, KeyOf("weigh", step), CancellationToken.None);
-        live?.Taken();
+        live?.Taken(reading.Mass);
         saved = $"{Say.Grams(reading.Mass, reading.Decimals)} saved {Clock.TimeOfDay(taken.At)}";
         StopAgain();
     });
@@ -32,6 +32,17 @@ public sealed partial class RunPage
         var words = await Scanning.ScanAsync(Actor, RunId, code, Guid.CreateVersion7(Clock.Now).ToString("N"), CancellationToken.None);
         scanned = words;
         weighStep?.GoOn();
+    });
+
+    private Task KeyAsync(KeyedMass keyed) => DeedAsync(async () =>
+    {
+        var step = WeighNow!;
+        var taken = again is { } mistaken
+            ? await Keying.KeyAgainAsync(Actor, RunId, mistaken.Id, keyed, againReason, KeyOf("key-again", step), CancellationToken.None)
+            : await Keying.KeyAsync(Actor, RunId, step, keyed, KeyOf("key", step), CancellationToken.None);
+        live?.Taken(null);
+        saved = $"{keyed.First.Trim()} g, keyed by hand, saved {Clock.TimeOfDay(taken.At)}";
+        StopAgain();
     });
 
     private Task BeginSievingAsync() => DeedAsync(async () =>

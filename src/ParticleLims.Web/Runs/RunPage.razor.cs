@@ -41,6 +41,8 @@ public sealed partial class RunPage
 
     [Inject] private RunWeighing Weighing { get; set; } = null!;
 
+    [Inject] private RunKeying Keying { get; set; } = null!;
+
     [Inject] private RunSieving Sieving { get; set; } = null!;
 
     [Inject] private RunPreparing Preparing { get; set; } = null!;
@@ -57,7 +59,7 @@ public sealed partial class RunPage
 
     [Inject] private RunChoosing Choosing { get; set; } = null!;
 
-    [Inject] private BalanceLines Lines { get; set; } = null!;
+    [Inject] private ScreenBalances Screen { get; set; } = null!;
 
     [Inject] private SimulatedBalanceHost Simulator { get; set; } = null!;
 
@@ -134,7 +136,7 @@ public sealed partial class RunPage
 
         if (view.Run.Weighings.Count > before)
         {
-            live?.Taken();
+            live?.Taken(LastLoad);
         }
 
         if (again is not null && view.Run.StandingWeighings.All(weighing => weighing.Id != again.Id))
@@ -153,9 +155,10 @@ public sealed partial class RunPage
             return;
         }
 
-        if (live is null && Lines.Of(balance) is { } connection)
+        if (Screen.Of(balance) is { } source && (live is null || !ReferenceEquals(live.Source, source) || live.WayIn != balance.WayIn))
         {
-            live = new LiveBalance(connection, balance.Id, Timing.Rules, lastLoadMayBeOnPan: view.Run.Weighings.Count > 0, Time);
+            live?.Dispose();
+            live = new LiveBalance(source, balance, Timing.Rules, lastLoadMayBeOnPan: view.Run.Weighings.Count > 0, Time, LastLoad);
         }
 
         uncheckedBalance = (await Choosing.BalancesAsync(Actor, Leaving)).FirstOrDefault(choice => choice.Balance.Id == balance.Id && choice.OnlyCheckMissing)?.Balance;
@@ -165,6 +168,8 @@ public sealed partial class RunPage
             places = view.Run.Sieves.ToDictionary(sieve => sieve.Position, sieve => all.GetValueOrDefault(sieve.SieveId, string.Empty));
         }
     }
+
+    private Mass? LastLoad => view!.Run.Weighings.MaxBy(weighing => weighing.At)?.Mass;
 
     private RunSieve? SieveAt(int position) => view?.Run.Sieves.Find(sieve => sieve.Position == position);
 

@@ -43,6 +43,9 @@ public sealed partial class WeighStep : IDisposable
     /// <summary>Takes a reading.</summary>
     [Parameter, EditorRequired] public EventCallback<BalanceReading> Take { get; set; }
 
+    /// <summary>Takes a mass that was keyed by hand.</summary>
+    [Parameter] public EventCallback<KeyedMass> Key { get; set; }
+
     [Inject] private BenchTiming Timing { get; set; } = null!;
 
     [Inject] private TimeProvider Time { get; set; } = null!;
@@ -66,6 +69,7 @@ public sealed partial class WeighStep : IDisposable
         null => null,
         { Ready: { } ready } => ready,
         { WaitsFor: WaitReason.ClearedPan, Latest: { Stable: true } reading } when IsAnotherLoad(reading.Mass) => reading,
+        { WaitsFor: WaitReason.AnotherLoad, Latest: { } print } => print,
         _ => null,
     };
 
@@ -74,7 +78,7 @@ public sealed partial class WeighStep : IDisposable
         null => "The balance's address or reading format cannot be used. Ask whoever keeps the equipment.",
         { State: { Link: not BalanceLink.Connected } state } => BalanceWords.Lost(state),
         _ when taking.State == TakingState.Held && Implausible is null => "Stopped. Press “Take now” when the mass is right, or let it go on by itself.",
-        _ => Implausible ?? BalanceWords.Of(Live.Progress, Step.Weighing!.Value.Words()),
+        _ => Implausible ?? BalanceWords.Of(Live.Progress, Step.Weighing!.Value.Words(), Live.Prints),
     };
 
     /// <summary>A touch anywhere on the screen.</summary>

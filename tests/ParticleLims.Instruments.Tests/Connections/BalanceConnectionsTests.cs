@@ -69,5 +69,5 @@ public sealed class BalanceConnectionsTests
 
     private static BalanceConnection Ensure(
         BalanceConnections connections, Guid id, Instruments.Simulation.SimulatedBalance balance) =>
-        connections.EnsureConnected(id, "127.0.0.1", balance.Port, balance.Options.Format, balance.Options.Serial);
+        connections.EnsureConnected(id, Bench.AddressOf(balance));
 }

@@ -68,9 +68,14 @@ public sealed class RegisterRefusalTests
         (Good with { CheckWeight = Mass.Zero }, "balance-check"),
         (Good with { CheckWeight = Mass.FromGrams(620.001m) }, "balance-check"),
         (Good with { CheckTolerance = Mass.Zero }, "balance-check"),
-        (Good with { Host = " " }, "port"),
-        (Good with { Port = 0 }, "port"),
-        (Good with { Port = 65_536 }, "port"),
+        (Good with { Way = BalanceWay.OnNetwork(" ", 4001) }, "port"),
+        (Good with { Way = BalanceWay.OnNetwork("127.0.0.1", 0) }, "port"),
+        (Good with { Way = BalanceWay.OnNetwork("127.0.0.1", 65_536) }, "port"),
+        (Good with { Way = new BalanceWay(WayIn.ServerPort, Device: "/etc/passwd") }, "device"),
+        (Good with { Way = new BalanceWay(WayIn.ServerPort, Device: "/dev/../etc/passwd") }, "device"),
+        (Good with { Way = new BalanceWay(WayIn.ServerPort, Device: "/dev/ttyUSB0", BaudRate: 10) }, "baud-rate"),
+        (Good with { Way = new BalanceWay(WayIn.TerminalPort, DataBits: 9) }, "line-settings"),
+        (Good with { Way = new BalanceWay(WayIn.KeyedByHand) }, "way-in"),
         (Good with { ReadingFormat = "Some other line" }, "format-unknown"),
     ];
 

@@ -19,6 +19,7 @@ internal static class BenchAbilities
     private static readonly RunState[] Planned = [RunState.Planned];
     private static readonly RunStep First = RunStep.Weigh(WeighingKind.Empty, 1);
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 260m, RunningLaboratory.FirstMorning);
+    private static readonly KeyedMass Keyed = new("260.123", "260.123", null);
     private static readonly NewLot Nameless = new("  ", Nothing, null, 10m, new DateOnly(2026, 3, 1));
     private static readonly NewSample OfNoLot = new(Nothing, Nothing, Nothing, null, "Shift B", "Scoop", "Powder", "Dry", SampleDivision.Riffle);
     private static readonly RoomConditions Room = new(Temperature.FromCelsius(21m), 45m);
@@ -62,6 +63,19 @@ internal static class BenchAbilities
         {
             var run = await RunAsync(stage, 0);
             return () => stage.Bench.WeighAsync(run, First, 260m);
+        }),
+        Does("runs.key-mass", Who.Bench, "not-found", (stage, who) => stage.Get<RunKeying>().KeyAsync(who, Nothing, First, Keyed, "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 0);
+            await stage.Small.AllowKeyingAsync();
+            return () => stage.Get<RunKeying>().KeyAsync(stage.People.Technician.Actor, run, First, Keyed, "key-mass", default);
+        }),
+        Does("runs.key-mass-again", Who.Bench, "not-found", (stage, who) => stage.Get<RunKeying>().KeyAgainAsync(who, Nothing, Nothing, Keyed, "Dust on the frame", "key", default), async stage =>
+        {
+            var run = await RunAsync(stage, 0);
+            await stage.Small.AllowKeyingAsync();
+            var mistaken = await stage.Bench.WeighAsync(run, First, 260.1m);
+            return () => stage.Get<RunKeying>().KeyAgainAsync(stage.People.Technician.Actor, run, mistaken.Id, Keyed, "Dust on the frame", "key-mass-again", default);
         }),
         Does("runs.weigh-again", Who.Bench, "not-found", (stage, who) => stage.Get<RunWeighing>().TakeAgainAsync(who, Nothing, Nothing, Reading, "Dust on the frame", "key", default), async stage =>
         {

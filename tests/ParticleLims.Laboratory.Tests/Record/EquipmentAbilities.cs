@@ -20,7 +20,7 @@ internal static class EquipmentAbilities
     private static readonly DateOnly Due = new(2027, 3, 1);
     private static readonly SieveCard NoSieve = new(" ", Aperture.FromMicrometres(63m), 200, "ISO 3310-1:2016", "Rack A");
     private static readonly SieveCard NewSieve = NoSieve with { Serial = "TS-NEW" };
-    private static readonly BalanceCard NoBalance = new(" ", "Bench 2", "Bench 2", Gram(0.001m), Gram(620m), Gram(0.001m), "127.0.0.1", 4002, "Plain line", Gram(100m), Gram(0.002m));
+    private static readonly BalanceCard NoBalance = new(" ", "Bench 2", "Bench 2", Gram(0.001m), Gram(620m), Gram(0.001m), BalanceWay.OnNetwork("127.0.0.1", 4002), "Plain line", Gram(100m), Gram(0.002m));
     private static readonly BalanceCard NewBalance = NoBalance with { Serial = "B-NEW" };
     private static readonly ReadingFormatCard NewFormat = new() { Name = "Moisture bench", Pattern = "(?<stable>[A-Z]) (?<value>[0-9.]+) (?<unit>[a-z]+)", StableMarks = "S" };
     private static readonly ReadingFormatCard NoFormat = NewFormat with { Name = " " };
@@ -55,8 +55,8 @@ internal static class EquipmentAbilities
 
     private static IEnumerable<Ability> Balances =>
     [
-        Does("balances.change-address", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeAddressAsync(who, Nothing, "10.0.0.7", 4001, 1, default),
-            stage => () => stage.Get<BalanceRegister>().ChangeAddressAsync(Manager(stage), stage.Small.BalanceId, "10.0.0.7", 4001, 2, default)),
+        Does("balances.change-address", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeWayInAsync(who, Nothing, BalanceWay.OnNetwork("10.0.0.7", 4001), 1, default),
+            stage => () => stage.Get<BalanceRegister>().ChangeWayInAsync(Manager(stage), stage.Small.BalanceId, new BalanceWay(WayIn.ServerPort, Device: "/dev/ttyUSB0"), 2, default)),
         Does("balances.change-format", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeFormatAsync(who, Nothing, "Plain line", 1, default),
             stage => () => stage.Get<BalanceRegister>().ChangeFormatAsync(Manager(stage), stage.Small.BalanceId, "Plain line with checksum", 2, default)),
         Does("balances.check", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().CheckAsync(who, Nothing, Reading, null, default),

@@ -64,6 +64,12 @@ internal static class PeopleAbilities
             await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveAsync(stage.People.Technician.Actor, "wrong", default));
             return () => stage.Small.ProofAsync(stage.People.Technician);
         }).WhoseRefusalIsRecorded("people.secret-refused"),
+        Does("people.wrong-tries-forgotten", Who.Anybody, "secret-wrong", (stage, _) => stage.Get<SignOn>().ProveOtherAsync("nobody.known", "wrong", "T1", default), async stage =>
+        {
+            var person = stage.People.Technician;
+            await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, "wrong", "T1", default));
+            return () => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, person.Password, "T1", default);
+        }).WhoseRefusalIsRecorded("people.secret-refused"),
         Reads(Who.Anybody, (stage, _) => stage.Get<SignOn>().IsCurrentAsync(Nothing, "stamp", default)),
     ];
 
@@ -79,6 +85,8 @@ internal static class PeopleAbilities
             stage => () => stage.Get<SettingsKeeping>().ChangeIdentityAsync(Administrator(stage), Identity, Why, 1, default)),
         Does("settings.one-person", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().SwitchOnePersonAsync(who, true, Why, 99, default),
             stage => stage.Small.SwitchOnePersonAsync),
+        Does("settings.keying", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().SwitchKeyingAsync(who, true, Why, 99, default),
+            stage => stage.Small.AllowKeyingAsync),
         Reads(Who.Anybody, (stage, _) => stage.Get<LaboratorySetUp>().IsDoneAsync(default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<LaboratorySetUp>().IsLinkGoodAsync("nothing", default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<SettingsKeeping>().FindAsync(default)),

@@ -108,6 +108,13 @@ public sealed class SmallLaboratory
         await Get<SettingsKeeping>().SwitchOnePersonAsync(People.Administrator.Actor, true, "Only one of us is left", settings.Version, CancellationToken.None);
     }
 
+    /// <summary>The administrator lets masses be keyed by hand.</summary>
+    public async Task AllowKeyingAsync()
+    {
+        var settings = (await Get<SettingsKeeping>().FindAsync(CancellationToken.None))!;
+        await Get<SettingsKeeping>().SwitchKeyingAsync(People.Administrator.Actor, true, "The balance's cable is awaited", settings.Version, CancellationToken.None);
+    }
+
     /// <summary>The desks of the reviewer and the quality manager.</summary>
     public TestDesk Desk => new(this);
 

@@ -3,6 +3,7 @@ using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Readings;
 using ParticleLims.Instruments.Simulation;
 using ParticleLims.Instruments.Stability;
+using ParticleLims.Laboratory.Balances;
 using ParticleLims.Web.Balances;
 using Shouldly;
 using Xunit;
@@ -15,7 +16,7 @@ public sealed class LiveBalanceTests : IAsyncLifetime
     private static readonly StableReadingRules Rules = new() { HoldFor = TimeSpan.FromMilliseconds(100), PanMustReturnToZero = true };
     private readonly SimulatedBalance simulated = SimulatedBalance.Start(new SimulatedBalanceOptions { SpeedFactor = 40, LineEvery = TimeSpan.FromMilliseconds(10), NoiseSteps = 0 }, TimeProvider.System);
     private readonly BalanceConnections connections = new(TimeProvider.System);
-    private readonly Guid balance = Guid.CreateVersion7();
+    private readonly Balance balance = new() { Id = Guid.CreateVersion7(), Serial = "0417", Name = "Bench 1", Place = "Bench 1", Host = "127.0.0.1", ReadingFormat = "Plain line with checksum" };
 
     public ValueTask InitializeAsync() => ValueTask.CompletedTask;
 
@@ -32,9 +33,9 @@ public sealed class LiveBalanceTests : IAsyncLifetime
         simulated.LoadPan(Mass.FromGrams(250m));
         await UntilAsync(live, progress => progress.Ready is not null);
         var taken = live.ForLaboratory(live.Look().Ready!);
-        (taken.BalanceId, taken.Mass, taken.Stable).ShouldBe((balance, Mass.FromGrams(250m), true));
+        (taken.BalanceId, taken.Mass, taken.Stable).ShouldBe((balance.Id, Mass.FromGrams(250m), true));
 
-        live.Taken();
+        live.Taken(null);
         live.Progress.WaitsFor.ShouldBe(WaitReason.ClearedPan);
         simulated.ClearPan();
         await UntilAsync(live, progress => progress.WaitsFor == WaitReason.Load);
@@ -56,7 +57,7 @@ public sealed class LiveBalanceTests : IAsyncLifetime
     }
 
     private LiveBalance Follow() =>
-        new(connections.EnsureConnected(balance, "127.0.0.1", simulated.Port, PlainLine.FormatWithChecksum), balance, Rules, lastLoadMayBeOnPan: false, TimeProvider.System);
+        new(connections.EnsureConnected(balance.Id, new BalanceAddress("127.0.0.1", simulated.Port, PlainLine.FormatWithChecksum)), balance, Rules, lastLoadMayBeOnPan: false, TimeProvider.System);
 
     private static async Task UntilAsync(LiveBalance live, Func<WatchProgress, bool> holds)
     {
