@@ -15,6 +15,7 @@ using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 using ParticleLims.Storage.Sqlite;
 using ParticleLims.TestLaboratory.SmallLaboratories;
+using ParticleLims.Web.Readings;
 
 namespace ParticleLims.Journeys.Tests;
 
@@ -30,7 +31,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
     private JourneyLaboratory()
     {
         Balance = SimulatedBalance.Start(new SimulatedBalanceOptions { Serial = "B-JOURNEY", Seed = 7, SpeedFactor = 8, NoiseSteps = 0.1, Capacity = Mass.FromGrams(620m) }, TimeProvider.System);
-        services = new ServiceCollection().AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddLaboratory()
+        services = new ServiceCollection().AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddSingleton<IReadingFormatCheck, FormatCheck>().AddLaboratory()
             .AddSqliteStorage(Path.Combine(folder.FullName, "laboratory.db")).BuildServiceProvider();
         Program = new RunningProgram(folder.FullName, "--bench-hold=0.3", "--bench-countdown=0.3");
     }
@@ -48,13 +49,19 @@ public sealed class JourneyLaboratory : IAsyncDisposable
     public const string MethodCode = "M-GC-45-5";
 
     /// <summary>Sets it up and starts the program.</summary>
-    public static async Task<JourneyLaboratory> OpenAsync()
+    /// <param name="prepare">Changes the laboratory before the program starts.</param>
+    public static async Task<JourneyLaboratory> OpenAsync(Func<JourneyLaboratory, Task>? prepare = null)
     {
         var journey = new JourneyLaboratory();
         await journey.services.GetRequiredService<DatabaseOpening>().OpenAsync(Path.Combine(journey.folder.FullName, "backups"), CancellationToken.None);
         journey.Small = await SmallLaboratory.SetUpAsync(journey.services, sievingSeconds: 2);
         await journey.ConnectBalanceAsync();
         await journey.WriteMethodAsync();
+        if (prepare is not null)
+        {
+            await prepare(journey);
+        }
+
         await journey.Program.StartAsync();
         return journey;
     }
@@ -65,6 +72,19 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         await using var data = await services.GetRequiredService<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
         return await data.Weighings.AsNoTracking().OrderBy(weighing => weighing.At).ToListAsync();
     }
+
+    /// <summary>Has the balance's readings come in by another way, in another format.</summary>
+    public async Task ChangeWayInAsync(BalanceWay way, string format)
+    {
+        var (register, manager) = (services.GetRequiredService<BalanceRegister>(), Small.People.LaboratoryManager.Actor);
+        var balance = (await register.AllAsync(manager, CancellationToken.None)).Single(one => one.Serial == "B-JOURNEY");
+        await register.ChangeWayInAsync(manager, balance.Id, way, balance.Version, CancellationToken.None);
+        await register.ChangeFormatAsync(manager, balance.Id, format, balance.Version + 1, CancellationToken.None);
+    }
+
+    /// <summary>Adds a reading format.</summary>
+    public Task AddFormatAsync(ReadingFormatCard card) =>
+        services.GetRequiredService<ReadingFormatKeeping>().AddAsync(Small.People.LaboratoryManager.Actor, card, null, CancellationToken.None);
 
     /// <summary>Recomputes the record's chain.</summary>
     public async Task<RecordVerification> VerifyRecordAsync()

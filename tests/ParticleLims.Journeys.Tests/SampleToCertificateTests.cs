@@ -20,8 +20,8 @@ public sealed class SampleToCertificateTests
         var people = journey.Small.People;
 
         var technician = await browser.SignOnAsync(people.Technician);
-        var lot = await BookInAsync(technician);
-        await StartRunAsync(technician);
+        var lot = await Arrival.BookInAsync(technician);
+        await Arrival.StartRunAsync(technician);
         var run = new FiveSieveRun(journey);
         await run.GoOnAsync(technician, untilWeighings: 1);
         var reason = await run.WeighAgainAsync(technician, FiveSieveRun.Tares[0]);
@@ -45,41 +45,6 @@ public sealed class SampleToCertificateTests
         CheckCertificate(pdf);
         await VerifyAsync(await browser.OpenPageAsync(), pdf);
         (await journey.VerifyRecordAsync()).Fault.ShouldBeNull();
-    }
-
-    private static async Task<string> BookInAsync(IPage page)
-    {
-        await page.OpenAsync("/lots/new");
-        await page.FillAsync("#lot-number", "J-4711");
-        await page.ChooseAsync("lot-product", "GC-45");
-        await page.ChooseAsync("lot-customer", "Veldt");
-        await page.FillAsync("#lot-quantity", "1250.5");
-        await page.At("save-lot").ClickAsync();
-        await page.WaitForURLAsync("**/lots/*/sample");
-        var lot = new Uri(page.Url).Segments[2].TrimEnd('/');
-        await page.ChooseAsync("sample-method", JourneyLaboratory.MethodCode);
-        await page.ChooseAsync("sample-specification", "SP-GC-45");
-        await page.FillAsync("#taken-by", "Milling shift B");
-        await page.FillAsync("#sampling-way", "Scoop, five increments over the run-off");
-        await page.FillAsync("#sample-description", "White powder, 250 g in a screw-top jar");
-        await page.FillAsync("#sample-condition", "Sealed, dry");
-        await page.At("save-sample").ClickAsync();
-        await page.At("go-to-bench").First.ClickAsync();
-        await page.WaitForURLAsync("**/bench/*");
-        return lot;
-    }
-
-    private static async Task StartRunAsync(IPage page)
-    {
-        await page.At("start-cautions").WaitForAsync();
-        foreach (var stop in await page.Locator("[data-test^='confirm-']").AllAsync())
-        {
-            await stop.CheckAsync();
-        }
-
-        await page.At("balance-B-JOURNEY").CheckAsync();
-        await page.At("start").ClickAsync();
-        await page.At("weigh").WaitForAsync();
     }
 
     /// <summary>The first was taken again: both stay, and the second of them stands.</summary>

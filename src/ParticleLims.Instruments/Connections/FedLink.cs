@@ -144,7 +144,7 @@ public sealed class FedLink : ILineSource, IDisposable
                 return false;
             }
 
-            Publish(mayBeCut ? new RejectedLine(RejectionCode.Partial, "The keys of this line came with a pause: its beginning may be missing. Print it again.", RawText.Printable(text), at) : line);
+            Publish(mayBeCut ? new RejectedLine(RejectionCode.Partial, "The keys of this line came with a pause: its beginning may be missing. Print it again.", RawText.Printable(text), at) { IsPrint = Format.EachLineIsPrint } : line);
             return true;
         }
     }

@@ -10,6 +10,12 @@ internal sealed class SerialOpening(SerialPlace place, BalanceConnectionOptions 
 
     public override async Task<Stream?> OpenAsync(CancellationToken ct)
     {
+        // Asked first, because on Linux a port that is not there is reported like one that may not be opened.
+        if (!OperatingSystem.IsWindows() && !File.Exists(place.Device))
+        {
+            throw new FileNotFoundException(null, place.Device);
+        }
+
         // A driver may take its time over opening, and cannot be told to stop.
         _opening = Task.Run(_port.Open, CancellationToken.None);
         try
@@ -42,7 +48,7 @@ internal sealed class SerialOpening(SerialPlace place, BalanceConnectionOptions 
         }
         else
         {
-            _opening.ContinueWith(_ => Close(), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+            _ = _opening.ContinueWith(_ => Close(), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
         }
     }
 

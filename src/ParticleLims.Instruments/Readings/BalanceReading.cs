@@ -17,8 +17,4 @@ public sealed record BalanceReading(
     bool Stable,
     string RawLine,
     DateTimeOffset At,
-    string? DeviceSerial) : BalanceLine(RawLine, At)
-{
-    /// <summary>Whether the balance sent this line alone, at the press of its print key, and none before it of the same load.</summary>
-    public bool IsPrint { get; init; }
-}
+    string? DeviceSerial) : BalanceLine(RawLine, At);

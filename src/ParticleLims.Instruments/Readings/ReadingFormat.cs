@@ -96,6 +96,6 @@ public sealed record ReadingFormat
     public BalanceLine Parse(string line, DateTimeOffset at, string? expectedSerial = null)
     {
         ArgumentNullException.ThrowIfNull(line);
-        return Parsers.GetValue(this, static format => new ReadingParser(format)).Parse(line, at, expectedSerial);
+        return Parsers.GetValue(this, static format => new ReadingParser(format)).Parse(line, at, expectedSerial) with { IsPrint = EachLineIsPrint };
     }
 }

@@ -90,10 +90,7 @@ internal sealed class ReadingParser
         // Nine digits before the mark and at most a kilogram for one unit: it stays within a long.
         var micrograms = shown.Steps * shown.Step;
         return new BalanceReading(
-            Mass.FromMicrograms(negative ? -micrograms : micrograms), UnitList.DecimalsOf(shown.Step), Mass.FromMicrograms(shown.Step), stable, line, at, serial)
-        {
-            IsPrint = _format.EachLineIsPrint,
-        };
+            Mass.FromMicrograms(negative ? -micrograms : micrograms), UnitList.DecimalsOf(shown.Step), Mass.FromMicrograms(shown.Step), stable, line, at, serial);
     }
 
     private Refusal? Checksum(Match match, string line)

@@ -138,7 +138,7 @@ public sealed class StableReadingWatch
         _ => new(WaitReason.Nothing, 1, print),
     };
 
-    private TimeSpan LongestGap(BalanceLine line) => line is BalanceReading { IsPrint: true } ? _rules.PrintLasts : _rules.LongestGap;
+    private TimeSpan LongestGap(BalanceLine line) => line.IsPrint ? _rules.PrintLasts : _rules.LongestGap;
 
     private WatchProgress HoldProgress(BalanceReading reading)
     {

@@ -6,6 +6,7 @@ using ParticleLims.Instruments.Readings;
 using ParticleLims.Instruments.Simulation;
 using ParticleLims.Instruments.Stability;
 using ParticleLims.Web.Balances;
+using Balance = ParticleLims.Laboratory.Balances.Balance;
 using LaboratoryReading = ParticleLims.Laboratory.Balances.BalanceReading;
 
 namespace ParticleLims.Benchmarks.Weighings;
@@ -29,7 +30,8 @@ internal sealed class BenchBalance : IAsyncDisposable
         this.clock = clock;
         balance = SimulatedBalance.Start(new SimulatedBalanceOptions { Serial = Serial, LineEvery = null, Checksum = false }, TimeProvider.System);
         connection = new BalanceConnection(new BalanceAddress("127.0.0.1", balance.Port, PlainLine.Format, Serial), new BenchClock(clock));
-        live = new LiveBalance(connection, balanceId, new StableReadingRules { PanMustReturnToZero = true }, lastLoadMayBeOnPan: false, clock);
+        var registered = new Balance { Id = balanceId, Serial = Serial, Name = Serial, Place = Serial, Host = "127.0.0.1", ReadingFormat = PlainLine.Format.Name };
+        live = new LiveBalance(connection, registered, new StableReadingRules { PanMustReturnToZero = true }, lastLoadMayBeOnPan: false, clock);
     }
 
     /// <summary>Waits for the link. The first line after it may be cut and is not read.</summary>
@@ -58,7 +60,7 @@ internal sealed class BenchBalance : IAsyncDisposable
     }
 
     /// <summary>The reading is safe.</summary>
-    public void Taken() => live.Taken();
+    public void Taken() => live.Taken(null);
 
     /// <inheritdoc />
     public async ValueTask DisposeAsync()

@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Net;
 using System.Net.Sockets;
 using Microsoft.Extensions.Time.Testing;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Readings;
 using Shouldly;

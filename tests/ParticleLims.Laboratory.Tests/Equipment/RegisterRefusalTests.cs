@@ -8,7 +8,7 @@ namespace ParticleLims.Laboratory.Tests.Equipment;
 public sealed class RegisterRefusalTests
 {
     private static readonly BalanceCard Good = new(
-        "B-0500", "Bench 2", "Bench 2", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), "127.0.0.1", 4002, "Plain line", Mass.FromGrams(100m), Mass.FromGrams(0.002m));
+        "B-0500", "Bench 2", "Bench 2", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), BalanceWay.OnNetwork("127.0.0.1", 4002), "Plain line", Mass.FromGrams(100m), Mass.FromGrams(0.002m));
 
     [Theory]
     [EachDatabase]

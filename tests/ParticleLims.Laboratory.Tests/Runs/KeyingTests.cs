@@ -3,6 +3,7 @@ using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Review;
 using ParticleLims.Laboratory.Runs;
 
 namespace ParticleLims.Laboratory.Tests.Runs;
@@ -76,7 +77,7 @@ public sealed class KeyingTests
         await bench.SubmitAsync(lot.RunId);
         var version = (await bench.ViewAsync(lot.RunId)).Run.Version;
         var proof = await small.ProofAsync(small.People.Reviewer);
-        await laboratory.ShouldRefuseAsync("own-work", () => small.Get<Review.RunReview>().AcceptAsync(small.People.Reviewer.Actor, lot.RunId, proof, version, default));
+        await laboratory.ShouldRefuseAsync("own-work", () => small.Get<RunReview>().AcceptAsync(small.People.Reviewer.Actor, lot.RunId, proof, version, default));
     }
 
     [Theory]

@@ -1,3 +1,4 @@
+using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Readings;
 using ParticleLims.Instruments.Simulation;
 using ParticleLims.Laboratory.Balances;
@@ -45,7 +46,7 @@ public sealed class KnownFormatsTests : IAsyncLifetime
         await keeping.ChangeAsync(manager, plain.Id, plain.Card() with { DecimalComma = true }, "The converter was set to commas", 1, default);
         await known.RefreshAsync(default);
         await UntilAsync(() => lines.Of(balance)!.State.Rejection is { Code: RejectionCode.DecimalMark });
-        lines.StateOf(balance.Id)!.Reading.ShouldBeNull("a point is never taken for a comma");
+        lines.Of(balance)!.State.Reading.ShouldBeNull("a point is never taken for a comma");
         refused.Of(balance.Id).ShouldContain(line => line.Code == RejectionCode.DecimalMark && line.RawLine.EndsWith("g 0417", StringComparison.Ordinal));
         refused.Of(balance.Id).Count.ShouldBeLessThanOrEqualTo(RefusedLines.Most);
     }
@@ -56,7 +57,7 @@ public sealed class KnownFormatsTests : IAsyncLifetime
         await web.Get<KnownFormats>().RefreshAsync(default);
         var balance = new Balance { Id = Guid.CreateVersion7(), Serial = "1", Name = "Bench", Place = "Bench", Host = "127.0.0.1", Port = 4001, ReadingFormat = "Gone" };
         web.Get<BalanceLines>().Of(balance).ShouldBeNull();
-        web.Get<BalanceLines>().StateOf(balance.Id).ShouldBeNull();
+        web.Get<BalanceConnections>().Get(balance.Id).ShouldBeNull();
     }
 
     private static async Task UntilAsync(Func<bool> holds)

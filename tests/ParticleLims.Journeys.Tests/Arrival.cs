@@ -1,0 +1,44 @@
+using Microsoft.Playwright;
+
+namespace ParticleLims.Journeys.Tests;
+
+/// <summary>From the sample's arrival to the first step at the bench.</summary>
+public static class Arrival
+{
+    /// <summary>Books in a lot and its sample, goes to the bench, and tells the lot.</summary>
+    public static async Task<string> BookInAsync(IPage page)
+    {
+        await page.OpenAsync("/lots/new");
+        await page.FillAsync("#lot-number", "J-4711");
+        await page.ChooseAsync("lot-product", "GC-45");
+        await page.ChooseAsync("lot-customer", "Veldt");
+        await page.FillAsync("#lot-quantity", "1250.5");
+        await page.At("save-lot").ClickAsync();
+        await page.WaitForURLAsync("**/lots/*/sample");
+        var lot = new Uri(page.Url).Segments[2].TrimEnd('/');
+        await page.ChooseAsync("sample-method", JourneyLaboratory.MethodCode);
+        await page.ChooseAsync("sample-specification", "SP-GC-45");
+        await page.FillAsync("#taken-by", "Milling shift B");
+        await page.FillAsync("#sampling-way", "Scoop, five increments over the run-off");
+        await page.FillAsync("#sample-description", "White powder, 250 g in a screw-top jar");
+        await page.FillAsync("#sample-condition", "Sealed, dry");
+        await page.At("save-sample").ClickAsync();
+        await page.At("go-to-bench").First.ClickAsync();
+        await page.WaitForURLAsync("**/bench/*");
+        return lot;
+    }
+
+    /// <summary>Confirms the cautions, chooses the balance and starts the run.</summary>
+    public static async Task StartRunAsync(IPage page)
+    {
+        await page.At("start-cautions").WaitForAsync();
+        foreach (var stop in await page.Locator("[data-test^='confirm-']").AllAsync())
+        {
+            await stop.CheckAsync();
+        }
+
+        await page.At("balance-B-JOURNEY").CheckAsync();
+        await page.At("start").ClickAsync();
+        await page.At("weigh").WaitForAsync();
+    }
+}
