@@ -36,7 +36,7 @@ public sealed class WaysInTests
         await StepOverAsync(page, "Empty-1");
 
         await page.EvaluateAsync("pullCable()");
-        await page.WaitForFunctionAsync("openings === 2");
+        await page.WaitForFunctionAsync("() => openings === 2");
         await PutOnPanAsync(page, Loaded);
         await StepOverAsync(page, "Loaded-1");
 
