@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.Playwright;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using Shouldly;
 using Xunit;
@@ -12,6 +11,7 @@ public sealed class WaysInTests
 {
     private static readonly decimal Empty = FiveSieveRun.Tares[0];
     private static readonly decimal Loaded = FiveSieveRun.Tares[0] + FiveSieveRun.Portion;
+    private static readonly decimal After = FiveSieveRun.Tares[0] + FiveSieveRun.Residues[0];
 
     private static readonly ReadingFormatCard Printed = new()
     {
@@ -41,10 +41,15 @@ public sealed class WaysInTests
         await StepOverAsync(page, "Loaded-1");
 
         await page.ReloadAsync();
-        await LinkAsync(page, "connected");
+        await page.WaitForFunctionAsync("() => globalThis.openings === 1");
         (await page.At("port-asked").IsVisibleAsync()).ShouldBeFalse("the browser knows the port");
+        await page.At("sieve-begin").ClickAsync();
+        await StepOverAsync(page, "Sieve-1");
+        await PutOnPanAsync(page, After);
+        await StepOverAsync(page, "After-1");
         var weighings = await journey.WeighingsAsync();
-        weighings.Select(weighing => (weighing.Mass, weighing.WayIn)).ShouldBe([(Mass.FromGrams(Empty), WayIn.TerminalPort), (Mass.FromGrams(Loaded), WayIn.TerminalPort)]);
+        weighings.Select(weighing => weighing.Mass.Grams).ShouldBe([Empty, Loaded, After]);
+        weighings.ShouldAllBe(weighing => weighing.WayIn == WayIn.TerminalPort);
         weighings[0].RawLine.ShouldBe("S +    312.345 g B-JOURNEY");
     }
 
