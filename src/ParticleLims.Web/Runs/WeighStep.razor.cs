@@ -77,6 +77,7 @@ public sealed partial class WeighStep : IDisposable
     {
         null => "The balance's address or reading format cannot be used. Ask whoever keeps the equipment.",
         { State: { Link: not BalanceLink.Connected } state } => BalanceWords.Lost(state),
+        { Progress.Rejection: { } rejected } => rejected.Reason,
         _ when taking.State == TakingState.Held && Implausible is null => "Stopped. Press “Take now” when the mass is right, or let it go on by itself.",
         _ => Implausible ?? BalanceWords.Of(Live.Progress, Step.Weighing!.Value.Words(), Live.Prints),
     };
