@@ -14,6 +14,7 @@ internal static class ProjectRules
     private const string Postgres = "ParticleLims.Storage.Postgres";
     private const string Web = "ParticleLims.Web";
     private const string TestLaboratory = "ParticleLims.TestLaboratory";
+    private const string PowerCuts = "ParticleLims.PowerCuts";
 
     private static readonly Dictionary<string, string[]> MayReferTo = new(StringComparer.Ordinal)
     {
@@ -35,7 +36,8 @@ internal static class ProjectRules
         ["ParticleLims.Pictures.Tests"] = [Pictures],
         ["ParticleLims.CertificatePdf.Tests"] = [CertificatePdf],
         ["ParticleLims.Web.Tests"] = [Web, TestLaboratory],
-        ["ParticleLims.Journeys.Tests"] = [Web, TestLaboratory],
+        ["ParticleLims.Journeys.Tests"] = [Web, TestLaboratory, PowerCuts],
+        ["ParticleLims.PowerCuts"] = [Sqlite, TestLaboratory],
         ["ParticleLims.Architecture.Tests"] = [Web, TestLaboratory],
         ["ParticleLims.Benchmarks"] = [Web, TestLaboratory],
     };
