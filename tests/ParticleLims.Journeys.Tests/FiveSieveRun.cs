@@ -62,11 +62,18 @@ public sealed partial class FiveSieveRun(JourneyLaboratory journey)
         journey.Balance.ClearPan();
     }
 
-    private async Task PutOnPanAsync(IPage page, decimal grams)
+    /// <summary>Takes everything off the pan and waits until the page has seen it empty.</summary>
+    public static async Task ClearAsync(JourneyLaboratory journey, IPage page)
     {
+        ArgumentNullException.ThrowIfNull(journey);
         journey.Balance.ClearPan();
         await page.Locator("[data-test='live-mass']", new PageLocatorOptions { HasTextRegex = NearZero() }).WaitForAsync();
         await Task.Delay(400);
+    }
+
+    private async Task PutOnPanAsync(IPage page, decimal grams)
+    {
+        await ClearAsync(journey, page);
         journey.Balance.LoadPan(Mass.FromGrams(grams));
     }
 
