@@ -8,8 +8,8 @@ namespace ParticleLims.Web.Balances;
 internal static class BalanceSetup
 {
     /// <summary>The simulated balance starts first, so that its address stands in the register before anybody listens.</summary>
-    public static IServiceCollection AddBalances(this IServiceCollection services, bool demonstration, string dataFolder) =>
-        services.AddSingleton(new SimulationPlace(demonstration, dataFolder)).AddSingleton(all => new BalanceConnections(all.GetRequiredService<TimeProvider>())).AddSingleton<BalanceLines>()
+    public static IServiceCollection AddBalances(this IServiceCollection services, bool demonstration, string accessFile) =>
+        services.AddSingleton(new SimulationPlace(demonstration, accessFile)).AddSingleton(all => new BalanceConnections(all.GetRequiredService<TimeProvider>())).AddSingleton<BalanceLines>()
             .AddSingleton<IReadingFormatCheck, FormatCheck>().AddSingleton<KnownFormats>().AddSingleton<RefusedLines>().AddScoped<ScreenBalances>()
             .AddSingleton<SimulatedBalanceHost>().AddHostedService(all => all.GetRequiredService<SimulatedBalanceHost>())
             .AddHostedService<BalanceListening>();

@@ -7,7 +7,7 @@ using ParticleLims.Web.Readings;
 namespace ParticleLims.Web.Balances;
 
 /// <summary>Whether this is the demonstration, and where its access file lies.</summary>
-public sealed record SimulationPlace(bool Demonstration, string DataFolder);
+public sealed record SimulationPlace(bool Demonstration, string AccessFile);
 
 /// <summary>
 /// Runs the simulated balance of the demonstration on the port under which the register has it. <c>--balance-port</c> asks for another
@@ -83,7 +83,7 @@ public sealed partial class SimulatedBalanceHost(SimulationPlace place, IConfigu
 
     private async Task NoteAccessAsync(SimulatedBalance running, CancellationToken cancellation)
     {
-        var file = Path.Combine(place.DataFolder, "demo-access.txt");
+        var file = place.AccessFile;
         if (!File.Exists(file))
         {
             return;

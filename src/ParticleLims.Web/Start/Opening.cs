@@ -6,8 +6,11 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Web.Start;
 
 /// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
-public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp, DemonstrationLaboratory demonstration)
+public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp, SettingsKeeping settings, DemonstrationLaboratory demonstration)
 {
+    // Enough to look back at, and quickly made.
+    private const int PracticeDays = 60;
+
     public async Task OpenAsync(WebApplication application, CancellationToken cancellation)
     {
         folder.Take();
@@ -43,11 +46,15 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
 
     private async Task<Func<string, string>> MakeDemonstrationAsync(WebApplication application, CancellationToken cancellation)
     {
-        var file = Path.Combine(options.DataFolder, DemonstrationAccessFile.FileName);
         var balance = new DemonstrationBalance("127.0.0.1", 4417, "0417", PlainLine.FormatWithChecksum.Name, (mass, decimals) => PlainLine.Write(mass, decimals, stable: true, "0417", checksum: true));
-        var wanted = new DemonstrationOptions { PublicAddress = AddressOf(application.Configuration["urls"]), BenchBalance = balance, AccessFile = file };
-        await demonstration.OpenAsync(wanted, new MonthsTold(), cancellation);
-        return address => $"The demonstration laboratory is open at {address}. Who may sign on stands in {file}";
+        var wanted = new DemonstrationOptions { PublicAddress = AddressOf(application.Configuration["urls"]), BenchBalance = balance, AccessFile = options.AccessFile };
+        await demonstration.OpenAsync(options.Practice ? wanted with { Days = PracticeDays } : wanted, new MonthsTold(options.Practice ? "practice" : "demonstration"), cancellation);
+        if (await settings.FindAsync(cancellation) is not { Demonstration: true })
+        {
+            throw new StartRefusedException("This database holds a real laboratory. The demonstration and the practice laboratory never open one: give them a database of their own.");
+        }
+
+        return address => $"The {(options.Practice ? "practice" : "demonstration")} laboratory is open at {address}. Who may sign on stands in {options.AccessFile}";
     }
 
     /// <summary>An address that a browser on this machine can follow.</summary>
@@ -58,8 +65,8 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
     }
 
     /// <summary>Tells how far it is, in order: the console is written while the history is made.</summary>
-    private sealed class MonthsTold : IProgress<string>
+    private sealed class MonthsTold(string which) : IProgress<string>
     {
-        public void Report(string value) => Console.Out.WriteLine($"Making the demonstration laboratory: {value}");
+        public void Report(string value) => Console.Out.WriteLine($"Making the {which} laboratory: {value}");
     }
 }

@@ -72,7 +72,7 @@ public static class WebBuilding
         services.AddHsts(hsts => hsts.MaxAge = TimeSpan.FromDays(365));
         services.Configure<ForwardedHeadersOptions>(forwarded => Believe(forwarded, options.Proxy));
         services.AddApi();
-        services.AddBalances(options.Demonstration, options.DataFolder).AddSievingUnits().AddBench();
+        services.AddBalances(options.Demonstration, options.AccessFile).AddSievingUnits().AddBench();
     }
 
     private static void Believe(ForwardedHeadersOptions forwarded, System.Net.IPNetwork? proxy)

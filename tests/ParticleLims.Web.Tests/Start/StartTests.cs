@@ -15,6 +15,38 @@ public sealed class StartTests
         options.Rest.ShouldBe(["--urls", "http://127.0.0.1:9"]);
     }
 
+    [Fact]
+    public void The_practice_laboratory_has_a_database_and_an_access_file_of_its_own()
+    {
+        var options = StartOptions.Read(["--practice", "--data", "/tmp/mill"]);
+        (options.Practice, options.Demonstration).ShouldBe((true, true), "its balance is simulated too");
+        options.DatabaseFile.ShouldEndWith("practice.db");
+        options.AccessFile.ShouldEndWith("practice-access.txt");
+        Should.Throw<StartRefusedException>(() => StartOptions.Read(["--practice", "--demo"])).Message.ShouldContain("two laboratories");
+        StartOptions.Read([], name => name == "PARTICLELIMS_PRACTICE" ? "https://practice.tarnfell.example" : null).PracticeAddress!.Host.ShouldBe("practice.tarnfell.example");
+        Should.Throw<StartRefusedException>(() => StartOptions.Read([], name => name == "PARTICLELIMS_PRACTICE" ? "practice" : null)).Message.ShouldContain("“practice”");
+    }
+
+    [Theory]
+    [InlineData("--practice", "practice.db")]
+    [InlineData("--demo", "demonstration.db")]
+    public async Task Practice_and_demonstration_never_open_a_real_laboratory(string option, string file)
+    {
+        var folder = Directory.CreateTempSubdirectory("particlelims-start-");
+        try
+        {
+            await (await (await RunningWeb.StartAsync("--data", folder.FullName)).SetUpAsync()).DisposeAsync();
+            Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+            File.Move(Path.Combine(folder.FullName, "laboratory.db"), Path.Combine(folder.FullName, file));
+            (await Should.ThrowAsync<StartRefusedException>(() => RunningWeb.StartAsync(option, "--data", folder.FullName))).Message.ShouldStartWith("This database holds a real laboratory.");
+        }
+        finally
+        {
+            Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+            await Task.Run(() => folder.Delete(recursive: true), CancellationToken.None);
+        }
+    }
+
     [Theory]
     [InlineData("--data", "The option --data needs a value after it.")]
     [InlineData("--frob", "There is no option --frob.")]
