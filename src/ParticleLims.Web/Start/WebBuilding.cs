@@ -46,6 +46,7 @@ public static class WebBuilding
     public static void AddServices(IServiceCollection services, StartOptions options)
     {
         ArgumentNullException.ThrowIfNull(options);
+        services.AddSingleton(new PracticePlace(options.Practice, options.PracticeAddress));
         services.AddSingleton(options).AddSingleton<DataFolder>().AddSingleton<Opening>();
         if (options.DatabaseConnection is { } connection)
         {
