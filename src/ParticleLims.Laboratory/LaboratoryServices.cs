@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Demonstration;
@@ -22,6 +23,7 @@ using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
+using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory;
 
@@ -35,8 +37,8 @@ public static class LaboratoryServices
         services.TryAddSingleton<IPasswordHasher<Person>>(_ => new PasswordHasher<Person>(Microsoft.Extensions.Options.Options.Create(PasswordHashing)));
         services.AddSingleton<DatabaseOpening>();
         services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>();
-        services.AddSingleton<IAuthority, Authority>().AddSingleton<SignOn>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
-        services.AddSingleton<Accounts>().AddSingleton<ApiTokens>();
+        services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
+        services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();

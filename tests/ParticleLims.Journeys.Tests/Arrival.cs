@@ -31,14 +31,24 @@ public static class Arrival
     /// <summary>Confirms the cautions, chooses the balance and starts the run.</summary>
     public static async Task StartRunAsync(IPage page)
     {
+        await ConfirmCautionsAsync(page);
+        await page.At("balance-B-JOURNEY").CheckAsync();
+        await page.At("start").ClickAsync();
+        await page.At("weigh").WaitForAsync();
+    }
+
+    /// <summary>Confirms the cautions to stop at, and ticks that those that are new to the person were read.</summary>
+    public static async Task ConfirmCautionsAsync(IPage page)
+    {
         await page.At("start-cautions").WaitForAsync();
         foreach (var stop in await page.Locator("[data-test^='confirm-']").AllAsync())
         {
             await stop.CheckAsync();
         }
 
-        await page.At("balance-B-JOURNEY").CheckAsync();
-        await page.At("start").ClickAsync();
-        await page.At("weigh").WaitForAsync();
+        if (await page.At("have-read").CountAsync() > 0)
+        {
+            await page.At("have-read").CheckAsync();
+        }
     }
 }

@@ -39,6 +39,15 @@ public sealed partial class FiveSieveRun(JourneyLaboratory journey)
         }
     }
 
+    /// <summary>Waits until the page of the run has its circuit again.</summary>
+    public static async Task ReconnectedAsync(IPage page, Guid run)
+    {
+        await page.WaitForURLAsync($"**/bench/{run}");
+        await page.At("run-head").WaitForAsync();
+        await page.WaitForFunctionAsync("() => globalThis.Blazor !== undefined");
+        await page.WaitForTimeoutAsync(800);
+    }
+
     /// <summary>The step that the page shows.</summary>
     public static async Task<string> StepAsync(IPage page) => await page.At("run-head").GetAttributeAsync("data-step") ?? throw new InvalidOperationException("The page shows no step.");
 

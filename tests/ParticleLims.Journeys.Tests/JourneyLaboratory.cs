@@ -86,6 +86,27 @@ public sealed class JourneyLaboratory : IAsyncDisposable
     public Task AddFormatAsync(ReadingFormatCard card) =>
         services.GetRequiredService<ReadingFormatKeeping>().AddAsync(Small.People.LaboratoryManager.Actor, card, null, CancellationToken.None);
 
+    /// <summary>The stored intervals of sieving.</summary>
+    public async Task<List<SievingInterval>> IntervalsAsync()
+    {
+        await using var data = await services.GetRequiredService<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
+        return await data.Set<SievingInterval>().AsNoTracking().ToListAsync();
+    }
+
+    /// <summary>Puts a mass on the pan while nobody is signed on: it is not taken.</summary>
+    public async Task NothingIsTakenAsync(Microsoft.Playwright.IPage page, decimal grams)
+    {
+        ArgumentNullException.ThrowIfNull(page);
+        var before = (await WeighingsAsync()).Count;
+        Balance.LoadPan(Mass.FromGrams(grams));
+        await page.WaitForTimeoutAsync(3_000);
+        Balance.ClearPan();
+        if ((await WeighingsAsync()).Count != before)
+        {
+            throw new InvalidOperationException("A weighing was taken while the terminal was locked.");
+        }
+    }
+
     /// <summary>Recomputes the record's chain.</summary>
     public async Task<RecordVerification> VerifyRecordAsync()
     {

@@ -30,15 +30,21 @@ public sealed class RunningWeb : IAsyncDisposable
     /// <summary>The first administrator, once <see cref="SetUpAsync"/> was called.</summary>
     public Actor Administrator { get; private set; } = Actor.Unknown("test");
 
+    /// <summary>All services of the program.</summary>
+    public IServiceProvider Services => program.Services;
+
     /// <summary>A service of the program.</summary>
     public T Get<T>()
         where T : notnull => program.Services.GetRequiredService<T>();
 
     /// <summary>Starts it, empty.</summary>
-    public static async Task<RunningWeb> StartAsync(params string[] more)
+    public static Task<RunningWeb> StartAsync(params string[] more) => StartAsync(null, more);
+
+    /// <summary>Starts it with some services replaced.</summary>
+    public static async Task<RunningWeb> StartAsync(Action<IServiceCollection>? change, params string[] more)
     {
         var folder = Directory.CreateTempSubdirectory("particlelims-web-");
-        var application = WebBuilding.Build(["--data", folder.FullName, "--urls", "http://127.0.0.1:0", .. more]);
+        var application = WebBuilding.Build(["--data", folder.FullName, "--urls", "http://127.0.0.1:0", .. more], change);
         try
         {
             await application.Services.GetRequiredService<Opening>().OpenAsync(application, CancellationToken.None);

@@ -55,6 +55,10 @@ public static class CautionChoice
         : [.. Rules.Where(rule => rule.Moment == moment && rule.When(known, procedure)).Select(rule => rule.Caution)
             .OrderByDescending(caution => caution.Stop).ThenBy(caution => caution.Code, StringComparer.Ordinal)];
 
+    /// <summary>What a person acknowledges once, for each version of the texts, before the first run with such a powder: everything shown on the way that is not confirmed each time.</summary>
+    public static IReadOnlyList<Caution> ToAcknowledge(Hazards? hazards, SievingProcedure procedure) => hazards is null ? []
+        : [CautionTexts.LocalRules, .. Enum.GetValues<CautionMoment>().SelectMany(moment => For(moment, hazards, procedure)).Where(caution => !caution.Stop).DistinctBy(caution => caution.Code).OrderBy(caution => caution.Code, StringComparer.Ordinal)];
+
     private static bool Always(Hazards hazards, SievingProcedure procedure) => true;
 
     private static Func<Hazards, SievingProcedure, bool> Any(Hazards flags) => (hazards, _) => (hazards & flags) != Hazards.None;

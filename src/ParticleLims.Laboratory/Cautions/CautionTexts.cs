@@ -10,6 +10,8 @@ public static class CautionTexts
     public const string LocalRulesFirst =
         "Local rules and the site's own safety instructions come first. These reminders support, but never replace, the safety data sheet, your site's risk assessment and your supervisor's instructions. If they differ, follow the stricter one and report the difference.";
 
+    internal static readonly Caution LocalRules = new("C-01", "Local rules and the site's own safety instructions come first.", LocalRulesFirst);
+
     internal static readonly Caution NoHazardData = new("C-02", "No hazard data: do not open the sample.",
         "No hazard data is recorded for this sample. Do not open, split or sieve it until its hazards are known and recorded.", Stop: true);
 

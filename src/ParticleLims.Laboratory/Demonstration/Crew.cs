@@ -2,6 +2,7 @@ using ParticleLims.Laboratory.Demonstration.Time;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory.Demonstration;
 
@@ -88,7 +89,7 @@ internal sealed class Crew(LaboratorySetUp setUp, Accounts accounts, ApiTokens t
         var today = WorkingTime.DayOf(clock.Now);
         if (signedOn.GetValueOrDefault(member.Id) != today)
         {
-            await signOn.SignOnAsync(member.Card.SignOnName, member.Card.Password, member.Terminal, cancellation);
+            await signOn.SignOnAsync(member.Card.SignOnName, member.Card.Password, new TerminalSeen(member.Terminal), cancellation);
             signedOn[member.Id] = today;
             clock.Pass(15);
         }

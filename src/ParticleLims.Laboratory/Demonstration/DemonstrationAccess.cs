@@ -46,7 +46,11 @@ internal static class RandomSecrets
         var pins = new HashSet<string>(StringComparer.Ordinal);
         while (pins.Count < count)
         {
-            pins.Add(RandomNumberGenerator.GetString("0123456789", 6));
+            var pin = RandomNumberGenerator.GetString("0123456789", 6);
+            if (!PinRules.IsGuessable(pin))
+            {
+                pins.Add(pin);
+            }
         }
 
         return [.. pins];

@@ -5,9 +5,9 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Demonstration;
 
 /// <summary>Looks each person up once: in the history nobody's roles change. It lives only while the history is made.</summary>
-internal sealed class RememberedStandings : IAuthority
+internal sealed class RememberedStandings(TimeProvider clock) : IAuthority
 {
-    private readonly Authority authority = new();
+    private readonly Authority authority = new(clock);
     private readonly Dictionary<Guid, Standing> known = [];
 
     /// <inheritdoc />

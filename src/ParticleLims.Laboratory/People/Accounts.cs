@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Cryptography;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -22,6 +21,7 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
     private static readonly DeedKind CreateDeed = new("people.create", "Account created", Permission.KeepPeople);
     private static readonly DeedKind RolesDeed = new("people.set-roles", "Roles changed", Permission.KeepPeople, ReasonRequired: true);
     private static readonly DeedKind DisableDeed = new("people.disable", "Account disabled", Permission.KeepPeople, ReasonRequired: true);
+    private static readonly DeedKind PinDeed = new("people.set-pin", "PIN set or removed", null);
     private static readonly DeedKind PasswordDeed = new("people.change-password", "Password changed", null);
 
     /// <summary>Creates an account.</summary>
@@ -70,19 +70,37 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         ArgumentNullException.ThrowIfNull(proof);
         return await writing.CarryOutAsync(new Deed(PasswordDeed, actor), async (scope, token) =>
         {
-            if (proof.Used || proof.PersonId != scope.PersonId)
-            {
-                throw new RefusedException("secret-not-proved", "Give your present password first.");
-            }
-
-            proof.Used = true;
-            var person = await scope.FindAsync<Person>(scope.PersonId, "person", token);
+            var person = await ProvedAsync(scope, proof, token);
             PasswordRules.Require(newPassword, person.UserName!, person.FullName);
             person.PasswordHash = hasher.HashPassword(person, newPassword);
             person.SecurityStamp = NewStamp();
             scope.About("Person", person.Id, person.FullName);
             return true;
         }, cancellation);
+    }
+
+    /// <summary>A person sets their own PIN for shared terminals, or removes it.</summary>
+    /// <param name="actor">The person.</param>
+    /// <param name="proof">The password, given just now.</param>
+    /// <param name="pin">The new PIN; null to sign on with the password alone.</param>
+    /// <param name="cancellation">Ends the deed before it is written.</param>
+    public async Task<bool> SetPinAsync(Actor actor, SecretProof proof, string? pin, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(proof);
+        return await writing.CarryOutAsync(new Deed(PinDeed, actor), async (scope, token) =>
+        {
+            var person = await ProvedAsync(scope, proof, token);
+            person.PinHash = pin is null ? null : Hashed(pin, person, hasher);
+            scope.About("Person", person.Id, person.FullName);
+            return true;
+        }, cancellation);
+    }
+
+    /// <summary>Whether the actor has a PIN.</summary>
+    public async Task<bool> HasPinAsync(Actor actor, CancellationToken cancellation)
+    {
+        var person = (await reading.StandingOfAsync(actor, cancellation)).PersonId;
+        return await reading.ReadOpenlyAsync((data, token) => data.Set<Person>().AnyAsync(one => one.Id == person && one.PinHash != null, token), cancellation);
     }
 
     /// <summary>Everybody, for the administrator.</summary>
@@ -131,7 +149,7 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
             SecurityStamp = NewStamp(), CreatedAt = scope.Now,
         };
         person.PasswordHash = hasher.HashPassword(person, wanted.Password);
-        person.PinHash = wanted.Pin is { } pin ? hasher.HashPassword(person, RequiredPin(pin)) : null;
+        person.PinHash = wanted.Pin is { } pin ? Hashed(pin, person, hasher) : null;
         person.Roles.AddRange(wanted.Roles.Distinct().Select(role => new PersonRole { PersonId = person.Id, Role = role, GrantedAt = scope.Now }));
         scope.Data.Add(person);
         if (scope.Subject is null)
@@ -142,9 +160,22 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         return person.Id;
     }
 
-    private static string RequiredPin(string pin) => pin.Length == 6 && pin.All(char.IsAsciiDigit)
-        ? pin
-        : throw new RefusedException("pin", string.Create(CultureInfo.InvariantCulture, $"A PIN has 6 digits, not {pin.Length} characters."), "pin");
+    private static async Task<Person> ProvedAsync(DeedScope scope, SecretProof proof, CancellationToken cancellation)
+    {
+        if (proof.Used || proof.PersonId != scope.PersonId)
+        {
+            throw new RefusedException("secret-not-proved", "Give your present password first.");
+        }
+
+        proof.Used = true;
+        return await scope.FindAsync<Person>(scope.PersonId, "person", cancellation);
+    }
+
+    private static string Hashed(string pin, Person person, IPasswordHasher<Person> hasher)
+    {
+        PinRules.Require(pin);
+        return hasher.HashPassword(person, pin);
+    }
 
     private static string NewStamp() => Convert.ToHexString(RandomNumberGenerator.GetBytes(20));
 

@@ -5,7 +5,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.People;
 
 /// <summary>Who somebody is and what they may do, read from the database each time: a role withdrawn is withdrawn at once.</summary>
-public sealed class Authority : IAuthority
+public sealed class Authority(TimeProvider clock) : IAuthority
 {
     private static readonly Standing Program = new(null, "ParticleLims", "Program", new HashSet<Permission> { Permission.ActAsProgram }, null);
     private static readonly Standing Nobody = new(null, "Not signed on", "None", new HashSet<Permission>(), null);
@@ -29,9 +29,25 @@ public sealed class Authority : IAuthority
             throw new NotPermittedException(person?.FullName ?? "This account", null);
         }
 
-        var permissions = person.Roles.SelectMany(role => RolePermissions.All[role]).ToHashSet();
+        var session = await SessionAsync(data, actor);
+        var byPin = session is { Way: not SignOnWay.Password };
+        var permissions = person.Roles.SelectMany(role => RolePermissions.All[role]).Where(permission => !byPin || RolePermissions.AfterPin.Contains(permission)).ToHashSet();
         var function = string.Join(", ", person.Roles.Order().Select(role => role.Words()));
-        return new Standing(id, person.FullName, function, permissions, person.CustomerId);
+        return new Standing(id, person.FullName, function, permissions, person.CustomerId) { EnrolledTerminal = session is { TerminalId: not null } ? session.Terminal : null, ByPin = byPin };
+    }
+
+    // Asked in the transaction of the deed: what a screen still shows does not count.
+    private async Task<SessionSeen?> SessionAsync(LaboratoryContext data, Actor actor)
+    {
+        if (actor.SessionId is not { } id)
+        {
+            return null;
+        }
+
+        var session = (await Sessions.Ground.AskAsync(data, id))?.At(clock.GetUtcNow());
+        return session is null || session.PersonId != actor.PersonId ? throw new SessionOverException("This session is unknown here. Sign on again.")
+            : session.Words is { } over ? throw new SessionOverException($"{over} Nothing was saved.")
+            : session;
     }
 
     private sealed record PersonFound(string FullName, bool Active, Guid? CustomerId, List<Role> Roles);

@@ -31,9 +31,16 @@ public static class RolePermissions
         [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
         [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.ReadRecord]),
         [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
-        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord]),
+        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord]),
         [Role.Customer] = Set([Permission.SeeCertificates]),
     };
+
+    /// <summary>What a person who signed on with a PIN may do of what the roles allow: the work at the bench, and what asks for the password again.</summary>
+    public static IReadOnlySet<Permission> AfterPin { get; } = Set(
+    [
+        .. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.ReviewRuns, Permission.DecideLots, Permission.ApproveDocuments, Permission.Investigate,
+        Permission.ConcludeInvestigations, Permission.ReadRecord,
+    ]);
 
     /// <summary>The role in words.</summary>
     public static string Words(this Role role) => role switch

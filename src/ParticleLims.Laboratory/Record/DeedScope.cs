@@ -29,6 +29,9 @@ public sealed class DeedScope
     /// <exception cref="NotPermittedException">The program acts, or nobody signed on.</exception>
     public Guid PersonId => By.PersonId ?? throw new NotPermittedException(By.Name, null);
 
+    /// <summary>The terminal's name for the record: the enrolled one where there is one.</summary>
+    public string Terminal => By.EnrolledTerminal ?? Deed.By.Terminal;
+
     internal (string Kind, Guid Id, string Label)? Subject { get; private set; }
 
     /// <summary>Says what the deed is about; every deed does so exactly once.</summary>

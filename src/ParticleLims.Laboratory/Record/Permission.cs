@@ -39,6 +39,8 @@ public enum Permission
     ConcludeInvestigations,
     /// <summary>Create people, grant roles, issue tokens.</summary>
     KeepPeople,
+    /// <summary>Enrol and withdraw shared terminals.</summary>
+    KeepTerminals,
     /// <summary>Change the laboratory's settings.</summary>
     KeepSettings,
     /// <summary>Read the audit trail.</summary>

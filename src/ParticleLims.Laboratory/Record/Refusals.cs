@@ -11,17 +11,34 @@ public class RefusedException(string code, string message, string? member = null
 }
 
 /// <summary>The actor does not hold the permission that the deed needs.</summary>
-public sealed class NotPermittedException(string name, Permission? permission)
-    : RefusedException("not-permitted", permission is null
-        ? $"{name} is not signed on or has been disabled. Sign on again."
-        : $"{name} does not hold the permission “{Words(permission.Value)}”. Ask somebody who does, or the administrator.")
+public class NotPermittedException : RefusedException
 {
+    /// <summary>Says which permission is missing, or that nobody is signed on.</summary>
+    /// <param name="name">The person.</param>
+    /// <param name="permission">What is missing; null when the person is unknown or disabled.</param>
+    /// <param name="afterPin">Whether it may be missing only because the person signed on with a PIN.</param>
+    public NotPermittedException(string name, Permission? permission, bool afterPin = false)
+        : base("not-permitted", permission is null
+            ? $"{name} is not signed on or has been disabled. Sign on again."
+            : afterPin
+            ? $"{name} signed on with a PIN, and the permission “{Words(permission.Value)}” is not used that way. Sign on with your password if you hold it."
+            : $"{name} does not hold the permission “{Words(permission.Value)}”. Ask somebody who does, or the administrator.") => Permission = permission;
+
+    /// <summary>Says in other words why nothing is permitted.</summary>
+    protected NotPermittedException(string code, string words)
+        : base(code, words)
+    {
+    }
+
     /// <summary>The permission that was missing; null when the person is unknown or disabled.</summary>
-    public Permission? Permission { get; } = permission;
+    public Permission? Permission { get; }
 
     private static string Words(Permission permission) =>
         string.Concat(permission.ToString().Select((letter, index) => index > 0 && char.IsUpper(letter) ? $" {char.ToLowerInvariant(letter)}" : letter.ToString()));
 }
+
+/// <summary>The session in which somebody wants to act is over: locked, handed over, or the ground for it is gone.</summary>
+public sealed class SessionOverException(string words) : NotPermittedException("session-over", words);
 
 /// <summary>Somebody else changed the thing since it was read.</summary>
 public sealed class StaleVersionException(string what)

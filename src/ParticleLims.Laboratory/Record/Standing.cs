@@ -11,9 +11,15 @@ public sealed record Standing(Guid? PersonId, string Name, string Function, IRea
     {
         if (!Permissions.Contains(permission))
         {
-            throw new NotPermittedException(Name, permission);
+            throw ByPin ? new NotPermittedException(Name, permission, afterPin: true) : new NotPermittedException(Name, permission);
         }
     }
+
+    /// <summary>The name under which the terminal of the session is enrolled; null for any other.</summary>
+    public string? EnrolledTerminal { get; init; }
+
+    /// <summary>Whether the session was begun with a PIN: it carries no power of the office.</summary>
+    public bool ByPin { get; init; }
 
     /// <summary>Whether the permission is held.</summary>
     public bool May(Permission permission) => Permissions.Contains(permission);

@@ -69,7 +69,7 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         var changes = ChangeList.Close(scope.Data);
         RecordEvent Draft(string hash) => new()
         {
-            Sequence = (last?.Sequence ?? 0) + 1, At = scope.Now, PersonId = scope.By.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal,
+            Sequence = (last?.Sequence ?? 0) + 1, At = scope.Now, PersonId = scope.By.PersonId, PersonName = scope.By.Name, Terminal = scope.Terminal,
             Code = scope.Deed.Kind.Code, SubjectKind = kind, SubjectId = id, SubjectLabel = label, Reason = scope.Deed.Reason?.Trim(),
             SearchText = RecordEvent.SearchTextOf(label, scope.By.Name, scope.Deed.Kind.Code), Changes = changes, PreviousHash = last?.Hash ?? RecordChain.Origin, Hash = hash,
         };

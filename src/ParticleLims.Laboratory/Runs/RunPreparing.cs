@@ -29,7 +29,7 @@ public sealed class RunPreparing(WritePath writing)
             return Add(scope, run, new Preparation
             {
                 Id = scope.NewId(), RunId = run.Id, Kind = PreparationKind.RoomConditions, StartedAt = scope.Now, EndedAt = scope.Now, Temperature = conditions.Temperature, HumidityPercent = conditions.HumidityPercent,
-                PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, EndedByName = scope.By.Name,
+                PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Terminal, EndedByName = scope.By.Name,
             });
         }, cancellation);
 
@@ -49,7 +49,7 @@ public sealed class RunPreparing(WritePath writing)
             Refuse(kind == PreparationKind.Drying && oven is null, "temperature", "Write down what the oven's thermometer shows.");
             return Add(scope, run, new Preparation
             {
-                Id = scope.NewId(), RunId = run.Id, Kind = kind, StartedAt = scope.Now, Temperature = oven, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal,
+                Id = scope.NewId(), RunId = run.Id, Kind = kind, StartedAt = scope.Now, Temperature = oven, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Terminal,
             });
         }, cancellation);
 
@@ -82,7 +82,7 @@ public sealed class RunPreparing(WritePath writing)
             return Add(scope, run, new Preparation
             {
                 Id = scope.NewId(), RunId = run.Id, Kind = PreparationKind.FlowAid, StartedAt = scope.Now, EndedAt = scope.Now, Note = batch.Trim(),
-                PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, EndedByName = scope.By.Name,
+                PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Terminal, EndedByName = scope.By.Name,
             });
         }, cancellation);
 

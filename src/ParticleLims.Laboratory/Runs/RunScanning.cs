@@ -77,7 +77,7 @@ public sealed class RunScanning(WritePath writing)
             return;
         }
 
-        scope.Data.Add(new SieveScan { Id = scope.NewId(), RunId = run.Id, Position = sieve.Position, Place = place, At = scope.Now, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal });
+        scope.Data.Add(new SieveScan { Id = scope.NewId(), RunId = run.Id, Position = sieve.Position, Place = place, At = scope.Now, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Terminal });
         scope.Data.Entry(run).State = EntityState.Modified;
     }
 

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
@@ -39,7 +40,12 @@ public sealed class RunStart(WritePath writing)
             DeedScope.RequireVersion(run, version, run.Label);
             var method = await scope.MethodOfAsync(run);
             await RequireUndecidedAsync(scope, run, token);
-            await RequireHazardsAsync(scope, run, token);
+            var hazards = await RequireHazardsAsync(scope, run, token);
+            if (cautionsConfirmed is not null)
+            {
+                await CautionReading.RequireReadAsync(scope, hazards, method.Procedure, token);
+            }
+
             var balance = await scope.FindAsync<Balance>(equipment.BalanceId, "balance", token);
             Refuse(await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), "balance-unfit");
             var today = (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now);
@@ -74,13 +80,9 @@ public sealed class RunStart(WritePath writing)
         }
     }
 
-    private static async Task RequireHazardsAsync(DeedScope scope, Run run, CancellationToken cancellation)
-    {
-        if ((await scope.FindAsync<Product>(run.ProductId, "product", cancellation)).Hazards is null)
-        {
-            throw new RefusedException("hazards-missing", "No hazard data is recorded for this product. Do not open, split or sieve the sample until its hazards are known and recorded.");
-        }
-    }
+    private static async Task<Hazards> RequireHazardsAsync(DeedScope scope, Run run, CancellationToken cancellation) =>
+        (await scope.FindAsync<Product>(run.ProductId, "product", cancellation)).Hazards
+            ?? throw new RefusedException("hazards-missing", "No hazard data is recorded for this product. Do not open, split or sieve the sample until its hazards are known and recorded.");
 
     private static async Task RequireUnitAsync(DeedScope scope, MethodVersion method, Guid? id, DateOnly today, CancellationToken cancellation)
     {

@@ -75,6 +75,7 @@ public sealed class RunWeighing(WritePath writing)
 
     private static async Task RequireFitAsync(DeedScope scope, Run run, int position, CancellationToken cancellation)
     {
+        await TerminalRules.RequireWeighingHereAsync(scope, cancellation);
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
         var unfit = await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, cancellation);
         if (unfit is null && run.Sieves.Find(sieve => sieve.Position == position) is { } used)
@@ -101,7 +102,7 @@ public sealed class RunWeighing(WritePath writing)
         var weighing = new Weighing
         {
             Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Round = step.Round, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,
-            BalanceId = reading.BalanceId, WayIn = reading.WayIn, ConfirmedById = taken.Confirmer?.PersonId, ConfirmedByName = taken.Confirmer?.Name, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Deed.By.Terminal, At = scope.Now,
+            BalanceId = reading.BalanceId, WayIn = reading.WayIn, ConfirmedById = taken.Confirmer?.PersonId, ConfirmedByName = taken.Confirmer?.Name, PersonId = scope.PersonId, PersonName = scope.By.Name, Terminal = scope.Terminal, At = scope.Now,
             SupersedesId = mistaken?.Id, Reason = mistaken is null ? null : scope.Deed.Reason!.Trim(),
         };
         scope.Data.Add(weighing);

@@ -32,6 +32,12 @@ public sealed class LaboratorySettings : IVersioned
     /// <summary>Whether a mass may be keyed by hand when a balance does not answer; each one is a finding.</summary>
     public bool KeyingAllowed { get; set; }
 
+    /// <summary>Whether weighings are taken at enrolled terminals only.</summary>
+    public bool WeighOnlyAtEnrolledTerminals { get; set; }
+
+    /// <summary>After how many minutes without a touch an enrolled terminal locks.</summary>
+    public int LockAfterMinutes { get; set; } = TerminalRules.UsualLockAfterMinutes;
+
     /// <summary>True in the demonstration: a banner on each page and a line on each certificate.</summary>
     public bool Demonstration { get; init; }
     public long Version { get; set; }

@@ -8,6 +8,7 @@ namespace ParticleLims.Laboratory.Settings;
 public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
 {
     private static readonly DeedKind IdentityDeed = new("settings.change-identity", "Laboratory's name or address changed", Permission.KeepSettings, ReasonRequired: true);
+    private static readonly DeedKind TerminalsDeed = new("settings.terminals", "Rules for shared terminals changed", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind OnePersonDeed = new("settings.one-person", "One-person laboratory switched", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind KeyingDeed = new("settings.keying", "Keying of masses by hand switched", Permission.KeepSettings, ReasonRequired: true);
 
@@ -23,6 +24,16 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
             identity.Check();
             (settings.Name, settings.Address, settings.Contact, settings.TimeZone) = (identity.Name.Trim(), identity.Address.Trim(), identity.Contact.Trim(), identity.TimeZone);
             settings.PublicAddress = identity.PublicAddress.TrimEnd('/');
+            return true;
+        }, cancellation);
+
+    /// <summary>Changes where weighings may be taken and when a terminal locks.</summary>
+    public Task<bool> ChangeTerminalRulesAsync(Actor actor, TerminalRules rules, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(TerminalsDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var settings = await FindAsync(scope, version, token);
+            rules.Check();
+            (settings.WeighOnlyAtEnrolledTerminals, settings.LockAfterMinutes) = (rules.WeighOnlyAtEnrolled, rules.LockAfterMinutes);
             return true;
         }, cancellation);
 

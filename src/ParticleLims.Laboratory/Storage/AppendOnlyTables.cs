@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -33,4 +33,7 @@ public static class AppendOnlyTables
 
     /// <summary>Since labels are scanned at the bench.</summary>
     public static IReadOnlyList<(string Table, string Key)> Third { get; } = [("sieve_scans", "id")];
+
+    /// <summary>Since cautions are acknowledged.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Fourth { get; } = [("caution_acknowledgements", "id")];
 }

@@ -429,6 +429,41 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         });
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Cautions.CautionAcknowledgement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(10)
+                        .HasColumnType("character varying(10)")
+                        .HasColumnName("code");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("TextsVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("texts_version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_caution_acknowledgements");
+
+                    b.HasIndex("PersonId", "TextsVersion", "Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_caution_acknowledgements_person_id_texts_version_code");
+
+                    b.ToTable("caution_acknowledgements", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.Certificate", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1248,6 +1283,55 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("api_tokens", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Badge", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("CodeHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("code_hash");
+
+                    b.Property<DateTime>("IssuedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("issued_at");
+
+                    b.Property<string>("Number")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("number");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<DateTime?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("revoked_at");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_badges");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_badges_code_hash");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_badges_person_id");
+
+                    b.ToTable("badges", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.Person", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1375,6 +1459,78 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasName("pk_person_roles");
 
                     b.ToTable("person_roles", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Session", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("BadgeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("badge_id");
+
+                    b.Property<DateTime>("BegunAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("begun_at");
+
+                    b.Property<string>("EndReason")
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("end_reason");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Stamp")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("stamp");
+
+                    b.Property<string>("Terminal")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("terminal");
+
+                    b.Property<Guid?>("TerminalId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("terminal_id");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("way");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sessions");
+
+                    b.HasIndex("BadgeId")
+                        .HasDatabaseName("ix_sessions_badge_id");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_sessions_person_id");
+
+                    b.HasIndex("TerminalId")
+                        .HasDatabaseName("ix_sessions_terminal_id");
+
+                    b.HasIndex("Terminal", "BegunAt")
+                        .HasDatabaseName("ix_sessions_terminal_begun_at");
+
+                    b.ToTable("sessions", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Products.Product", b =>
@@ -2294,6 +2450,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("keying_allowed");
 
+                    b.Property<int>("LockAfterMinutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("lock_after_minutes");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -2318,6 +2478,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsConcurrencyToken()
                         .HasColumnType("bigint")
                         .HasColumnName("version");
+
+                    b.Property<bool>("WeighOnlyAtEnrolledTerminals")
+                        .HasColumnType("boolean")
+                        .HasColumnName("weigh_only_at_enrolled_terminals");
 
                     b.HasKey("Id")
                         .HasName("pk_laboratory_settings");
@@ -2668,6 +2832,70 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("specification_versions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Terminals.Terminal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime?>("CodeExpiresAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("code_expires_at");
+
+                    b.Property<string>("CodeHash")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("code_hash");
+
+                    b.Property<DateTime?>("EnrolledAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("enrolled_at");
+
+                    b.Property<bool>("HasScanner")
+                        .HasColumnType("boolean")
+                        .HasColumnName("has_scanner");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("place");
+
+                    b.Property<string>("SecretHash")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("secret_hash");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_terminals");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_terminals_code_hash");
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_terminals_secret_hash");
+
+                    b.ToTable("terminals", (string)null);
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -2823,6 +3051,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_api_tokens_people_person_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Badge", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_badges_people_person_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.PersonRole", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -2831,6 +3069,26 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_person_roles_people_person_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Session", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Badge", null)
+                        .WithMany()
+                        .HasForeignKey("BadgeId")
+                        .HasConstraintName("fk_sessions_badges_badge_id");
+
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sessions_people_person_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Terminals.Terminal", null)
+                        .WithMany()
+                        .HasForeignKey("TerminalId")
+                        .HasConstraintName("fk_sessions_terminals_terminal_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Review.ReviewEntry", b =>

@@ -422,6 +422,41 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         });
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Cautions.CautionAcknowledgement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(10)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("TextsVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("texts_version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_caution_acknowledgements");
+
+                    b.HasIndex("PersonId", "TextsVersion", "Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_caution_acknowledgements_person_id_texts_version_code");
+
+                    b.ToTable("caution_acknowledgements", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.Certificate", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1241,6 +1276,55 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("api_tokens", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Badge", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("CodeHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code_hash");
+
+                    b.Property<long>("IssuedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("issued_at");
+
+                    b.Property<string>("Number")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("number");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("revoked_at");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_badges");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_badges_code_hash");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_badges_person_id");
+
+                    b.ToTable("badges", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.Person", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1368,6 +1452,78 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasName("pk_person_roles");
 
                     b.ToTable("person_roles", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Session", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("BadgeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("badge_id");
+
+                    b.Property<long>("BegunAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("begun_at");
+
+                    b.Property<string>("EndReason")
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("end_reason");
+
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Stamp")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stamp");
+
+                    b.Property<string>("Terminal")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("terminal");
+
+                    b.Property<Guid?>("TerminalId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("terminal_id");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sessions");
+
+                    b.HasIndex("BadgeId")
+                        .HasDatabaseName("ix_sessions_badge_id");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_sessions_person_id");
+
+                    b.HasIndex("TerminalId")
+                        .HasDatabaseName("ix_sessions_terminal_id");
+
+                    b.HasIndex("Terminal", "BegunAt")
+                        .HasDatabaseName("ix_sessions_terminal_begun_at");
+
+                    b.ToTable("sessions", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Products.Product", b =>
@@ -2287,6 +2443,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("keying_allowed");
 
+                    b.Property<int>("LockAfterMinutes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lock_after_minutes");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -2311,6 +2471,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
+
+                    b.Property<bool>("WeighOnlyAtEnrolledTerminals")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("weigh_only_at_enrolled_terminals");
 
                     b.HasKey("Id")
                         .HasName("pk_laboratory_settings");
@@ -2661,6 +2825,70 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("specification_versions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Terminals.Terminal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long?>("CodeExpiresAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("code_expires_at");
+
+                    b.Property<string>("CodeHash")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code_hash");
+
+                    b.Property<long?>("EnrolledAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("enrolled_at");
+
+                    b.Property<bool>("HasScanner")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("has_scanner");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<string>("SecretHash")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("secret_hash");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_terminals");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_terminals_code_hash");
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_terminals_secret_hash");
+
+                    b.ToTable("terminals", (string)null);
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -2816,6 +3044,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_api_tokens_people_person_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Badge", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_badges_people_person_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.PersonRole", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -2824,6 +3062,26 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_person_roles_people_person_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.People.Session", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Badge", null)
+                        .WithMany()
+                        .HasForeignKey("BadgeId")
+                        .HasConstraintName("fk_sessions_badges_badge_id");
+
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sessions_people_person_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Terminals.Terminal", null)
+                        .WithMany()
+                        .HasForeignKey("TerminalId")
+                        .HasConstraintName("fk_sessions_terminals_terminal_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Review.ReviewEntry", b =>

@@ -68,7 +68,7 @@ internal static class CertificateEndpoints
         return Results.LocalRedirect($"/verify?sha256={hash}");
     }
 
-    private static Actor ActorOf(HttpContext context) => new(SessionIdentity.PersonId(context.User), TerminalCookie.NameOf(context));
+    private static Actor ActorOf(HttpContext context) => SessionIdentity.ActorOf(context);
 }
 
 /// <summary>What the check says to a browser.</summary>

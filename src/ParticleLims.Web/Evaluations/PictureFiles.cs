@@ -74,7 +74,7 @@ internal static class PictureFiles
         ? Results.File(Encoding.UTF8.GetBytes(plot.Numbers.WithoutEmptyColumns().ToCsv()), "text/csv; charset=utf-8", name + ".csv")
         : Results.File(Encoding.UTF8.GetBytes(SvgPicture.ForFile(plot, PlotLayout.Page)), "image/svg+xml", name + ".svg");
 
-    private static Actor ActorOf(HttpContext context) => new(SessionIdentity.PersonId(context.User), TerminalCookie.NameOf(context));
+    private static Actor ActorOf(HttpContext context) => SessionIdentity.ActorOf(context);
 }
 
 /// <summary>What a file's name asks for: a picture, of a budget also the percentile, and whether its numbers.</summary>

@@ -21,7 +21,7 @@ internal static class RecordExport
         await clock.PrepareAsync(context.RequestAborted);
         var asJson = string.Equals(format, "json", StringComparison.OrdinalIgnoreCase);
         var question = RecordFilter.Read(words, from, to, subject).Question(clock);
-        var actor = new Actor(SessionIdentity.PersonId(context.User), TerminalCookie.NameOf(context));
+        var actor = SessionIdentity.ActorOf(context);
         context.Response.ContentType = asJson ? "application/json; charset=utf-8" : "text/csv; charset=utf-8";
         context.Response.Headers.ContentDisposition = $"attachment; filename=\"audit-trail-{clock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}.{(asJson ? "json" : "csv")}\"";
         await context.Response.WriteAsync(asJson ? "[" : CsvHead, context.RequestAborted);

@@ -14,6 +14,8 @@ public sealed partial class StartRun
     private Guid? balanceId;
     private Guid? unitId;
     private string key = string.Empty;
+    private List<Caution> toRead = [];
+    private bool hasRead;
     private string? scanSaid;
     private bool scanRight;
 
@@ -27,6 +29,8 @@ public sealed partial class StartRun
 
     [Inject] private RunStart Starting { get; set; } = null!;
 
+    [Inject] private CautionReading Cautions { get; set; } = null!;
+
     private IReadOnlyList<Caution> Stops =>
         choices is null ? [] : [.. CautionChoice.For(CautionMoment.Start, choices.Product.Hazards, choices.Method.Procedure).Where(caution => caution.Stop)];
 
@@ -34,6 +38,7 @@ public sealed partial class StartRun
     {
         { Product.Hazards: null } => "No hazard data is recorded for this product: the run cannot start.",
         _ when Stops.FirstOrDefault(caution => !confirmed.Contains(caution.Code)) is { } open => $"Confirm: {open.Words}",
+        _ when toRead.Count > 0 && !hasRead => "Read the cautions that are new to you, and tick that you have.",
         _ when balanceId is null => "No balance may be used now. Do its daily check, or ask the laboratory manager.",
         _ when unitId is null && choices!.Units.Count > 0 => "No sieving unit may be used now. Ask the laboratory manager.",
         _ when choices!.Places.FirstOrDefault(place => !chosen.ContainsKey(place.Position)) is { } place => $"No {place.Aperture} sieve is fit for use now.",
@@ -45,6 +50,7 @@ public sealed partial class StartRun
     {
         key = Guid.CreateVersion7(Clock.Now).ToString("N");
         choices = await Choosing.ForAsync(Actor, RunId, Leaving);
+        toRead = choices is null ? [] : await Cautions.OpenAsync(Actor, choices.Product.Hazards, choices.Method.Procedure, Leaving);
         balanceId = choices?.Balances.FirstOrDefault(choice => choice.Balance.Id == balanceId && choice.Unfit is null)?.Balance.Id
             ?? choices?.Balances.FirstOrDefault(choice => choice.Unfit is null)?.Balance.Id;
         unitId = choices?.Units.FirstOrDefault(choice => choice.Unit.Id == unitId && choice.Unfit is null)?.Unit.Id ?? choices?.Units.FirstOrDefault(choice => choice.Unfit is null)?.Unit.Id;
@@ -108,7 +114,11 @@ public sealed partial class StartRun
     {
         var read = string.Create(CultureInfo.InvariantCulture, $"Cautions confirmed (texts version {CautionTexts.Version}): {string.Join(", ", Stops.Select(caution => caution.Code))}");
         var sieves = choices!.Places.OrderBy(place => place.Position).Select(place => chosen[place.Position]).ToList();
-        if (await DoAsync(() => Starting.StartAsync(Actor, RunId, new RunEquipment(balanceId!.Value, sieves, unitId), choices.Run.Version, key, read, CancellationToken.None)))
+        if (await DoAsync(async () =>
+        {
+            await AcknowledgeAsync();
+            await Starting.StartAsync(Actor, RunId, new RunEquipment(balanceId!.Value, sieves, unitId), choices.Run.Version, key, read, CancellationToken.None);
+        }))
         {
             await Started.InvokeAsync();
         }
@@ -118,6 +128,15 @@ public sealed partial class StartRun
             var refusal = Refusal;
             await LoadAsync();
             Refusal = refusal;
+        }
+    }
+
+    private async Task AcknowledgeAsync()
+    {
+        if (toRead.Count > 0)
+        {
+            await Cautions.AcknowledgeAsync(Actor, choices!.Product.Hazards, choices.Method.Procedure, CancellationToken.None);
+            toRead = [];
         }
     }
 }

@@ -48,7 +48,7 @@ public sealed partial class SetUpPage
 
         try
         {
-            await SetUp.OpenAsync(Form!.Link ?? string.Empty, Form.Identity(), Form.Administrator(), TerminalCookie.NameOf(Context), Context.RequestAborted);
+            await SetUp.OpenAsync(Form!.Link ?? string.Empty, Form.Identity(), Form.Administrator(), TerminalCookie.MarkOf(Context), Context.RequestAborted);
             Navigation.NavigateTo("/sign-on");
         }
         catch (RefusedException refusal)

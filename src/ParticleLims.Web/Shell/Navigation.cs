@@ -27,6 +27,7 @@ public static class NavigationEntries
         new("Products", "/products", Icons.Material.Outlined.Category, Permission.SeeLaboratory),
         new("Audit trail", "/record", Icons.Material.Outlined.History, Permission.ReadRecord),
         new("People", "/people", Icons.Material.Outlined.Group, Permission.KeepPeople),
+        new("Terminals", "/terminals", Icons.Material.Outlined.TouchApp, Permission.KeepTerminals),
         new("Settings", "/settings", Icons.Material.Outlined.Tune, Permission.KeepSettings),
     ];
 

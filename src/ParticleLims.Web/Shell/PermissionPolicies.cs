@@ -24,7 +24,7 @@ internal sealed class PermissionHandler(ReadPath reading) : AuthorizationHandler
 {
     protected override async Task HandleRequirementAsync(AuthorizationHandlerContext context, PermissionRequirement requirement)
     {
-        if (SessionIdentity.PersonId(context.User) is { } id && await HoldsAsync(new Actor(id, "page"), requirement.Permission))
+        if (SessionIdentity.ActorOf(context.User, "page") is { PersonId: not null } actor && await HoldsAsync(actor, requirement.Permission))
         {
             context.Succeed(requirement);
         }

@@ -5,10 +5,10 @@ using ParticleLims.Laboratory.People;
 
 namespace ParticleLims.Web.Shell;
 
-/// <summary>The session's cookie: ends with the browser, is read by no script, and counts only while the account does.</summary>
+/// <summary>The session's cookie: ends with the browser, is read by no script, and names a session that the server keeps.</summary>
 internal static class SessionCookie
 {
-    public const string StampClaim = "stamp";
+    public const string SessionClaim = "session";
 
     public static void Configure(CookieAuthenticationOptions options)
     {
@@ -16,7 +16,7 @@ internal static class SessionCookie
         options.Cookie.HttpOnly = true;
         options.Cookie.SameSite = SameSiteMode.Strict;
         options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
-        options.ExpireTimeSpan = TimeSpan.FromHours(12);
+        options.ExpireTimeSpan = Session.Longest;
         options.SlidingExpiration = false;
         options.LoginPath = "/sign-on";
         options.LogoutPath = "/sign-off";
@@ -29,30 +29,39 @@ internal static class SessionCookie
         options.Events.OnValidatePrincipal = ValidateAsync;
     }
 
+    /// <summary>Gives the cookie of a session that has begun. Sessions that are over by it end their screens.</summary>
     public static Task SignOnAsync(HttpContext context, SignedOn person)
     {
-        var identity = new ClaimsIdentity(
-            [new(ClaimTypes.NameIdentifier, person.PersonId.ToString("D")), new(ClaimTypes.Name, person.FullName), new(StampClaim, person.SecurityStamp)],
-            CookieAuthenticationDefaults.AuthenticationScheme);
-        return context.SignInAsync(CookieAuthenticationDefaults.AuthenticationScheme, new ClaimsPrincipal(identity), new AuthenticationProperties { IsPersistent = false });
+        var watch = context.RequestServices.GetRequiredService<SessionWatch>();
+        foreach (var ended in person.Ended)
+        {
+            watch.End(ended);
+        }
+
+        return context.SignInAsync(CookieAuthenticationDefaults.AuthenticationScheme, PrincipalOf(person), new AuthenticationProperties { IsPersistent = false });
     }
+
+    /// <summary>The person of a session.</summary>
+    public static ClaimsPrincipal PrincipalOf(SignedOn person) => new(new ClaimsIdentity(
+        [new(ClaimTypes.NameIdentifier, person.PersonId.ToString("D")), new(ClaimTypes.Name, person.FullName), new(SessionClaim, person.SessionId.ToString("D"))],
+        CookieAuthenticationDefaults.AuthenticationScheme));
 
     private static async Task ValidateAsync(CookieValidatePrincipalContext context)
     {
-        var signOn = context.HttpContext.RequestServices.GetRequiredService<SignOn>();
-        if (!await SessionIdentity.IsCurrentAsync(signOn, context.Principal, context.HttpContext.RequestAborted))
+        var http = context.HttpContext;
+        var session = await SessionIdentity.LookAsync(http.RequestServices.GetRequiredService<Sessions>(), context.Principal, http.RequestAborted);
+        if (session is not { Over: null } || !await IsItsTerminalAsync(http, session))
         {
             context.RejectPrincipal();
-            await context.HttpContext.SignOutAsync(CookieAuthenticationDefaults.AuthenticationScheme);
+            await http.SignOutAsync(CookieAuthenticationDefaults.AuthenticationScheme);
+        }
+        else if (session.TerminalId is not null)
+        {
+            http.RequestServices.GetRequiredService<SessionWatch>().Follow(session.Id);
         }
     }
-}
 
-/// <summary>Who a principal is.</summary>
-internal static class SessionIdentity
-{
-    public static Guid? PersonId(ClaimsPrincipal? principal) => Guid.TryParse(principal?.FindFirstValue(ClaimTypes.NameIdentifier), out var id) ? id : null;
-
-    public static async Task<bool> IsCurrentAsync(SignOn signOn, ClaimsPrincipal? principal, CancellationToken cancellation) =>
-        PersonId(principal) is { } id && principal?.FindFirstValue(SessionCookie.StampClaim) is { } stamp && await signOn.IsCurrentAsync(id, stamp, cancellation);
+    // A cookie that was carried to another browser is of no use there.
+    private static async Task<bool> IsItsTerminalAsync(HttpContext context, SessionSeen session) =>
+        session.TerminalId is null || (await TerminalCookie.EnrolledAsync(context))?.Id == session.TerminalId;
 }

@@ -5,41 +5,83 @@ using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Web.Shell;
 
-/// <summary>Signing on and off: plain form posts, because a circuit cannot set a cookie.</summary>
+/// <summary>Signing on and off, locking and handing over: plain form posts, because a circuit cannot set a cookie.</summary>
 internal static class SessionEndpoints
 {
     public static void MapSessionEndpoints(this IEndpointRouteBuilder routes)
     {
         routes.MapPost("/sign-on", SignOnAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
-        routes.MapPost("/sign-off", SignOffAsync).AllowAnonymous().AddEndpointFilter<FormGuard>();
+        routes.MapPost("/sign-on/badge", ReadBadgeAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/sign-on/pin", SignOnWithPinAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/sign-off", (HttpContext context, SignOn signOn) => LeaveAsync(context, signOn.SignOffAsync, null)).AllowAnonymous().AddEndpointFilter<FormGuard>();
+        routes.MapPost("/lock", (HttpContext context, Sessions sessions, [FromForm] string? to) => LeaveAsync(context, sessions.LockAsync, to)).AllowAnonymous().AddEndpointFilter<FormGuard>();
+        routes.MapPost("/hand-over", (HttpContext context, Sessions sessions, [FromForm] string? to) => LeaveAsync(context, sessions.HandOverAsync, to)).AllowAnonymous().AddEndpointFilter<FormGuard>();
     }
 
-    private static async Task<IResult> SignOnAsync(HttpContext context, SignOn signOn, [FromForm] string? name, [FromForm] string? password, [FromForm] string? to)
+    /// <summary>Ends the session of a request: in the database first, then its screens, then its cookie.</summary>
+    public static async Task<IResult> LeaveAsync(HttpContext context, Func<Actor, CancellationToken, Task<bool>> end, string? to)
+    {
+        if (SessionIdentity.ActorOf(context) is { SessionId: { } session } actor)
+        {
+            try
+            {
+                await end(actor, context.RequestAborted);
+            }
+            catch (RefusedException)
+            {
+                // It was over already: there is nothing left to end.
+            }
+
+            context.RequestServices.GetRequiredService<SessionWatch>().End(session);
+        }
+
+        await context.SignOutAsync();
+        BadgeCookie.Forget(context);
+        context.Response.Headers["Clear-Site-Data"] = "\"cache\", \"storage\"";
+        return Results.LocalRedirect(to is null ? "/sign-on" : SignOnAddress(to));
+    }
+
+    private static Task<IResult> SignOnAsync(HttpContext context, SignOn signOn, [FromForm] string? name, [FromForm] string? password, [FromForm] string? to) =>
+        TryAsync(context, to, "&with=password", async () => await signOn.SignOnAsync(name ?? string.Empty, password ?? string.Empty, await TerminalCookie.SeenAsync(context), context.RequestAborted));
+
+    private static Task<IResult> SignOnWithPinAsync(HttpContext context, PinSignOn signOn, [FromForm] Guid? person, [FromForm] string? pin, [FromForm] string? to)
+    {
+        var badge = BadgeCookie.Read(context) is { } seen && seen.PersonId == person ? seen : null;
+        return TryAsync(context, to, $"&person={person}", async () => await signOn.SignOnAsync(await TerminalCookie.SeenAsync(context), person ?? Guid.Empty, badge?.BadgeId, pin ?? string.Empty, context.RequestAborted));
+    }
+
+    private static async Task<IResult> ReadBadgeAsync(HttpContext context, PinSignOn signOn, [FromForm] string? badge, [FromForm] string? to)
     {
         try
         {
-            var person = await signOn.SignOnAsync(name ?? string.Empty, password ?? string.Empty, TerminalCookie.NameOf(context), context.RequestAborted);
-            await SessionCookie.SignOnAsync(context, person);
+            var seen = await signOn.ReadBadgeAsync(await TerminalCookie.SeenAsync(context), badge ?? string.Empty, context.RequestAborted);
+            BadgeCookie.Give(context, seen);
+            return Results.LocalRedirect($"{SignOnAddress(to)}&person={seen.PersonId}");
+        }
+        catch (RefusedException refusal)
+        {
+            RefusalCookie.Give(context, refusal.Message);
+            return Results.LocalRedirect(SignOnAddress(to));
+        }
+    }
+
+    private static async Task<IResult> TryAsync(HttpContext context, string? to, string again, Func<Task<SignedOn>> signOn)
+    {
+        try
+        {
+            var signedOn = await signOn();
+            await SessionCookie.SignOnAsync(context, signedOn);
+            BadgeCookie.Forget(context);
             return Results.LocalRedirect(IsLocal(to) ? to! : "/");
         }
         catch (RefusedException refusal)
         {
             RefusalCookie.Give(context, refusal.Message);
-            return Results.LocalRedirect($"/sign-on?to={Uri.EscapeDataString(IsLocal(to) ? to! : "/")}");
+            return Results.LocalRedirect(SignOnAddress(to) + again);
         }
     }
 
-    private static async Task<IResult> SignOffAsync(HttpContext context, SignOn signOn)
-    {
-        if (SessionIdentity.PersonId(context.User) is { } id)
-        {
-            await signOn.SignOffAsync(new Actor(id, TerminalCookie.NameOf(context)), context.RequestAborted);
-        }
-
-        await context.SignOutAsync();
-        context.Response.Headers["Clear-Site-Data"] = "\"cache\", \"storage\"";
-        return Results.LocalRedirect("/sign-on");
-    }
+    private static string SignOnAddress(string? to) => $"/sign-on?to={Uri.EscapeDataString(IsLocal(to) ? to! : "/")}";
 
     private static bool IsLocal(string? to) => to is ['/', not ('/' or '\\'), ..] or "/";
 }

@@ -1,14 +1,53 @@
+using System.Security.Claims;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Components.Server;
 using ParticleLims.Laboratory.People;
 
 namespace ParticleLims.Web.Shell;
 
-/// <summary>Looks every few seconds whether an open screen's person still counts, so that a disabled account loses its open screens too.</summary>
-internal sealed class SessionStateProvider(ILoggerFactory loggers, SignOn signOn) : RevalidatingServerAuthenticationStateProvider(loggers)
+/// <summary>
+/// Ends an open screen with its session: at once where this program ended it, and otherwise at the next look, which is taken every few
+/// seconds and also sees a disabled account, changed roles, a revoked badge and a withdrawn terminal.
+/// </summary>
+internal sealed class SessionStateProvider : RevalidatingServerAuthenticationStateProvider
 {
+    private static readonly AuthenticationState Nobody = new(new ClaimsPrincipal(new ClaimsIdentity()));
+    private readonly Sessions sessions;
+    private readonly SessionWatch watch;
+
+    public SessionStateProvider(ILoggerFactory loggers, Sessions sessions, SessionWatch watch)
+        : base(loggers)
+    {
+        (this.sessions, this.watch) = (sessions, watch);
+        watch.Ended += OnEnded;
+    }
+
     protected override TimeSpan RevalidationInterval => TimeSpan.FromSeconds(4);
 
-    protected override Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken) =>
-        SessionIdentity.IsCurrentAsync(signOn, authenticationState.User, cancellationToken);
+    protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken) =>
+        await SessionIdentity.LookAsync(sessions, authenticationState.User, cancellationToken) is { Over: null };
+
+    protected override void Dispose(bool disposing)
+    {
+        watch.Ended -= OnEnded;
+        base.Dispose(disposing);
+    }
+
+    private void OnEnded(object? sender, SessionEndedEventArgs ended) => _ = EndAsync(ended.Session);
+
+    private async Task EndAsync(Guid session)
+    {
+        try
+        {
+            var state = await GetAuthenticationStateAsync();
+            if (SessionIdentity.SessionId(state.User) == session)
+            {
+                SetAuthenticationState(Task.FromResult(Nobody));
+            }
+        }
+        catch (InvalidOperationException)
+        {
+            // This screen has no state yet: it is asked for when it gets one.
+        }
+    }
 }

@@ -2,6 +2,7 @@ using ParticleLims.Web.Certificates;
 using ParticleLims.Web.Evaluations;
 using ParticleLims.Web.Record;
 using ParticleLims.Web.Shell;
+using ParticleLims.Web.Terminals;
 using Serilog;
 
 namespace ParticleLims.Web.Start;
@@ -26,6 +27,7 @@ internal static class Pipeline
         application.MapStaticAssets();
         application.MapHealth();
         application.MapSessionEndpoints();
+        application.MapTerminals();
         application.MapRecordExport();
         application.MapApi();
         application.MapCertificates();

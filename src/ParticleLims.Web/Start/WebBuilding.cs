@@ -24,7 +24,9 @@ namespace ParticleLims.Web.Start;
 public static class WebBuilding
 {
     /// <summary>Builds the program; it is opened and run afterwards.</summary>
-    public static WebApplication Build(string[] arguments)
+    /// <param name="arguments">The command line.</param>
+    /// <param name="change">Replaces services; for tests.</param>
+    public static WebApplication Build(string[] arguments, Action<IServiceCollection>? change = null)
     {
         CultureInfo.DefaultThreadCurrentCulture = CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.InvariantCulture;
         var options = StartOptions.Read(arguments, Environment.GetEnvironmentVariable);
@@ -37,6 +39,7 @@ public static class WebBuilding
             .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", Serilog.Events.LogEventLevel.Error)
             .WriteTo.Console(formatProvider: CultureInfo.InvariantCulture));
         AddServices(builder.Services, options);
+        change?.Invoke(builder.Services);
         var application = builder.Build();
         Pipeline.Use(application);
         return application;
@@ -64,6 +67,7 @@ public static class WebBuilding
         services.AddMudServices();
         services.AddHttpContextAccessor().AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, SessionStateProvider>();
+        services.AddSingleton<SessionWatch>().AddHostedService<IdleLock>();
         services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>().AddScoped<Look>().AddScoped<TypedLines>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(SessionCookie.Configure);
         services.AddAuthorization(PermissionPolicies.AddAll).AddSingleton<IAuthorizationHandler, PermissionHandler>();

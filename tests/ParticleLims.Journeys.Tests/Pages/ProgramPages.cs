@@ -19,6 +19,7 @@ public static class ProgramPages
     private static ProgramPage[] ForAnybody(DemonstrationPlaces places) =>
     [
         new("sign-on", null, "/sign-on", "Sign on") { Live = false },
+        new("enrol", null, "/enrol", "Enrol this terminal") { Live = false },
         new("verify", null, "/verify", "Check a certificate") { Live = false, OnPhone = true },
         new("verify-genuine", null, $"/verify/{places.GenuineToken}", "Check a certificate") { Live = false, OnPhone = true },
         new("verify-withdrawn", null, $"/verify/{places.WithdrawnToken}", "Check a certificate") { Live = false },
@@ -102,6 +103,9 @@ public static class ProgramPages
         new("people", Administrator, "/people", "People"),
         new("person", Administrator, $"/people/{places.Person}", string.Empty),
         new("person-new", Administrator, "/people/new", "New account"),
+        new("terminals", Administrator, "/terminals", "Terminals"),
+        new("terminal-code", Administrator, "/terminals", "Terminals") { First = MakeCodeAsync },
+        new("terminal-enrol", Administrator, "/terminals/enrol", "Enrol this terminal") { Live = false },
         new("settings", Administrator, "/settings", "Settings"),
         new("audit-trail", Administrator, "/record", "Audit trail"),
         new("audit-trail-of-lot", Administrator, $"/record?subject={places.ReleasedLot}", "Audit trail"),
@@ -118,6 +122,14 @@ public static class ProgramPages
         await page.At("open-format").First.ClickAsync();
         await page.Locator("#format-lines").FillAsync("S +   312.3450 g 0417\nU +   312.3451 g 0417\nS +   312,3450 g 0417\nO +----------- g 0417");
         await page.At("trial").Locator("tbody tr").Nth(3).WaitForAsync();
+    }
+
+    private static async Task MakeCodeAsync(IPage page)
+    {
+        await page.Locator("#terminal-name").FillAsync($"Bench {Guid.NewGuid():N}"[..20]);
+        await page.Locator("#terminal-place").FillAsync("Sieving room");
+        await page.At("make-code").ClickAsync();
+        await page.At("code").WaitForAsync();
     }
 
     private static async Task AskToSignAsync(IPage page)

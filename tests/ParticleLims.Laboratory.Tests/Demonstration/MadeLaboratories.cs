@@ -1,5 +1,6 @@
 using ParticleLims.Laboratory.Demonstration;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory.Tests.Demonstration;
 
@@ -17,7 +18,7 @@ public sealed record MadeLaboratory(RunningLaboratory Running, DemonstrationAcce
     public async Task<Actor> ActorAsync(string key)
     {
         var card = Access.People.Single(person => person.Key == key);
-        return new Actor((await Running.Get<Laboratory.People.SignOn>().SignOnAsync(card.SignOnName, card.Password, "T1", CancellationToken.None)).PersonId, "T1");
+        return new Actor((await Running.Get<Laboratory.People.SignOn>().SignOnAsync(card.SignOnName, card.Password, new TerminalSeen("T1"), CancellationToken.None)).PersonId, "T1");
     }
 }
 

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Tests.People;
@@ -12,7 +13,7 @@ public sealed class WrongPasswordTests
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var person = laboratory.Small.People.Technician;
-        for (var free = 1; free < SignOn.FreeTries; free++)
+        for (var free = 1; free < SecretTries.Free; free++)
         {
             (await WrongAsync(laboratory, person.SignOnName)).Code.ShouldBe("secret-wrong");
         }
@@ -52,7 +53,7 @@ public sealed class WrongPasswordTests
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var person = laboratory.Small.People.QualityManager;
-        for (var wrong = 0; wrong < SignOn.FreeTries; wrong++)
+        for (var wrong = 0; wrong < SecretTries.Free; wrong++)
         {
             await (wrong % 2 == 0 ? WrongAsync(laboratory, person.SignOnName) : Should.ThrowAsync<RefusedException>(() => laboratory.Get<SignOn>().ProveAsync(person.Actor, "wrong", default)));
         }
@@ -82,7 +83,7 @@ public sealed class WrongPasswordTests
     }
 
     private static Task<RefusedException> WrongAsync(OpenedSmallLaboratory laboratory, string name) =>
-        Should.ThrowAsync<RefusedException>(() => laboratory.Get<SignOn>().SignOnAsync(name, "this is the wrong one", "T1", default));
+        Should.ThrowAsync<RefusedException>(() => laboratory.Get<SignOn>().SignOnAsync(name, "this is the wrong one", new TerminalSeen("T1"), default));
 
-    private static Task<SignedOn> RightAsync(OpenedSmallLaboratory laboratory, TestPerson person) => laboratory.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, "T1", default);
+    private static Task<SignedOn> RightAsync(OpenedSmallLaboratory laboratory, TestPerson person) => laboratory.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, new TerminalSeen("T1"), default);
 }

@@ -2,8 +2,10 @@ using ParticleLims.Analysis;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Analysis.Weighings;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
@@ -30,7 +32,7 @@ internal static class BenchAbilities
         Cuts = [new CutInput { Aperture = Aperture.FromMicrometres(63m), Empty = Mass.FromGrams(260m), Loaded = Mass.FromGrams(280m), After = Mass.FromGrams(261m) }],
     };
 
-    public static IReadOnlyList<Ability> All { get; } = [.. Lots, .. Runs, .. Readings];
+    public static IReadOnlyList<Ability> All { get; } = [.. Lots, .. Cautions, .. Runs, .. Readings];
 
     private static IEnumerable<Ability> Lots =>
     [
@@ -47,11 +49,19 @@ internal static class BenchAbilities
         Reads(Who.Staff, (stage, who) => stage.Get<SampleReception>().FindAsync(who, Nothing, default)),
     ];
 
+    private static IEnumerable<Ability> Cautions =>
+    [
+        Does("cautions.acknowledge", Who.Bench, "cautions-read", (stage, who) => stage.Get<CautionReading>().AcknowledgeAsync(who, null, SievingProcedure.NestedStack, default),
+            stage => () => stage.Get<CautionReading>().AcknowledgeAsync(stage.People.Technician.Actor, Hazards.CombustibleDust, SievingProcedure.NestedStack, default)),
+        Reads(Who.Bench, (stage, who) => stage.Get<CautionReading>().OpenAsync(who, null, SievingProcedure.NestedStack, default)),
+    ];
+
     private static IEnumerable<Ability> Runs =>
     [
         Does("runs.start", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().StartAsync(who, Nothing, new RunEquipment(Nothing, NoSieves), 1, null, null, default), async stage =>
         {
             var lot = await stage.Small.BookInAsync(stage.Small.Calcite);
+            await stage.Small.ReadCautionsAsync(stage.People.Technician);
             return () => stage.Get<RunStart>().StartAsync(stage.People.Technician.Actor, lot.RunId, new RunEquipment(stage.Small.BalanceId, lot.Method.SieveIds), 1, "start", "Cautions confirmed: C-04", default);
         }),
         Does("runs.abandon", Who.Bench, "not-found", (stage, who) => stage.Get<RunStart>().AbandonAsync(who, Nothing, "Spilled it all", 1, default), async stage =>

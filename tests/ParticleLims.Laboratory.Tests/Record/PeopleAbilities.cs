@@ -1,4 +1,5 @@
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Today;
@@ -19,9 +20,11 @@ internal static class PeopleAbilities
     private static readonly DateOnly Monday = new(2026, 3, 2);
     private static readonly NewPerson Nameless = new("olin.hart", " ", [Role.Technician], Password);
     private static readonly NewPerson Olin = Nameless with { FullName = "Olin Hart" };
+    private static readonly TerminalCard Bench = new("Bench 1", "Sieving room", true);
+    private static readonly TerminalCard Placeless = Bench with { Place = " " };
     private static readonly LaboratoryIdentity Identity = new("Tarnfell Milling", "Mill Lane 2\nTarnfell", "lab@tarnfell.example", "Europe/Dublin", "https://lab.tarnfell.example");
 
-    public static IReadOnlyList<Ability> All { get; } = [.. AccountKeeping, .. Tokens, .. SigningOn, .. Settings, .. Reading];
+    public static IReadOnlyList<Ability> All { get; } = [.. AccountKeeping, .. Tokens, .. SigningOn, .. Badging, .. Sessions, .. Terminals, .. Settings, .. Reading];
 
     private static IEnumerable<Ability> AccountKeeping =>
     [
@@ -36,6 +39,12 @@ internal static class PeopleAbilities
             var proof = await stage.Small.ProofAsync(stage.People.Customer);
             return () => stage.Get<Accounts>().ChangePasswordAsync(stage.People.Customer.Actor, proof, Password, default);
         }),
+        Does("people.set-pin", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<Accounts>().SetPinAsync(who, NoProof, "482913", default), async stage =>
+        {
+            var proof = await stage.Small.ProofAsync(stage.People.Technician);
+            return () => stage.Get<Accounts>().SetPinAsync(stage.People.Technician.Actor, proof, "482913", default);
+        }),
+        Reads(Who.Anybody, (stage, who) => stage.Get<Accounts>().HasPinAsync(who, default)),
         Reads(Who.Administrator, (stage, who) => stage.Get<Accounts>().AllAsync(who, default)),
         Reads(Who.Administrator, (stage, who) => stage.Get<Accounts>().CustomersAsync(who, default)),
     ];
@@ -56,9 +65,9 @@ internal static class PeopleAbilities
 
     private static IEnumerable<Ability> SigningOn =>
     [
-        Does("people.sign-on", Who.Anybody, "secret-wrong", (stage, _) => stage.Get<SignOn>().SignOnAsync("nobody.known", "wrong", "T1", default),
-            stage => () => stage.Get<SignOn>().SignOnAsync(stage.People.Technician.SignOnName, stage.People.Technician.Password, "T1", default)).WhoseRefusalIsRecorded("people.secret-refused"),
-        Does("people.sign-off", Who.SignedOn, null, (stage, who) => stage.Get<SignOn>().SignOffAsync(who, default), stage => () => stage.Get<SignOn>().SignOffAsync(stage.People.Technician.Actor, default)),
+        Does("people.sign-on", Who.Anybody, "secret-wrong", (stage, _) => stage.Get<SignOn>().SignOnAsync("nobody.known", "wrong", new TerminalSeen("T1"), default),
+            stage => () => stage.Get<SignOn>().SignOnAsync(stage.People.Technician.SignOnName, stage.People.Technician.Password, new TerminalSeen("T1"), default)).WhoseRefusalIsRecorded("people.secret-refused"),
+        Does("people.sign-off", Who.SignedOn, "no-session", (stage, who) => stage.Get<SignOn>().SignOffAsync(who, default), stage => InSessionAsync(stage, stage.Get<SignOn>().SignOffAsync)),
         Does("people.wrong-tries-forgotten", Who.Anybody, "secret-wrong", (stage, who) => stage.Get<SignOn>().ProveAsync(who, "wrong", default), async stage =>
         {
             await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveAsync(stage.People.Technician.Actor, "wrong", default));
@@ -70,7 +79,68 @@ internal static class PeopleAbilities
             await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, "wrong", "T1", default));
             return () => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, person.Password, "T1", default);
         }).WhoseRefusalIsRecorded("people.secret-refused"),
-        Reads(Who.Anybody, (stage, _) => stage.Get<SignOn>().IsCurrentAsync(Nothing, "stamp", default)),
+    ];
+
+    private static IEnumerable<Ability> Badging =>
+    [
+        Does("people.issue-badge", Who.Administrator, "not-found", (stage, who) => stage.Get<Badges>().IssueAsync(who, Nothing, default),
+            stage => () => stage.Get<Badges>().IssueAsync(Administrator(stage), stage.People.Technician.Id, default)),
+        Does("people.revoke-badge", Who.Administrator, "not-found", (stage, who) => stage.Get<Badges>().RevokeAsync(who, Nothing, Why, default), async stage =>
+        {
+            await stage.Get<Badges>().IssueAsync(Administrator(stage), stage.People.Technician.Id, default);
+            var badge = (await stage.Get<Badges>().OfPersonAsync(Administrator(stage), stage.People.Technician.Id, default)).Single();
+            return () => stage.Get<Badges>().RevokeAsync(Administrator(stage), badge.Id, Why, default);
+        }),
+        Reads(Who.Administrator, (stage, who) => stage.Get<Badges>().OfPersonAsync(who, Nothing, default)),
+        Does("people.badge-refused", Who.Anybody, "terminal-not-enrolled", (stage, _) => stage.Get<PinSignOn>().ReadBadgeAsync(new TerminalSeen("T1"), "XXXX", default), async stage =>
+        {
+            var bench = await stage.Small.EnrolAsync("Bench 1");
+            return () => Should.ThrowAsync<RefusedException>(() => stage.Get<PinSignOn>().ReadBadgeAsync(bench.Seen, "XXXX", default));
+        }),
+        Does("people.sign-on-with-pin", Who.Anybody, "terminal-not-enrolled", (stage, _) => stage.Get<PinSignOn>().SignOnAsync(new TerminalSeen("T1"), Nothing, null, "482913", default), async stage =>
+        {
+            var bench = await stage.Small.EnrolAsync("Bench 1");
+            await stage.Small.SetPinAsync(stage.People.Technician, "482913");
+            return () => bench.SignOnAsync(stage.People.Technician, "482913");
+        }),
+        Reads(Who.Anybody, (stage, _) => stage.Get<PinSignOn>().TilesAsync(new TerminalSeen("T1"), default)),
+    ];
+
+    private static IEnumerable<Ability> Sessions =>
+    [
+        Does("people.lock", Who.SignedOn, "no-session", (stage, who) => stage.Get<Sessions>().LockAsync(who, default), stage => InSessionAsync(stage, stage.Get<Sessions>().LockAsync)),
+        Does("people.hand-over", Who.SignedOn, "no-session", (stage, who) => stage.Get<Sessions>().HandOverAsync(who, default), stage => InSessionAsync(stage, stage.Get<Sessions>().HandOverAsync)),
+        Does("people.session-to-terminal", Who.SignedOn, "no-session", (stage, who) => stage.Get<Sessions>().EndEnrolledAsync(who, default), stage => InSessionAsync(stage, stage.Get<Sessions>().EndEnrolledAsync)),
+        Does("people.lock-idle", Who.Program, "not-found", (stage, _) => stage.Get<Sessions>().LockIdleAsync(Nothing, default),
+            stage => InSessionAsync(stage, (actor, token) => stage.Get<Sessions>().LockIdleAsync(actor.SessionId!.Value, token))),
+        Reads(Who.Anybody, (stage, _) => stage.Get<Sessions>().LookAsync(Nothing, default)),
+        Reads(Who.Anybody, (stage, _) => stage.Get<Sessions>().LastAtAsync(new TerminalSeen("T1"), default)),
+        Reads(Who.Administrator, (stage, who) => stage.Get<Sessions>().LastUsesAsync(who, default)),
+    ];
+
+    private static IEnumerable<Ability> Terminals =>
+    [
+        Does("terminals.enrol", Who.Administrator, "terminal-incomplete", (stage, who) => stage.Get<TerminalRegister>().EnrolAsync(who, Placeless, default),
+            stage => () => stage.Get<TerminalRegister>().EnrolAsync(Administrator(stage), Bench, default)),
+        Does("terminals.make-code", Who.Administrator, "terminal-incomplete", (stage, who) => stage.Get<TerminalRegister>().MakeCodeAsync(who, Placeless, default),
+            stage => () => stage.Get<TerminalRegister>().MakeCodeAsync(Administrator(stage), Bench, default)),
+        Does("terminals.enrol-by-code", Who.Anybody, "terminal-code", (stage, _) => stage.Get<TerminalRegister>().EnrolByCodeAsync("XXXX", new TerminalSeen("T1"), default), async stage =>
+        {
+            var code = await stage.Get<TerminalRegister>().MakeCodeAsync(Administrator(stage), Bench, default);
+            return () => stage.Get<TerminalRegister>().EnrolByCodeAsync(code, new TerminalSeen("T1"), default);
+        }),
+        Does("terminals.change", Who.Administrator, "not-found", (stage, who) => stage.Get<TerminalRegister>().ChangeAsync(who, Nothing, Bench, Why, 1, default), async stage =>
+        {
+            var bench = await stage.Small.EnrolAsync("Bench 9");
+            return () => stage.Get<TerminalRegister>().ChangeAsync(Administrator(stage), bench.Seen.Id!.Value, Bench, Why, 1, default);
+        }),
+        Does("terminals.withdraw", Who.Administrator, "not-found", (stage, who) => stage.Get<TerminalRegister>().WithdrawAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            var bench = await stage.Small.EnrolAsync("Bench 9");
+            return () => stage.Get<TerminalRegister>().WithdrawAsync(Administrator(stage), bench.Seen.Id!.Value, Why, 1, default);
+        }),
+        Reads(Who.Administrator, (stage, who) => stage.Get<TerminalRegister>().AllAsync(who, default)),
+        Reads(Who.Anybody, (stage, _) => stage.Get<TerminalRegister>().RecogniseAsync("nothing", default)),
     ];
 
     private static IEnumerable<Ability> Settings =>
@@ -87,6 +157,8 @@ internal static class PeopleAbilities
             stage => stage.Small.SwitchOnePersonAsync),
         Does("settings.keying", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().SwitchKeyingAsync(who, true, Why, 99, default),
             stage => stage.Small.AllowKeyingAsync),
+        Does("settings.terminals", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().ChangeTerminalRulesAsync(who, new TerminalRules(true, 3), Why, 99, default),
+            stage => () => stage.Get<SettingsKeeping>().ChangeTerminalRulesAsync(Administrator(stage), new TerminalRules(true, 3), Why, 1, default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<LaboratorySetUp>().IsDoneAsync(default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<LaboratorySetUp>().IsLinkGoodAsync("nothing", default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<SettingsKeeping>().FindAsync(default)),
@@ -98,6 +170,13 @@ internal static class PeopleAbilities
         Reads(Who.Auditors, (stage, who) => stage.Get<RecordReading>().VerifyAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<TodayReading>().BoardAsync(who, Monday, default)),
     ];
+
+    private static async Task<Func<Task>> InSessionAsync(Stage stage, Func<Actor, CancellationToken, Task> act)
+    {
+        var person = stage.People.Technician;
+        var signedOn = await stage.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, new TerminalSeen("T1"), default);
+        return () => act(new Actor(person.Id, "T1", signedOn.SessionId), default);
+    }
 
     private static Task<string> IssueAsync(Stage stage) => stage.Get<ApiTokens>().IssueAsync(Administrator(stage), stage.People.Technician.Id, "Line 2", Scopes, TimeSpan.FromDays(30), default);
 

@@ -1,6 +1,7 @@
 using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Tests.Record;
@@ -52,7 +53,7 @@ public sealed class StorableTextTests
             (await FoundAsync(() => small.Get<LotSearch>().FindAsync(small.People.Technician.Actor, new LotQuestion(part), 0, 10, default))).ShouldBe(0);
         }
 
-        (await Should.ThrowAsync<RefusedException>(() => small.Get<SignOn>().SignOnAsync("tom\0reed", "wrong", "T1", default))).Code.ShouldBeOneOf("secret-wrong", "text-unreadable");
+        (await Should.ThrowAsync<RefusedException>(() => small.Get<SignOn>().SignOnAsync("tom\0reed", "wrong", new TerminalSeen("T1"), default))).Code.ShouldBeOneOf("secret-wrong", "text-unreadable");
     }
 
     [Theory]

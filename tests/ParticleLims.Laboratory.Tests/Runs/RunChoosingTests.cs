@@ -56,6 +56,7 @@ public sealed class RunChoosingTests
         var small = laboratory.Small;
         var run = (await small.BookInSampleAsync(await small.BookInLotAsync(small.Spice), small.Spice)).RunIds[0];
         var actor = small.People.Technician.Actor;
+        await small.ReadCautionsAsync(small.People.Technician);
         await laboratory.Get<RunStart>().StartAsync(actor, run, new RunEquipment(small.BalanceId, small.Spice.SieveIds), 1, "start-1", "Cautions confirmed: C-04, C-21", CancellationToken.None);
 
         await using var data = laboratory.Data();

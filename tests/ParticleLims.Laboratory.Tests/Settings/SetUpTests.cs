@@ -1,5 +1,6 @@
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory.Tests.Settings;
 
@@ -14,7 +15,7 @@ public sealed class SetUpTests
         var identity = new LaboratoryIdentity("Tarnfell Milling", "Mill Lane 1\nTarnfell", "lab@tarnfell.example", "Europe/Dublin", "http://localhost:5000");
         await laboratory.Get<LaboratorySetUp>().OpenAsync(link, identity, new NewPerson("ada", "Ada Field", [], "seven blue kettles sing"), "T1", default);
         (await laboratory.Get<LaboratorySetUp>().IsDoneAsync(default)).ShouldBeTrue();
-        var on = await laboratory.Get<SignOn>().SignOnAsync("ada", "seven blue kettles sing", "T1", default);
+        var on = await laboratory.Get<SignOn>().SignOnAsync("ada", "seven blue kettles sing", new TerminalSeen("T1"), default);
         on.FullName.ShouldBe("Ada Field");
     }
 }

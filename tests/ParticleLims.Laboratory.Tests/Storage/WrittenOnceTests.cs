@@ -56,6 +56,7 @@ public sealed class WrittenOnceTests
         var investigation = (await small.Desk.InvestigationsAsync(bad.Id)).Single();
         await small.Get<Laboratory.Investigations.InvestigationWork>().NoteAsync(small.People.Reviewer.Actor, investigation.Id, "The sieve was looked at: no hole", null, default);
         await small.Desk.ProposeAsync(bad.Id);
+        await small.ReadCautionsAsync(small.People.Technician);
         var begun = await small.BookInAsync(small.Starch);
         await small.Bench().StartAsync(begun.RunId, begun.Method);
         await small.Bench().ScanAsync(begun.RunId, "TS-PS-63-032");

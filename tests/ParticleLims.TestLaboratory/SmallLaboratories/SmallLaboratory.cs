@@ -1,11 +1,14 @@
 using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.TestLaboratory.SmallLaboratories;
 
@@ -99,6 +102,32 @@ public sealed class SmallLaboratory
         var accounts = Get<Accounts>();
         var version = (await accounts.AllAsync(People.Administrator.Actor, CancellationToken.None)).Single(row => row.Id == person.Id).Version;
         await accounts.SetRolesAsync(People.Administrator.Actor, person.Id, roles, "Stands in for a while", version, CancellationToken.None);
+    }
+
+    /// <summary>The administrator enrols a shared terminal.</summary>
+    public async Task<TestTerminal> EnrolAsync(string name, bool hasScanner = true)
+    {
+        var register = Get<TerminalRegister>();
+        var secret = await register.EnrolAsync(People.Administrator.Actor, new TerminalCard(name, "Sieving room", hasScanner), CancellationToken.None);
+        return new TestTerminal(this, secret, (await register.RecogniseAsync(secret, CancellationToken.None))!);
+    }
+
+    /// <summary>A person sets their PIN.</summary>
+    public async Task SetPinAsync(TestPerson person, string pin)
+    {
+        ArgumentNullException.ThrowIfNull(person);
+        await Get<Accounts>().SetPinAsync(person.Actor, await ProofAsync(person), pin, CancellationToken.None);
+    }
+
+    /// <summary>A person reads the cautions for every procedure with combustible dust.</summary>
+    public async Task ReadCautionsAsync(TestPerson person)
+    {
+        ArgumentNullException.ThrowIfNull(person);
+        await Get<CautionReading>().AcknowledgeAsync(person.Actor, Hazards.CombustibleDust, SievingProcedure.NestedStack, CancellationToken.None);
+        if ((await Get<CautionReading>().OpenAsync(person.Actor, Hazards.CombustibleDust, SievingProcedure.CarriedResidue, CancellationToken.None)).Count > 0)
+        {
+            await Get<CautionReading>().AcknowledgeAsync(person.Actor, Hazards.CombustibleDust, SievingProcedure.CarriedResidue, CancellationToken.None);
+        }
     }
 
     /// <summary>The administrator lets one person do everything.</summary>

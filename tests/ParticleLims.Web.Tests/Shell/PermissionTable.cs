@@ -27,6 +27,7 @@ internal static class PermissionTable
         /equipment/sieves/{Id:guid}         SeeLaboratory
         /equipment/sieving-units/new        KeepEquipment
         /equipment/sieving-units/{Id:guid}  SeeLaboratory
+        /enrol                              anybody
         /error                              anybody
         /investigations                     SeeLaboratory
         /investigations/{Id:guid}           SeeLaboratory
@@ -54,6 +55,8 @@ internal static class PermissionTable
         /specifications/new                 WriteDocuments
         /specifications/{Id:guid}           SeeLaboratory
         /specifications/{Id:guid}/revise    WriteDocuments
+        /terminals                          KeepTerminals
+        /terminals/enrol                    KeepTerminals
         /verify                             anybody
         /verify/{Token}                     anybody
         """;
@@ -69,8 +72,14 @@ internal static class PermissionTable
         GET /review/{runId:guid}/pictures/{file}                SeeLaboratory
         GET /verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}    anybody
         POST /api/v1/evaluations                                token Evaluate
+        POST /enrol/code                                        anybody
+        POST /hand-over                                         anybody
+        POST /lock                                              anybody
         POST /sign-off                                          anybody
         POST /sign-on                                           anybody
+        POST /sign-on/badge                                     anybody
+        POST /sign-on/pin                                       anybody
+        POST /terminals/enrol-here                              KeepTerminals
         POST /verify/file                                       anybody
         """;
 

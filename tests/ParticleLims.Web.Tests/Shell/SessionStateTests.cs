@@ -1,9 +1,9 @@
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.Extensions.Logging;
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Web.Shell;
 using Shouldly;
-using System.Security.Claims;
 using Xunit;
 
 namespace ParticleLims.Web.Tests.Shell;
@@ -20,8 +20,8 @@ public sealed class SessionStateTests : IAsyncLifetime
     public async Task An_open_screen_of_a_disabled_account_is_closed_within_five_seconds()
     {
         var person = (await web.AddAsync("tom", Role.Technician)).PersonId!.Value;
-        var signedOn = await web.Get<SignOn>().SignOnAsync("tom", "tom walks nine quiet miles", "test", CancellationToken.None);
-        using var screen = new SessionStateProvider(web.Get<ILoggerFactory>(), web.Get<SignOn>());
+        var signedOn = await web.Get<SignOn>().SignOnAsync("tom", "tom walks nine quiet miles", new TerminalSeen("test"), CancellationToken.None);
+        using var screen = new SessionStateProvider(web.Get<ILoggerFactory>(), web.Get<Sessions>(), web.Get<SessionWatch>());
         ((IHostEnvironmentAuthenticationStateProvider)screen).SetAuthenticationState(Task.FromResult(StateOf(signedOn)));
         (await screen.GetAuthenticationStateAsync()).User.Identity!.IsAuthenticated.ShouldBeTrue();
         var closed = new TaskCompletionSource<AuthenticationState>(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -47,6 +47,5 @@ public sealed class SessionStateTests : IAsyncLifetime
         after.StatusCode.ShouldBe(System.Net.HttpStatusCode.Redirect);
     }
 
-    private static AuthenticationState StateOf(SignedOn person) => new(new ClaimsPrincipal(new ClaimsIdentity(
-        [new(ClaimTypes.NameIdentifier, person.PersonId.ToString("D")), new(SessionCookie.StampClaim, person.SecurityStamp)], "test")));
+    private static AuthenticationState StateOf(SignedOn person) => new(SessionCookie.PrincipalOf(person));
 }

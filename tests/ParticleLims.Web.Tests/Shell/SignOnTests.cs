@@ -64,7 +64,7 @@ public sealed class SignOnTests : IAsyncLifetime
     public async Task After_five_wrong_tries_even_the_right_password_has_to_wait()
     {
         using var visitor = new Visitor(web);
-        for (var attempt = 0; attempt < SignOn.FreeTries + 2; attempt++)
+        for (var attempt = 0; attempt < SecretTries.Free + 2; attempt++)
         {
             using var wrong = await visitor.SignOnAsync("tom", "not the password at all");
         }
