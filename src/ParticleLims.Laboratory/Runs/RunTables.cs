@@ -5,7 +5,6 @@ using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Sieves;
-using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -25,7 +24,10 @@ internal sealed class RunMapping
         builder.HasOne<Lot>().WithMany().HasForeignKey(run => run.LotId);
         builder.HasOne<MethodVersion>().WithMany().HasForeignKey(run => run.MethodVersionId);
         builder.HasOne<Balance>().WithMany().HasForeignKey(run => run.BalanceId);
-        builder.HasOne<SievingUnit>().WithMany().HasForeignKey(run => run.SievingUnitId);
+
+        // No key to the sieving unit: SQLite adds one to a standing table only by building the table again,
+        // outside a transaction. The deed that writes the unit has read it first.
+        builder.HasIndex(run => run.SievingUnitId);
         builder.HasMany(run => run.Sieves).WithOne().HasForeignKey(sieve => sieve.RunId);
         builder.HasMany(run => run.Weighings).WithOne().HasForeignKey(weighing => weighing.RunId);
         builder.HasMany(run => run.Intervals).WithOne().HasForeignKey(interval => interval.RunId);

@@ -266,13 +266,6 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 column: "serial",
                 unique: true);
 
-            migrationBuilder.AddForeignKey(
-                name: "fk_runs_sieving_units_sieving_unit_id",
-                table: "runs",
-                column: "sieving_unit_id",
-                principalTable: "sieving_units",
-                principalColumn: "id");
-
             // The frame of the sieves in older runs; their rows are written once but for this.
             migrationBuilder.Sql("ALTER TABLE run_sieves DISABLE TRIGGER run_sieves_no_change;");
             migrationBuilder.Sql("UPDATE run_sieves SET frame_millimetres = (SELECT frame_millimetres FROM test_sieves WHERE test_sieves.id = run_sieves.sieve_id);");
@@ -286,10 +279,6 @@ namespace ParticleLims.Storage.Postgres.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-            migrationBuilder.DropForeignKey(
-                name: "fk_runs_sieving_units_sieving_unit_id",
-                table: "runs");
-
             migrationBuilder.DropTable(
                 name: "preparations");
 

@@ -266,13 +266,6 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 column: "serial",
                 unique: true);
 
-            migrationBuilder.AddForeignKey(
-                name: "fk_runs_sieving_units_sieving_unit_id",
-                table: "runs",
-                column: "sieving_unit_id",
-                principalTable: "sieving_units",
-                principalColumn: "id");
-
             // The frame of the sieves in older runs; their rows are written once but for this.
             migrationBuilder.Sql("DROP TRIGGER run_sieves_no_update; UPDATE run_sieves SET frame_millimetres = (SELECT frame_millimetres FROM test_sieves WHERE test_sieves.id = run_sieves.sieve_id);");
             migrationBuilder.Sql("CREATE TRIGGER run_sieves_no_update BEFORE UPDATE ON run_sieves BEGIN SELECT RAISE(ABORT, 'run_sieves: rows are written once'); END;");
@@ -285,10 +278,6 @@ namespace ParticleLims.Storage.Sqlite.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-            migrationBuilder.DropForeignKey(
-                name: "fk_runs_sieving_units_sieving_unit_id",
-                table: "runs");
-
             migrationBuilder.DropTable(
                 name: "preparations");
 

@@ -3124,11 +3124,6 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_runs_method_versions_method_version_id");
-
-                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
-                        .WithMany()
-                        .HasForeignKey("SievingUnitId")
-                        .HasConstraintName("fk_runs_sieving_units_sieving_unit_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
