@@ -1,5 +1,8 @@
+using System.Security.Cryptography;
+using System.Text;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.CertificatePdf.Fonts;
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.CertificatePdf.Sections;
 using ParticleLims.Laboratory.Certificates;
 using PdfSharp.Drawing;
@@ -13,7 +16,8 @@ namespace ParticleLims.CertificatePdf;
 /// Draws certificates as PDF on A4: laid out first and drawn second, with embedded fonts, text that can be selected, the curve as vectors, and a
 /// structure for screen readers. Safe to use from several threads at once.
 /// </summary>
-public sealed class CertificatePdfWriter : ICertificateDrawing
+/// <param name="keys">The keys by which an issued certificate is sealed.</param>
+public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
 {
     /// <inheritdoc cref="Draw" />
     public byte[] Write(CertificateContent content) => Draw(content);
@@ -41,6 +45,18 @@ public sealed class CertificatePdfWriter : ICertificateDrawing
         document.Save(bytes, closeStream: false);
         return bytes.ToArray();
     }
+
+    /// <inheritdoc />
+    public byte[] DrawSealed(CertificateContent content, string twin)
+    {
+        ArgumentNullException.ThrowIfNull(content);
+        var bytes = Encoding.UTF8.GetBytes(twin);
+        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)));
+        return PdfSeal.Seal(drawn, bytes, keys.Current(content.Issuer.Name), new SealParticulars(content.Issuer.Name, content.IssuedAt, FileName(content) + ".json"));
+    }
+
+    // A number is made by the laboratory, but a name of a file is the last place to rely on that.
+    private static string FileName(CertificateContent content) => string.Concat((content.Number ?? "draft").Select(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-' ? letter : '-'));
 
     /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
     private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times)

@@ -1,3 +1,4 @@
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory.Certificates;
 
 namespace ParticleLims.CertificatePdf.Tests;
@@ -5,6 +6,11 @@ namespace ParticleLims.CertificatePdf.Tests;
 /// <summary>Certificates of the invented laboratory to draw.</summary>
 internal static class Certificates
 {
+    /// <summary>The key of this test run, in memory alone.</summary>
+    public static SealKeys Keys { get; } = new(null, TimeProvider.System);
+
+    public static CertificatePdfWriter Writer { get; } = new(Keys);
+
     public static CertificateContent Typical { get; } = new()
     {
         Number = "C-26-00042",
@@ -46,6 +52,9 @@ internal static class Certificates
             [new("15 to 25 %", 20, null, 15, 25), new("≥ 75 %", 63, null, 75, null), new("D50 35 to 48 µm", null, 50, 35, 48), new("≥ 99.5 %", 125, null, 99.5, null)],
             [new("D50 39.2 µm", 50, 39.2)],
             new(48.6, 1.55)),
+        Measurements = new(
+            "carriedResidue", "logLinear", [MeasuredAs("R-26-00811", 9_797_000, 5_012_000, 2_419_000), MeasuredAs("R-26-00812", 9_789_000, 4_996_000, 2_407_000)],
+            [new("percentile", null, 50m, "µm", 35m, 48m, "guarded", 1m, 39.2, "equal", 0.6, "conforms")]),
         Conformity = "All four results conform to specification SP-GC45-VSC version 3.",
         DecisionRule = "Guarded acceptance: a result conforms when it lies inside the limits by at least its expanded uncertainty U (k = 2); nearer to a limit it conforms within the guard band. ISO/IEC 17025, 7.8.6.",
         Remarks = [],
@@ -70,6 +79,9 @@ internal static class Certificates
         Results = [.. Enumerable.Range(1, 40).Select(i => new ResultLine($"Characteristic no. {i:00}", "%", $"{i}.5", $"{i + 20}.5", $"{i + 10}.25", "± 0.40", i % 9 == 0 ? "does not conform" : "conforms"))],
         Sieves = [.. Enumerable.Range(1, 20).Select(i => new SieveLine($"{i * 20}", $"TS-{i * 20:000}-01", "ISO 3310-1", $"{20 - i}.{i:000}", $"{100 - (i * 4.9):0.00}", $"{i * 4.9:0.00}"))],
     };
+
+    private static MeasuredRun MeasuredAs(string run, params long[] residues) => new(
+        run, [.. residues.Zip([20_000L, 45_000L, 63_000L], (residue, aperture) => new MeasuredCutNumbers(aperture, aperture, 12_004_000, residue, 100 - (residue / 120_040d)))]);
 
     private static DateTimeOffset At(int day, int hour, int minute) => new(2026, 11, day, hour, minute, 0, TimeSpan.Zero);
 }

@@ -48,7 +48,7 @@ public sealed class PrintedFileTests
     [Fact]
     public void Certificates_drawn_at_the_same_time_do_not_disturb_each_other()
     {
-        var writer = new CertificatePdfWriter();
+        var writer = Certificates.Writer;
         var numbers = Enumerable.Range(1, 24).Select(i => $"C-26-{i:00000}").ToList();
         var drawn = numbers.AsParallel().WithDegreeOfParallelism(6).Select(number => (number, Bytes: writer.Write(Certificates.Typical with { Number = number }))).ToList();
         foreach (var (number, bytes) in drawn)

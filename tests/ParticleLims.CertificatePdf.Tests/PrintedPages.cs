@@ -13,7 +13,7 @@ internal sealed class PrintedPages : IDisposable
 
     public PrintedPages(CertificateContent content, string? contentHash = null)
     {
-        Bytes = new CertificatePdfWriter().Draw(content, contentHash);
+        Bytes = Certificates.Writer.Draw(content, contentHash);
         _document = PdfDocument.Open(Bytes);
         Pages = [.. _document.GetPages()];
     }

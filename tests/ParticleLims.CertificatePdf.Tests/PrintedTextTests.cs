@@ -152,12 +152,12 @@ public sealed class PrintedTextTests
     [Fact]
     public void A_letter_that_the_font_lacks_is_refused_by_name()
     {
-        var refused = Should.Throw<CertificateNotPrintableException>(() => new CertificatePdfWriter().Write(Certificates.Typical with { Customer = new("粉末 Trading", [], "") }));
+        var refused = Should.Throw<CertificateNotPrintableException>(() => Certificates.Writer.Write(Certificates.Typical with { Customer = new("粉末 Trading", [], "") }));
         refused.Message.ShouldContain("U+7C89");
         refused.Message.ShouldContain("粉末 Trading");
     }
 
     [Fact]
     public void An_unknown_time_zone_is_refused_by_name() =>
-        Should.Throw<CertificateNotPrintableException>(() => new CertificatePdfWriter().Write(Certificates.Typical with { TimeZone = "Mars/Olympus" })).Message.ShouldContain("Mars/Olympus");
+        Should.Throw<CertificateNotPrintableException>(() => Certificates.Writer.Write(Certificates.Typical with { TimeZone = "Mars/Olympus" })).Message.ShouldContain("Mars/Olympus");
 }

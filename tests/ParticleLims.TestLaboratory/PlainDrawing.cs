@@ -12,4 +12,7 @@ public sealed class PlainDrawing : ICertificateDrawing
         ArgumentNullException.ThrowIfNull(content);
         return Encoding.UTF8.GetBytes($"certificate {content.Number} of lot {content.Product.LotNumber}");
     }
+
+    /// <inheritdoc />
+    public byte[] DrawSealed(CertificateContent content, string twin) => Draw(content);
 }

@@ -7,6 +7,12 @@ namespace ParticleLims.Laboratory.Certificates;
 /// </summary>
 public sealed record CertificateContent
 {
+    /// <summary>The name of this form; machines read it first.</summary>
+    public string Format { get; init; } = "particlelims-certificate";
+
+    /// <summary>The version of this form; the schema of each version is published by the program under <c>/schemas</c>.</summary>
+    public int FormatVersion { get; init; } = 1;
+
     /// <summary>The certificate's number, for example <c>C-26-00042</c>; null on a draft.</summary>
     public required string? Number { get; init; }
 
@@ -40,6 +46,9 @@ public sealed record CertificateContent
 
     /// <summary>The curve as numbers; the picture is drawn from them.</summary>
     public required CurveContent Curve { get; init; }
+
+    /// <summary>The numbers behind the printed values, exact and in base units, so that anybody can compute the results again.</summary>
+    public Measurements? Measurements { get; init; }
 
     /// <summary>The overall statement of conformity: which results, which specification.</summary>
     public required string Conformity { get; init; }

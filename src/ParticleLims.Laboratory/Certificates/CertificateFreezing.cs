@@ -48,7 +48,7 @@ internal static class CertificateFreezing
             Replicates = [.. result.Replicates.Select(replicate => new ReplicateLine(replicate.Run.Number, CertificateWords.Values(replicate, result.Limits)))],
             Conditions = CertificateWords.Conditions(method, runs, sample),
             Equipment = await EquipmentAsync(data, runs, cancellation),
-            Curve = CurveOf(result),
+            Curve = CurveOf(result), Measurements = MeasurementsFreezing.Of(result, method),
             Conformity = CertificateWords.Conformity(result, specificationDocument.Code, lot.State),
             DecisionRule = CertificateWords.DecisionRule([.. result.Limits.Where(judged => judged.Limit.Printed).Select(judged => judged.Limit)]),
             Remarks = CertificateWords.Remarks(evidence, settings),

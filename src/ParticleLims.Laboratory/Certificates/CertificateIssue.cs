@@ -34,8 +34,8 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var settings = await SettingsKeeping.OfAsync(scope.Data, token);
             var number = await scope.NextNumberAsync("C", token);
             var content = await CertificateFreezing.FreezeAsync(scope.Data, lot, result, evidence, number, $"{settings.PublicAddress}/verify/{secret}", scope.Now, token);
-            var json = JsonSerializer.Serialize(content, Canonical);
-            var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.Draw(content, RecordChain.HashOf(json)));
+            var json = WriteContent(content);
+            var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.DrawSealed(content, json));
             scope.About("Certificate", certificate.Id, certificate.Number);
             return certificate.Id;
         }, cancellation);
@@ -67,8 +67,14 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
     public static CertificateContent ReadContent(Certificate certificate)
     {
         ArgumentNullException.ThrowIfNull(certificate);
-        return JsonSerializer.Deserialize<CertificateContent>(certificate.Content, Canonical)!;
+        return ReadContent(certificate.Content);
     }
+
+    /// <summary>A content read back from its canonical form.</summary>
+    public static CertificateContent ReadContent(string json) => JsonSerializer.Deserialize<CertificateContent>(json, Canonical)!;
+
+    /// <summary>The canonical form of a content: what is stored, attached and hashed.</summary>
+    public static string WriteContent(CertificateContent content) => JsonSerializer.Serialize(content, Canonical);
 
     private static SampleResult Find(LotEvidence evidence, Guid sampleId) =>
         evidence.Results.FirstOrDefault(result => result.SampleId == sampleId) ?? throw new RefusedException("not-found", $"Lot {evidence.Lot.Number} has no such sample with a result.");

@@ -11,6 +11,9 @@ public sealed record CertificateRow(
 /// <summary>The file of a certificate.</summary>
 public sealed record CertificateDownload(string FileName, byte[] Pdf);
 
+/// <summary>The machine-readable twin of a certificate, byte for byte what is attached to its file.</summary>
+public sealed record CertificateTwin(string Number, string Json);
+
 /// <summary>Finds and hands out issued certificates. A customer sees only its own.</summary>
 public sealed class CertificateShelf(ReadPath reading)
 {
@@ -40,6 +43,17 @@ public sealed class CertificateShelf(ReadPath reading)
             return Convert.ToHexStringLower(SHA256.HashData(found.Pdf)) == found.FileHash
                 ? new CertificateDownload($"{found.Number}.pdf", found.Pdf)
                 : throw new RefusedException("file-changed", $"The stored file of {found.Number} is not the one that was issued. Tell the administrator at once.");
+        }, cancellation);
+
+    /// <summary>The twin alone; null when there is none that this actor may see.</summary>
+    /// <exception cref="RefusedException">The stored content is not the one that was issued.</exception>
+    public Task<CertificateTwin?> TwinAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeCertificates, async (data, by, token) =>
+        {
+            var found = await Visible(data.Certificates, by).Where(one => one.Id == id).Select(one => new { one.Number, one.Content, one.ContentHash }).FirstOrDefaultAsync(token);
+            return found is null ? null
+                : RecordChain.HashOf(found.Content) == found.ContentHash ? new CertificateTwin(found.Number, found.Content)
+                : throw new RefusedException("content-changed", $"The stored content of {found.Number} is not the one that was issued. Tell the administrator at once.");
         }, cancellation);
 
     private static IQueryable<Certificate> Visible(IQueryable<Certificate> certificates, Standing by) =>

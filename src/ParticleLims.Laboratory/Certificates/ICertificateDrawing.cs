@@ -11,4 +11,10 @@ public interface ICertificateDrawing
     /// <param name="contentHash">The hash of the content's canonical form (hexadecimal), printed beside the record's head; null prints none.</param>
     /// <exception cref="CertificateNotPrintableException">A text has a letter that the paper's font lacks, or the time zone is unknown.</exception>
     byte[] Draw(CertificateContent content, string? contentHash = null);
+
+    /// <summary>The certificate as it is issued: drawn, with the machine-readable twin attached, and the whole file sealed by the laboratory's key.</summary>
+    /// <param name="content">What the certificate says.</param>
+    /// <param name="twin">The canonical form of the content; its hash is printed and its bytes are attached.</param>
+    /// <exception cref="CertificateNotPrintableException">A text has a letter that the paper's font lacks, or the time zone is unknown.</exception>
+    byte[] DrawSealed(CertificateContent content, string twin);
 }

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Web.Shell;
@@ -13,8 +14,11 @@ internal static class CertificateEndpoints
     public static void MapCertificates(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/certificates/{id:guid}/file", DownloadAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
+        routes.MapGet("/certificates/{id:guid}/json", TwinAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
+        routes.MapGet("/certificates/{id:guid}/csv", CsvAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
         routes.MapGet("/certificates/draft/{lotId:guid}/{sampleId:guid}", DraftAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeLaboratory));
         routes.MapGet("/verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}", CheckHashAsync).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
+        routes.MapGet("/verify/keys", (SealKeys keys) => Results.Text(string.Concat(keys.Certificates().Select(one => one.ExportCertificatePem() + "\n")), "application/x-pem-file")).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
         routes.MapPost("/verify/file", CheckFileAsync).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
     }
 
@@ -23,6 +27,24 @@ internal static class CertificateEndpoints
         try
         {
             return await shelf.DownloadAsync(ActorOf(context), id, context.RequestAborted) is { } file ? Results.File(file.Pdf, "application/pdf", file.FileName) : Results.NotFound();
+        }
+        catch (NotPermittedException)
+        {
+            return Results.Forbid();
+        }
+    }
+
+    private static Task<IResult> TwinAsync(HttpContext context, Guid id, CertificateShelf shelf) =>
+        OfTwinAsync(context, id, shelf, twin => Results.File(System.Text.Encoding.UTF8.GetBytes(twin.Json), "application/json", $"{twin.Number}.json"));
+
+    private static Task<IResult> CsvAsync(HttpContext context, Guid id, CertificateShelf shelf) =>
+        OfTwinAsync(context, id, shelf, twin => Results.File(System.Text.Encoding.UTF8.GetBytes(CertificateCsv.Of(CertificateIssue.ReadContent(twin.Json))), "text/csv; charset=utf-8", $"{twin.Number}.csv"));
+
+    private static async Task<IResult> OfTwinAsync(HttpContext context, Guid id, CertificateShelf shelf, Func<CertificateTwin, IResult> answer)
+    {
+        try
+        {
+            return await shelf.TwinAsync(ActorOf(context), id, context.RequestAborted) is { } twin ? answer(twin) : Results.NotFound();
         }
         catch (NotPermittedException)
         {

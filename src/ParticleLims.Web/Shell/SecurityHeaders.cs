@@ -19,6 +19,7 @@ internal sealed class SecurityHeaders(RequestDelegate next)
                 $"default-src 'self'; script-src 'self' 'nonce-{nonce}'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'self'; frame-ancestors 'none'; form-action 'self'";
             headers.XContentTypeOptions = "nosniff";
             headers["Referrer-Policy"] = "no-referrer";
+            headers["X-Robots-Tag"] = "noindex, nofollow";
             headers["Permissions-Policy"] = "camera=(self), serial=(self), microphone=(), geolocation=()";
             if (!headers.ContainsKey("Cache-Control"))
             {

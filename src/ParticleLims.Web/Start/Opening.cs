@@ -1,3 +1,4 @@
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Instruments.Readings;
 using ParticleLims.Laboratory.Demonstration;
 using ParticleLims.Laboratory.Settings;
@@ -6,7 +7,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Web.Start;
 
 /// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
-public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp, SettingsKeeping settings, DemonstrationLaboratory demonstration)
+public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp, SettingsKeeping settings, DemonstrationLaboratory demonstration, SealKeys keys)
 {
     // Enough to look back at, and quickly made.
     private const int PracticeDays = 60;
@@ -26,6 +27,12 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
         catch (InvalidOperationException refusal) when (refusal.InnerException is not System.Data.Common.DbException)
         {
             throw new StartRefusedException(refusal.Message);
+        }
+
+        // The first key is made before the first certificate, in the name that the laboratory then has.
+        if (await settings.FindAsync(cancellation) is { } laboratory)
+        {
+            keys.Current(laboratory.Name);
         }
 
         var words = options.Demonstration ? await MakeDemonstrationAsync(application, cancellation) : await FirstWordsAsync(cancellation);

@@ -13,11 +13,15 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
     /// <summary>The options in words.</summary>
     public const string Help = """
         particlelims [--demo | --practice] [--data DIR] [--urls URL] [--database "Host=…"]
+        particlelims verify-certificate FILE [--key FILE | --data DIR]
+        particlelims new-seal-key NAME [--data DIR]
           --demo       a laboratory with invented data, in a database of its own
           --practice   the same for training, under a watermark, again in a database of its own
           --data       where the database, keys and backups are kept
           --urls       where it answers, for example http://0.0.0.0:8080
           --database   PostgreSQL in place of the embedded database
+          verify-certificate   whether a certificate's file is sealed and unchanged, asking no server
+          new-seal-key         a new key seals from the next start on; what earlier keys sealed stays valid
         """;
 
     private static readonly string[] OfTheHost = ["--urls", "--environment", "--balance-port", "--balance-control-port", "--balance-speed", "--bench-hold", "--bench-countdown"];
@@ -27,6 +31,9 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
 
     /// <summary>Where it stands who may sign on to the demonstration or the practice laboratory.</summary>
     public string AccessFile => Path.Combine(DataFolder, Practice ? "practice-access.txt" : Laboratory.Demonstration.DemonstrationAccessFile.FileName);
+
+    /// <summary>Where the keys lie that seal certificates, outside the database; each laboratory has its own.</summary>
+    public string SealFolder => Path.Combine(DataFolder, Practice ? "practice-seal" : Demonstration ? "demonstration-seal" : "laboratory-seal");
 
     /// <summary>Where backups go.</summary>
     public string BackupFolder => Path.Combine(DataFolder, "backups");

@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.HttpOverrides;
 using MudBlazor.Services;
 using ParticleLims.CertificatePdf;
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Storage.Postgres;
@@ -60,7 +61,7 @@ public static class WebBuilding
             services.AddSqliteStorage(options.DatabaseFile);
         }
 
-        services.AddSingleton<ICertificateDrawing, CertificatePdfWriter>();
+        services.AddSingleton(all => new SealKeys(options.SealFolder, all.GetRequiredService<TimeProvider>())).AddSingleton<ICertificateDrawing, CertificatePdfWriter>();
         services.AddLaboratory();
         services.AddDataProtection().SetApplicationName("ParticleLims").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.DataFolder, "keys")));
         services.AddRazorComponents().AddInteractiveServerComponents();

@@ -16,6 +16,11 @@ internal static class WebProgram
             return 0;
         }
 
+        if (SealCommands.Read(arguments) is { } command)
+        {
+            return await command(Console.Out);
+        }
+
         try
         {
             await using var application = WebBuilding.Build(arguments);

@@ -19,7 +19,7 @@ internal static partial class FolderRules
         ["ParticleLims.Storage.Postgres"] = "Migrations",
         ["ParticleLims.Instruments"] = "Connections Pressures Readings Simulation Stability",
         ["ParticleLims.Pictures"] = "Drawing Plots Scales Svg",
-        ["ParticleLims.CertificatePdf"] = "Drawing Flow Fonts Sections",
+        ["ParticleLims.CertificatePdf"] = "Drawing Flow Fonts Sealing Sections",
         ["ParticleLims.Web"] = LaboratoryWords + " Bench Controls Decisions Evaluations Labels Properties Readings Shell Start Today Verify wwwroot",
     };
 

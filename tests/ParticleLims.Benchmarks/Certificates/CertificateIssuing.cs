@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.CertificatePdf;
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.TestLaboratory;
 using ParticleLims.TestLaboratory.SmallLaboratories;
@@ -14,15 +15,15 @@ internal sealed class CertificateIssuing(OpenedSmallLaboratory laboratory, TestL
     private const int WarmUp = 5;
 
     private readonly Timings issued = new("certificate issued by the service, on disk");
-    private readonly Timings drawn = new("certificate drawn");
+    private readonly Timings drawn = new("certificate drawn, its twin attached, sealed");
     private readonly Timings least = new("bare INSERT of as many bytes, WAL, synchronous=FULL");
-    private readonly CertificatePdfWriter writer = new();
+    private readonly CertificatePdfWriter writer = new(new SealKeys(null, TimeProvider.System));
     private int bytes;
 
     /// <summary>Issues so many and prints the times.</summary>
     public static async Task<int> RunAsync(int certificates)
     {
-        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(DatabaseKind.Sqlite, services => services.AddSingleton<ICertificateDrawing, CertificatePdfWriter>());
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(DatabaseKind.Sqlite, services => services.AddSingleton(new SealKeys(null, TimeProvider.System)).AddSingleton<ICertificateDrawing, CertificatePdfWriter>());
         var lot = await (await laboratory.Small.BookInAsync(laboratory.Small.Calcite)).ReleaseAsync(Powder.Calcite);
         using var bare = new BareInsert(Path.GetDirectoryName(laboratory.Running.Database.Place)!);
         var issuing = new CertificateIssuing(laboratory, lot, bare);
@@ -38,7 +39,7 @@ internal sealed class CertificateIssuing(OpenedSmallLaboratory laboratory, TestL
     /// <summary>The content of a certificate of the small laboratory, for who only wants to draw.</summary>
     public static async Task<CertificateContent> ContentAsync()
     {
-        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(DatabaseKind.Sqlite, services => services.AddSingleton<ICertificateDrawing, CertificatePdfWriter>());
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(DatabaseKind.Sqlite, services => services.AddSingleton(new SealKeys(null, TimeProvider.System)).AddSingleton<ICertificateDrawing, CertificatePdfWriter>());
         var lot = await (await laboratory.Small.BookInAsync(laboratory.Small.Calcite)).ReleaseAsync(Powder.Calcite);
         var id = await laboratory.Small.Desk.IssueAsync(lot.Id, lot.Sample.Id);
         await using var data = laboratory.Data();
@@ -54,7 +55,7 @@ internal sealed class CertificateIssuing(OpenedSmallLaboratory laboratory, TestL
         var certificate = (await data.FindAsync<Certificate>(id))!;
         var content = CertificateIssue.ReadContent(certificate);
         var drawing = Stopwatch.GetTimestamp();
-        var pdf = writer.Draw(content, certificate.ContentHash);
+        var pdf = writer.DrawSealed(content, certificate.Content);
         if (timed)
         {
             drawn.AddSince(drawing);

@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.CertificatePdf;
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Settings;
@@ -16,7 +17,7 @@ internal static class EmptyLaboratory
     /// <summary>Makes it in a data folder, as the program finds it at its next start.</summary>
     public static async Task SetUpAsync(string dataFolder)
     {
-        await using (var services = new ServiceCollection().AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddLaboratory()
+        await using (var services = new ServiceCollection().AddSingleton(new SealKeys(null, TimeProvider.System)).AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddLaboratory()
             .AddSqliteStorage(Path.Combine(dataFolder, "laboratory.db")).BuildServiceProvider())
         {
             await services.GetRequiredService<DatabaseOpening>().OpenAsync(Path.Combine(dataFolder, "backups"), CancellationToken.None);

@@ -75,13 +75,13 @@ public sealed class SmallLaboratory
     }
 
     /// <summary>Books in a lot and its sample; its runs are planned.</summary>
-    public Task<TestLot> BookInAsync(TestMethod method) => TestLot.BookInAsync(this, method);
+    public Task<TestLot> BookInAsync(TestMethod method, Guid? customer = null) => TestLot.BookInAsync(this, method, customer);
 
-    /// <summary>Books in a lot for <see cref="Customer"/> with a number of its own.</summary>
-    public Task<Guid> BookInLotAsync(TestMethod method)
+    /// <summary>Books in a lot with a number of its own, for <see cref="Customer"/> where no other is named.</summary>
+    public Task<Guid> BookInLotAsync(TestMethod method, Guid? customer = null)
     {
         var number = $"L-{Interlocked.Increment(ref lots):0000}";
-        var lot = new NewLot(number, method.ProductId, Customer, 1250.5m, DateOnly.FromDateTime(Get<TimeProvider>().GetUtcNow().UtcDateTime.AddDays(-1)), "PO 7781");
+        var lot = new NewLot(number, method.ProductId, customer ?? Customer, 1250.5m, DateOnly.FromDateTime(Get<TimeProvider>().GetUtcNow().UtcDateTime.AddDays(-1)), "PO 7781");
         return Get<LotReception>().BookInAsync(People.Technician.Actor, lot, null, CancellationToken.None);
     }
 

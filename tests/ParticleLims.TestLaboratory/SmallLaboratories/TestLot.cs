@@ -9,10 +9,10 @@ public sealed record TestLot(SmallLaboratory Laboratory, TestMethod Method, Guid
     public Guid RunId => Sample.RunIds[0];
 
     /// <summary>Books in a lot and its sample.</summary>
-    public static async Task<TestLot> BookInAsync(SmallLaboratory laboratory, TestMethod method)
+    public static async Task<TestLot> BookInAsync(SmallLaboratory laboratory, TestMethod method, Guid? customer = null)
     {
         ArgumentNullException.ThrowIfNull(laboratory);
-        var id = await laboratory.BookInLotAsync(method);
+        var id = await laboratory.BookInLotAsync(method, customer);
         return new TestLot(laboratory, method, id, await laboratory.BookInSampleAsync(id, method));
     }
 

@@ -63,7 +63,9 @@ internal static class PermissionTable
 
     public const string Endpoints = """
         GET /certificates/draft/{lotId:guid}/{sampleId:guid}    SeeLaboratory
+        GET /certificates/{id:guid}/csv                         SeeCertificates
         GET /certificates/{id:guid}/file                        SeeCertificates
+        GET /certificates/{id:guid}/json                        SeeCertificates
         GET /health/live                                        anybody
         GET /health/ready                                       anybody
         GET /lots/{lotId:guid}/samples/{sampleId:guid}/pictures/{file}  SeeLaboratory
@@ -71,6 +73,7 @@ internal static class PermissionTable
         GET /record/export                                      ReadRecord
         GET /review/{runId:guid}/pictures/{file}                SeeLaboratory
         GET /verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}    anybody
+        GET /verify/keys                                        anybody
         POST /api/v1/evaluations                                token Evaluate
         POST /enrol/code                                        anybody
         POST /hand-over                                         anybody
