@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
@@ -37,13 +36,8 @@ internal static class PictureFiles
                 return Results.NotFound();
             }
 
-            if (wanted.View == ResultView.Budget && !ResultPlots.BudgetsOf(stored.Result).Contains(wanted.Percent))
-            {
-                return Results.NotFound();
-            }
-
             var others = wanted.View == ResultView.Curve ? await runs.LastAcceptedAsync(ActorOf(context), view.Run.ProductId, runId, OtherRuns, context.RequestAborted) : [];
-            return File(Plot(wanted, view, stored, others), $"{view.Run.Number}-{wanted.Name}", wanted.IsTable);
+            return Plot(wanted, view, stored, others) is { } plot ? File(plot, $"{view.Run.Number}-{wanted.Name}", wanted.IsTable) : Results.NotFound();
         }
         catch (NotPermittedException)
         {
@@ -66,9 +60,12 @@ internal static class PictureFiles
         }
     }
 
-    private static IPlot Plot(PictureFile wanted, RunView run, OpenedEvaluation stored, List<EvaluatedRun> others) => wanted.View == ResultView.Curve
-        ? new DistributionCurvePlot(CurveOf.Run($"Passing against aperture, run {run.Run.Number}", stored.Result, run.Specification.Limits, others))
-        : ResultPlots.Of(wanted.View, $"run {run.Run.Number}", stored.Result, wanted.Percent);
+    private static IPlot? Plot(PictureFile wanted, RunView run, OpenedEvaluation stored, List<EvaluatedRun> others) => wanted.View switch
+    {
+        ResultView.Curve => new DistributionCurvePlot(CurveOf.Run($"Passing against aperture, run {run.Run.Number}", stored.Result, run.Specification.Limits, others)),
+        ResultView.Budget => BudgetSubject.Of(stored.Result, run.Specification.Limits).FirstOrDefault(one => one.Key == wanted.Subject) is { } subject ? ResultPlots.Of(subject, $"run {run.Run.Number}") : null,
+        _ => ResultPlots.Of(wanted.View, $"run {run.Run.Number}", stored.Result),
+    };
 
     private static IResult File(IPlot plot, string name, bool isTable) => isTable
         ? Results.File(Encoding.UTF8.GetBytes(plot.Numbers.WithoutEmptyColumns().ToCsv()), "text/csv; charset=utf-8", name + ".csv")
@@ -77,41 +74,40 @@ internal static class PictureFiles
     private static Actor ActorOf(HttpContext context) => SessionIdentity.ActorOf(context);
 }
 
-/// <summary>What a file's name asks for: a picture, of a budget also the percentile, and whether its numbers.</summary>
-internal sealed record PictureFile(ResultView View, decimal Percent, bool IsTable)
+/// <summary>What a file's name asks for: a picture, of a budget also the characteristic, and whether its numbers.</summary>
+internal sealed record PictureFile(ResultView View, string? Subject, bool IsTable)
 {
-    private const string OfSize = "-of-d";
+    private const string Of = "-of-";
 
     /// <summary>The name without its ending.</summary>
-    public string Name => NameOf(View, Percent);
+    public string Name => NameOf(View, Subject);
 
     /// <summary>The name without its ending.</summary>
-    public static string NameOf(ResultView view, decimal percent) =>
-        view == ResultView.Budget ? string.Create(CultureInfo.InvariantCulture, $"{view.FileName()}{OfSize}{percent:0.###}") : view.FileName();
+    public static string NameOf(ResultView view, string? subject) => view == ResultView.Budget ? view.FileName() + Of + subject : view.FileName();
 
     /// <summary>Null where no picture has this name.</summary>
     public static PictureFile? Read(string file)
     {
-        var (name, ending) = (Path.GetFileNameWithoutExtension(file), Path.GetExtension(file));
-        if (ending is not (".svg" or ".csv"))
+        var (name, isTable) = Path.GetExtension(file) switch
         {
-            return null;
+            ".svg" => (file[..^4], false),
+            ".csv" => (file[..^4], true),
+            _ => (string.Empty, false),
+        };
+        var budget = ResultView.Budget.FileName() + Of;
+        if (name.StartsWith(budget, StringComparison.Ordinal) && name[budget.Length..] is var subject && BudgetSubject.IsKey(subject))
+        {
+            return new PictureFile(ResultView.Budget, subject, isTable);
         }
 
         foreach (var view in Enum.GetValues<ResultView>())
         {
-            if (NameOf(view, PercentIn(name)) == name)
+            if (view != ResultView.Budget && view.FileName() == name)
             {
-                return new PictureFile(view, PercentIn(name), ending == ".csv");
+                return new PictureFile(view, null, isTable);
             }
         }
 
         return null;
-    }
-
-    private static decimal PercentIn(string name)
-    {
-        var at = name.IndexOf(OfSize, StringComparison.Ordinal);
-        return at > 0 && decimal.TryParse(name[(at + OfSize.Length)..], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var percent) ? percent : 0;
     }
 }

@@ -1,5 +1,6 @@
 using ParticleLims.Analysis;
 using ParticleLims.Analysis.ModelFits;
+using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Pictures.Drawing;
 using ParticleLims.Pictures.Plots;
 using ParticleLims.Web.Controls;
@@ -27,15 +28,20 @@ public enum ResultView
     /// <summary>Measured less fitted.</summary>
     Residuals,
 
-    /// <summary>What the uncertainty of a size comes from.</summary>
+    /// <summary>What an uncertainty comes from.</summary>
     Budget,
 }
 
 /// <summary>A run's result among those shown together.</summary>
 /// <param name="Label">Its name, for example the run's number.</param>
 /// <param name="Result">The numbers.</param>
+/// <param name="Limits">The limits of its specification.</param>
 /// <param name="Files">The address under which the server gives its pictures as files.</param>
-public sealed record LabelledResult(string Label, EvaluationResult Result, string Files);
+public sealed record LabelledResult(string Label, EvaluationResult Result, IReadOnlyList<Limit> Limits, string Files)
+{
+    /// <summary>The characteristics whose uncertainty has a budget.</summary>
+    public IReadOnlyList<BudgetSubject> Budgets { get; } = BudgetSubject.Of(Result, Limits);
+}
 
 /// <summary>What each picture of a result shows.</summary>
 public static class ResultPlots
@@ -57,20 +63,17 @@ public static class ResultPlots
     public static string FileName(this ResultView view) => view.Words().ToLowerInvariant().Replace(' ', '-');
 
     /// <summary>The pictures that this result has: a budget only where uncertainties were evaluated.</summary>
-    public static IEnumerable<ResultView> ViewsOf(EvaluationResult result) => Enum.GetValues<ResultView>().Where(view => view != ResultView.Budget || BudgetsOf(result).Count > 0);
-
-    /// <summary>The percentiles whose uncertainty has a budget.</summary>
-    public static IReadOnlyList<decimal> BudgetsOf(EvaluationResult result)
+    public static IEnumerable<ResultView> ViewsOf(LabelledResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return [.. result.Percentiles.Zip(result.PercentileUncertainties).Where(pair => pair.Second is { Budget.Count: > 0 }).Select(pair => pair.First.Percent)];
+        return Enum.GetValues<ResultView>().Where(view => view != ResultView.Budget || result.Budgets.Count > 0);
     }
 
-    /// <summary>The picture of one run; the curve is described elsewhere, for it shows limits and other runs too. A budget is that of a percentile.</summary>
-    public static IPlot Of(ResultView view, string label, EvaluationResult result, decimal percent = 0)
+    /// <summary>The picture of one run; the curve is described elsewhere, for it shows limits and other runs too, and so is a budget.</summary>
+    public static IPlot Of(ResultView view, string label, EvaluationResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var title = $"{view.Words()}, {label}";
+        var title = Title(view, label);
         return view switch
         {
             ResultView.Curve => new DistributionCurvePlot(CurveOf.Run(title, result, [])),
@@ -79,13 +82,21 @@ public static class ResultPlots
             ResultView.Histogram => new HistogramPlot(Shares(title, result)),
             ResultView.Density => new HistogramPlot(Shares(title, result) with { IsDensity = true }),
             ResultView.Residuals => new ResidualsPlot(ResidualsOf(title, result)),
-            ResultView.Budget => new BudgetBarsPlot(UncertaintyBudgets.Of(title, result, percent)),
-            _ => throw new ArgumentOutOfRangeException(nameof(view), view, "Not a picture."),
+            _ => throw new ArgumentOutOfRangeException(nameof(view), view, "Not a picture of a result alone."),
         };
+    }
+
+    /// <summary>The bars of one characteristic's budget.</summary>
+    public static IPlot Of(BudgetSubject subject, string label)
+    {
+        ArgumentNullException.ThrowIfNull(subject);
+        return new BudgetBarsPlot(UncertaintyBudgets.Of(Title(ResultView.Budget, label), subject));
     }
 
     /// <summary>How a model was fitted, in a word.</summary>
     public static string Words(this FitMethod method) => method == FitMethod.StraightLine ? "straight line" : "weighted least squares";
+
+    private static string Title(ResultView view, string label) => $"{view.Words()}, {label}";
 
     private static Net NetOf(string title, EvaluationResult result, Model model) => new()
     {

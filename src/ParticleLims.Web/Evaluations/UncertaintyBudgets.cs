@@ -1,5 +1,4 @@
 using System.Globalization;
-using ParticleLims.Analysis;
 using ParticleLims.Analysis.Uncertainty;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Pictures.Plots;
@@ -8,28 +7,27 @@ using EngineEntry = ParticleLims.Analysis.Uncertainty.BudgetEntry;
 
 namespace ParticleLims.Web.Evaluations;
 
-/// <summary>The budget of a size's uncertainty in words.</summary>
+/// <summary>The budget of an uncertainty in words.</summary>
 internal static class UncertaintyBudgets
 {
-    /// <summary>The budget of a percentile; without entries where there is none.</summary>
-    public static Budget Of(string title, EvaluationResult result, decimal percent)
+    /// <summary>The budget of a characteristic.</summary>
+    public static Budget Of(string title, BudgetSubject subject) => new()
     {
-        var size = string.Create(CultureInfo.InvariantCulture, $"D{percent:0.###}");
-        var found = result.Percentiles.Zip(result.PercentileUncertainties).FirstOrDefault(pair => pair.First.Percent == percent).Second;
-        return new Budget
-        {
-            Title = $"{title}, {size}",
-            Entries = found is null ? [] : [.. found.Budget.Select(entry => new Pictures.Plots.BudgetEntry(Words(entry), entry.SharePercent, Amount(entry), Sensitivity(entry)))],
-            Total = found is null ? string.Empty : $"u({size}) = {Say.Micrometres(found.StandardUncertainty, 2)}",
-        };
-    }
+        Title = $"{title}, {subject.Name}",
+        Entries = [.. subject.Uncertainty.Budget.Select(entry => new Pictures.Plots.BudgetEntry(Words(entry), entry.SharePercent, Amount(entry), Sensitivity(entry, subject.Unit)))],
+        Total = $"u({subject.Name}) = {(subject.Unit == "µm" ? Say.Micrometres(subject.Uncertainty.StandardUncertainty, 2) : WithUnit(subject))}",
+    };
+
+    private static string WithUnit(BudgetSubject subject) => UncertaintyWords.Number(subject.Uncertainty.StandardUncertainty) + (subject.Unit == "1" ? string.Empty : $" {subject.Unit}");
 
     private static string Amount(EngineEntry entry) => $"{UncertaintyWords.Number(entry.StandardUncertainty)} {Unit(entry.Input)}";
 
-    /// <summary>Of a size, in µm per unit of the input.</summary>
-    private static string Sensitivity(EngineEntry entry) => entry.Sensitivity is not { } sensitivity
+    // In the characteristic's unit per unit of the input.
+    private static string Sensitivity(EngineEntry entry, string unit) => entry.Sensitivity is not { } sensitivity
         ? string.Empty
-        : string.Create(CultureInfo.InvariantCulture, $"{(sensitivity < 0 ? "−" : string.Empty)}{UncertaintyWords.Number(Math.Abs(sensitivity))} µm/{Unit(entry.Input)}");
+        : string.Create(CultureInfo.InvariantCulture, $"{(sensitivity < 0 ? "−" : string.Empty)}{UncertaintyWords.Number(Math.Abs(sensitivity))} {Per(unit, Unit(entry.Input))}");
+
+    private static string Per(string unit, string input) => unit.Contains('/', StringComparison.Ordinal) ? $"({unit})/{input}" : $"{unit}/{input}";
 
     private static string Unit(InputKind input) => input switch
     {

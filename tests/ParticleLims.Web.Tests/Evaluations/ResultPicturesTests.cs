@@ -15,7 +15,7 @@ public sealed class ResultPicturesTests : BunitContext
     {
         var shown = Shown(Results.Labelled("run R-1", Results.Usual));
         shown.Find(".picture-wide title").TextContent.ShouldBe("Passing against aperture");
-        foreach (var view in ResultPlots.ViewsOf(Results.Usual).Skip(1))
+        foreach (var view in ResultPlots.ViewsOf(Results.Labelled("run R-1", Results.Usual)).Skip(1))
         {
             shown.Find($"[data-test=picture-{view.FileName()}]").Click();
             shown.Find(".picture-wide title").TextContent.ShouldBe($"{view.Words()}, run R-1");
@@ -40,8 +40,9 @@ public sealed class ResultPicturesTests : BunitContext
     {
         foreach (var result in new[] { Results.Old, Results.Single })
         {
-            var shown = Shown(Results.Labelled("run R-1", result));
-            foreach (var view in ResultPlots.ViewsOf(result))
+            var labelled = Results.Labelled("run R-1", result);
+            var shown = Shown(labelled);
+            foreach (var view in ResultPlots.ViewsOf(labelled))
             {
                 shown.Find($"[data-test=picture-{view.FileName()}]").Click();
                 shown.Find(".picture-wide svg").InnerHtml.ShouldNotContain("NaN");
@@ -61,9 +62,9 @@ public sealed class ResultPicturesTests : BunitContext
     }
 
     [Fact]
-    public void A_budget_is_offered_where_uncertainties_were_evaluated_and_for_each_size()
+    public void A_budget_is_offered_where_uncertainties_were_evaluated_and_for_each_characteristic()
     {
-        ResultPlots.ViewsOf(Results.Usual).ShouldNotContain(ResultView.Budget);
+        ResultPlots.ViewsOf(Results.Labelled("run R-1", Results.Usual)).ShouldNotContain(ResultView.Budget);
         var shown = Shown(Results.Labelled("run R-1", Results.WithBudgets));
         shown.Find("[data-test=picture-uncertainty-budget]").Click();
         shown.Find(".picture-wide title").TextContent.ShouldBe("Uncertainty budget, run R-1, D50");
@@ -71,7 +72,21 @@ public sealed class ResultPicturesTests : BunitContext
         shown.FindAll("button").Single(button => button.TextContent == "D90").Click();
         shown.Find(".picture-wide title").TextContent.ShouldBe("Uncertainty budget, run R-1, D90");
         shown.Find("tbody").TextContent.ShouldContain("given passing of the 90 µm sieve");
-        ResultPlots.Of(ResultView.Budget, "run R-1", Results.WithBudgets, 90).Numbers.Rows.Sum(row => double.Parse(row[3], CultureInfo.InvariantCulture)).ShouldBe(100, 1e-3);
+        shown.FindAll("button").Single(button => button.TextContent == "Passing 63 µm").Click();
+        shown.Find(".picture-wide title").TextContent.ShouldBe("Uncertainty budget, run R-1, Passing 63 µm");
+        shown.FindAll("figcaption a")[0].GetAttribute("href").ShouldBe("/files/uncertainty-budget-of-limit-2.svg");
+        shown.FindAll("button").Count(button => button.TextContent == "D50").ShouldBe(1);
+    }
+
+    [Fact]
+    public void The_shares_of_each_budget_are_all_of_its_variance()
+    {
+        var budgets = Results.Labelled("run R-1", Results.WithBudgets).Budgets;
+        budgets.Select(one => one.Key).ShouldBe(["d50", "d90", "d97", "limit-2"], "D10 lies below the finest aperture, so that neither it nor the span has an uncertainty");
+        budgets.ShouldAllBe(one => Math.Abs(ResultPlots.Of(one, "run R-1").Numbers.Rows.Sum(row => double.Parse(row[3], CultureInfo.InvariantCulture)) - 100) < 1e-3);
+        var passing = budgets.Single(one => one.Name == "Passing 63 µm");
+        passing.Uncertainty.StandardUncertainty.ShouldBe(0.22, 1e-9, "the passing was given with it");
+        ResultPlots.Of(passing, "run R-1").Numbers.Rows.ShouldContain(row => row[0] == "given passing of the 63 µm sieve");
     }
 
     [Fact]
@@ -86,19 +101,23 @@ public sealed class ResultPicturesTests : BunitContext
     }
 
     [Theory]
-    [InlineData("uncertainty-budget-of-d50.svg", ResultView.Budget, 50)]
-    [InlineData("uncertainty-budget-of-d97.5.csv", ResultView.Budget, 97.5)]
-    [InlineData("rosin-rammler-net.csv", ResultView.RosinRammlerNet, 0)]
-    public void A_files_name_says_the_picture(string file, ResultView view, double percent)
+    [InlineData("uncertainty-budget-of-d50.svg", ResultView.Budget, "d50")]
+    [InlineData("uncertainty-budget-of-d97.5.csv", ResultView.Budget, "d97.5")]
+    [InlineData("uncertainty-budget-of-limit-3.csv", ResultView.Budget, "limit-3")]
+    [InlineData("rosin-rammler-net.csv", ResultView.RosinRammlerNet, null)]
+    public void A_files_name_says_the_picture(string file, ResultView view, string? subject)
     {
         var read = PictureFile.Read(file).ShouldNotBeNull();
-        (read.View, (double)read.Percent, read.IsTable).ShouldBe((view, percent, file.EndsWith("csv", StringComparison.Ordinal)));
+        (read.View, read.Subject, read.IsTable).ShouldBe((view, subject, file.EndsWith("csv", StringComparison.Ordinal)));
         file.ShouldStartWith(read.Name);
     }
 
     [Theory]
     [InlineData("uncertainty-budget.svg")]
     [InlineData("uncertainty-budget-of-d.svg")]
+    [InlineData("uncertainty-budget-of-limit-0.svg")]
+    [InlineData("uncertainty-budget-of-limit-.svg")]
+    [InlineData("uncertainty-budget-of-limit-2a.svg")]
     [InlineData("uncertainty-budget-of-d1,5.svg")]
     [InlineData("curve")]
     [InlineData("curve.svg.exe")]
