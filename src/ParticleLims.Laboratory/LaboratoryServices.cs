@@ -47,7 +47,7 @@ public static class LaboratoryServices
         services.AddSingleton<SieveRegister>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
-        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();
+        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
         services.AddSingleton<DemonstrationLaboratory>();
         return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();

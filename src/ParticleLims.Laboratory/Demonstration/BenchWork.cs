@@ -28,7 +28,7 @@ internal sealed record BenchTask(Guid RunId, MethodDraft Method, Powder Powder, 
 internal sealed record BenchResult(BenchTask Task, IReadOnlyDictionary<RunStep, (Guid Id, double Grams)> Weighings);
 
 /// <summary>The guided run as a technician carries it out, by the same services and in the same order.</summary>
-internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScanning scanning, RunWeighing weighing, RunSieving sieving, RunSubmission submission, RunReading runs, EquipmentRoom room, History history, HistoryClock clock)
+internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScanning scanning, RunLooking looking, TareHistory tares, RunWeighing weighing, RunSieving sieving, RunSubmission submission, RunReading runs, EquipmentRoom room, History history, HistoryClock clock)
 {
     private const double NoiseGrams = 0.0004;
     private long keys;
@@ -47,7 +47,7 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
         foreach (var step in Ended(task.Mishap) ? steps.Take((steps.Count / 2) - 1) : steps)
         {
             await ScanAsync(task, step, sieves, cancellation);
-            await DoAsync(task, step, portion, taken, step == Odd(task.Mishap, steps), cancellation);
+            await DoAsync(task, step, portion, sieves, taken, step == Odd(task.Mishap, steps), cancellation);
         }
 
         await EndAsync(task, cancellation);
@@ -74,7 +74,7 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
         _ => null,
     };
 
-    private async Task DoAsync(BenchTask task, RunStep step, TestPortion portion, Dictionary<RunStep, (Guid, double)> taken, bool odd, CancellationToken cancellation)
+    private async Task DoAsync(BenchTask task, RunStep step, TestPortion portion, IReadOnlyList<SieveInPlay> sieves, Dictionary<RunStep, (Guid, double)> taken, bool odd, CancellationToken cancellation)
     {
         switch (step.Kind)
         {
@@ -88,6 +88,7 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
 
         clock.Pass(task.Chance.Between(22, 48));
         var grams = portion.OnPan(step.Weighing!.Value, step.Position, step.Round);
+        await LookAsync(task, step, grams, sieves, cancellation);
         var done = await weighing.TakeAsync(task.By.Actor, task.RunId, step, Read(task, odd ? grams + 0.214 : grams), NextKey(), cancellation);
         if (odd)
         {
@@ -96,6 +97,20 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
         }
 
         taken[step] = (done.Id, grams);
+    }
+
+    // As the bench would ask: an empty sieve that weighs more or less than usual is looked at first.
+    private async Task LookAsync(BenchTask task, RunStep step, double grams, IReadOnlyList<SieveInPlay> sieves, CancellationToken cancellation)
+    {
+        if (step.Weighing != WeighingKind.Empty
+            || await tares.UsualAsync(task.By.Actor, sieves[step.Position - 1].Id, cancellation) is not { } usual
+            || Math.Abs(grams - (double)usual.Grams) + (5 * NoiseGrams) < (double)Plausibility.UnusualTare.Grams)
+        {
+            return;
+        }
+
+        clock.Pass(task.Chance.Between(90, 240));
+        await looking.LookAsync(task.By.Actor, task.RunId, step.Position, "Brushed from below and weighed again, it stays so. Mesh whole against the light, some apertures stay dark", NextKey(), cancellation);
     }
 
     // The demonstration's methods ask for the room's conditions and for no other preparation.

@@ -11,6 +11,12 @@ public static class Plausibility
     /// <summary>An empty sieve this far from its own history is another sieve (common practice, no source).</summary>
     public static readonly Mass AnotherSieve = Mass.FromMicrograms(1_000_000);
 
+    /// <summary>An empty sieve this much heavier than usual has something in its mesh, this much lighter has lost something (common practice, no source).</summary>
+    public static readonly Mass UnusualTare = Mass.FromMicrograms(20_000);
+
+    /// <summary>The refusals of an empty sieve that is taken once it was looked at.</summary>
+    public static readonly IReadOnlyList<string> ToBeLookedAt = ["sieve-residue", "sieve-loss"];
+
     /// <summary>Three standard uncertainties of the sum or difference of so many weighings: repeatability and the rounding of the display (GUM 4.3.7, 5.1.2).</summary>
     /// <param name="balance">The balance of all of them.</param>
     /// <param name="weighings">How many are compared: two for "after" with "before", four for a residue with a portion, each of which is a difference itself.</param>
@@ -31,7 +37,7 @@ public static class Plausibility
         switch (step.Weighing)
         {
             case WeighingKind.Empty:
-                RequireUsualTare(run, step, mass, usualTare);
+                RequireUsualTare(run, step, mass, usualTare, ofTwo);
                 break;
             case WeighingKind.Loaded:
                 RequirePowder(run, method, step, mass, ofTwo, ofFour);
@@ -58,15 +64,24 @@ public static class Plausibility
         }
     }
 
-    private static void RequireUsualTare(Run run, RunStep step, Mass mass, Mass? usualTare)
+    private static void RequireUsualTare(Run run, RunStep step, Mass mass, Mass? usualTare, Mass ofTwo)
     {
         if (usualTare is not { } usual)
         {
             return;
         }
 
-        var off = mass - usual;
-        Refuse(Mass.FromMicrograms(Math.Abs(off.Micrograms)) > AnotherSieve, "sieve-tare", $"This sieve weighs {mass}; sieve {run.Sieves.Single(sieve => sieve.Position == step.Position).SieveSerial} usually weighs {usual}. It is {off} off: another sieve is on the pan, or something lies on it.");
+        var (off, sieve) = (mass - usual, run.Sieves.Single(sieve => sieve.Position == step.Position).SieveSerial);
+        var amount = Mass.FromMicrograms(Math.Abs(off.Micrograms));
+        var compared = $"This sieve weighs {mass}; sieve {sieve} usually weighs {usual}.";
+        Refuse(amount > AnotherSieve, "sieve-tare", $"{compared} It is {off} off: another sieve is on the pan{(off > Mass.Zero ? ", or something lies on it" : string.Empty)}.");
+        if (amount <= UnusualTare || amount <= ofTwo || run.IsLookedAt(step.Position))
+        {
+            return;
+        }
+
+        Refuse(off > Mass.Zero, "sieve-residue", $"{compared} It is {amount} heavier: residue is left in the mesh, or it is damp. Clean it the way its card says and weigh it again.");
+        Refuse(off < Mass.Zero, "sieve-loss", $"{compared} It is {amount} lighter: wire or solder may be lost. Look at the mesh against the light. If it is damaged, put it out of service, keep all fractions and tell the quality manager: broken wire may be in a product.");
     }
 
     private static void RequirePowder(Run run, MethodVersion method, RunStep step, Mass mass, Mass ofTwo, Mass ofFour)

@@ -66,6 +66,9 @@ public sealed class Run : IVersioned
     public List<SievingInterval> Intervals { get; } = [];
     public List<Preparation> Preparations { get; } = [];
     public List<SieveScan> Scans { get; } = [];
+
+    /// <summary>Sieves with an unusual empty mass that were looked at.</summary>
+    public List<SieveLook> Looks { get; } = [];
     public long Version { get; set; }
 
     /// <summary>For people: "R-26-00123 (lot 4711, replicate 1)".</summary>
@@ -93,6 +96,9 @@ public sealed class Run : IVersioned
 
     /// <summary>Whether the label of a sieve was scanned at a place.</summary>
     public bool IsScanned(int position, ScanPlace place) => Scans.Exists(scan => scan.Position == position && scan.Place == place);
+
+    /// <summary>Whether somebody looked at a sieve whose empty mass is unusual.</summary>
+    public bool IsLookedAt(int position) => Looks.Exists(look => look.Position == position);
 
     /// <summary>A technician takes the run up with one balance and perhaps a named sieving unit.</summary>
     public void Start(DeedScope scope, Guid balanceId, Guid? sievingUnitId)

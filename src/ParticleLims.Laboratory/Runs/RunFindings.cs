@@ -6,7 +6,7 @@ using ParticleLims.Laboratory.Methods;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>What a reviewer has to look at beside the numbers: weighings taken again, masses keyed by hand, pressure outside the method's band.</summary>
+/// <summary>What a reviewer has to look at beside the numbers: weighings taken again, unusual empty sieves, masses keyed by hand, pressure outside the method's band.</summary>
 public static class RunFindings
 {
     /// <summary>The findings in words.</summary>
@@ -14,7 +14,7 @@ public static class RunFindings
     {
         ArgumentNullException.ThrowIfNull(run);
         ArgumentNullException.ThrowIfNull(method);
-        return [.. Again(run), .. Keyed(run), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
+        return [.. Again(run), .. Looks(run), .. Keyed(run), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
     }
 
     private static IEnumerable<string> Again(Run run) =>
@@ -23,6 +23,14 @@ public static class RunFindings
         let earlier = run.Weighings.Find(weighing => weighing.Id == later.SupersedesId)
         orderby later.At
         select $"The {later.Kind.Words()}{At(run, later.Position)} was weighed again: {earlier?.Mass} became {later.Mass}. Reason: {later.Reason}";
+
+    private static IEnumerable<string> Looks(Run run) =>
+        from look in run.Looks
+        let empty = run.Find(WeighingKind.Empty, look.Position)
+        where empty is not null
+        orderby look.At
+        let off = empty.Mass - look.Usual
+        select $"The empty sieve{At(run, look.Position)} weighed {empty.Mass}, {(off < Mass.Zero ? $"{Mass.Zero - off} less" : $"{off} more")} than usual. {look.PersonName} looked at it: {look.Seen}";
 
     private static IEnumerable<string> Keyed(Run run) =>
         from weighing in run.Weighings

@@ -10,7 +10,8 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Runs;
 
 internal sealed class RunMapping
-    : IEntityTypeConfiguration<Run>, IEntityTypeConfiguration<RunSieve>, IEntityTypeConfiguration<Weighing>, IEntityTypeConfiguration<SievingInterval>, IEntityTypeConfiguration<Preparation>, IEntityTypeConfiguration<SieveScan>, IEntityTypeConfiguration<Evaluation>
+    : IEntityTypeConfiguration<Run>, IEntityTypeConfiguration<RunSieve>, IEntityTypeConfiguration<Weighing>, IEntityTypeConfiguration<SievingInterval>, IEntityTypeConfiguration<Preparation>, IEntityTypeConfiguration<SieveScan>, IEntityTypeConfiguration<SieveLook>,
+      IEntityTypeConfiguration<Evaluation>
 {
     public void Configure(EntityTypeBuilder<Run> builder)
     {
@@ -33,6 +34,7 @@ internal sealed class RunMapping
         builder.HasMany(run => run.Intervals).WithOne().HasForeignKey(interval => interval.RunId);
         builder.HasMany(run => run.Preparations).WithOne().HasForeignKey(preparation => preparation.RunId);
         builder.HasMany(run => run.Scans).WithOne().HasForeignKey(scan => scan.RunId);
+        builder.HasMany(run => run.Looks).WithOne().HasForeignKey(look => look.RunId);
     }
 
     public void Configure(EntityTypeBuilder<RunSieve> builder)
@@ -64,6 +66,12 @@ internal sealed class RunMapping
 
     public void Configure(EntityTypeBuilder<SieveScan> builder) => builder.ToTable("sieve_scans").HasIndex(scan => scan.RunId);
 
+    public void Configure(EntityTypeBuilder<SieveLook> builder)
+    {
+        builder.ToTable("sieve_looks").HasIndex(look => look.RunId);
+        builder.Property(look => look.Seen).HasMaxLength(1000);
+    }
+
     public void Configure(EntityTypeBuilder<Evaluation> builder)
     {
         builder.ToTable("evaluations").HasIndex(evaluation => evaluation.RunId);
@@ -94,7 +102,7 @@ public static class RunsTables
 public static class WholeRuns
 {
     private static readonly CompiledQuery<Guid, Run?> One = new((data, id) =>
-        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).AsSplitQuery().FirstOrDefault(run => run.Id == id));
+        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).Include(run => run.Looks).AsSplitQuery().FirstOrDefault(run => run.Id == id));
 
     private static readonly CompiledQuery<Guid, MethodVersion> Method = new((data, id) => data.Set<MethodVersion>().AsTracking().Include(method => method.Sieves).Single(method => method.Id == id));
 
@@ -106,6 +114,6 @@ public static class WholeRuns
     /// <summary>The version of the method by which a run is carried out, with its sieves.</summary>
     internal static Task<MethodVersion> MethodOfAsync(this DeedScope scope, Run run) => Method.AskAsync(scope.Data, run.MethodVersionId);
 
-    /// <summary>With sieves, weighings, intervals, preparations and scans.</summary>
-    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).AsSplitQuery();
+    /// <summary>With sieves, weighings, intervals, preparations, scans and looks.</summary>
+    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).Include(run => run.Looks).AsSplitQuery();
 }

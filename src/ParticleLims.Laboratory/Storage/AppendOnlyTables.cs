@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -36,4 +36,7 @@ public static class AppendOnlyTables
 
     /// <summary>Since cautions are acknowledged.</summary>
     public static IReadOnlyList<(string Table, string Key)> Fourth { get; } = [("caution_acknowledgements", "id")];
+
+    /// <summary>Since sieves with an unusual empty mass are looked at.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Fifth { get; } = [("sieve_looks", "id")];
 }

@@ -26,6 +26,12 @@ public sealed partial class RunPage
         StopAgain();
     });
 
+    private Task KeepLookAsync(string seen) => DeedAsync(async () =>
+    {
+        await Looking.LookAsync(Actor, RunId, WeighNow!.Position, seen, KeyOf("look", WeighNow), CancellationToken.None);
+        saved = $"what you saw is saved {Clock.TimeOfDay(Clock.Now)}";
+    });
+
     // A scanner types: the first of its keys was a touch, but nobody wants to stop anything by it.
     private Task ScanAsync(string code) => DeedAsync(async () =>
     {

@@ -49,6 +49,8 @@ public sealed partial class RunPage
 
     [Inject] private RunScanning Scanning { get; set; } = null!;
 
+    [Inject] private RunLooking Looking { get; set; } = null!;
+
     [Inject] private RunSubmission Submission { get; set; } = null!;
 
     [Inject] private RunStart Starting { get; set; } = null!;

@@ -16,7 +16,8 @@ public sealed partial class WeighStep : IDisposable
 {
     private AutomaticTaking taking = null!;
     private LiveBalance? followed;
-    private (Mass Mass, string? Refusal)? judged;
+    private (Mass Mass, RefusedException? Refusal)? judged;
+    private string seen = string.Empty;
     private bool busy;
 
     /// <summary>The run.</summary>
@@ -46,6 +47,9 @@ public sealed partial class WeighStep : IDisposable
     /// <summary>Takes a mass that was keyed by hand.</summary>
     [Parameter] public EventCallback<KeyedMass> Key { get; set; }
 
+    /// <summary>Keeps what was seen on an empty sieve that weighs more or less than usual.</summary>
+    [Parameter] public EventCallback<string> Look { get; set; }
+
     [Inject] private BenchTiming Timing { get; set; } = null!;
 
     [Inject] private TimeProvider Time { get; set; } = null!;
@@ -61,7 +65,12 @@ public sealed partial class WeighStep : IDisposable
     private int Percent => (int)Math.Round((Live?.Progress.Fraction ?? 0) * 100);
 
     // What is wrong with the mass that lies there; said only when it holds still.
-    private string? Implausible => Live?.Progress is { WaitsFor: WaitReason.Hold or WaitReason.Nothing, Latest: { } reading } ? Judge(reading.Mass) : null;
+    private string? Implausible => Refused?.Message;
+
+    private RefusedException? Refused => Live?.Progress is { WaitsFor: WaitReason.Hold or WaitReason.Nothing, Latest: { } reading } ? Judge(reading.Mass) : null;
+
+    // What is being written stays on the screen, whatever the pan shows meanwhile.
+    private bool IsToBeLookedAt => Step.Weighing == WeighingKind.Empty && !View.Run.IsLookedAt(Step.Position) && (seen.Length > 0 || Refused is { } refused && Plausibility.ToBeLookedAt.Contains(refused.Code));
 
     // By hand a reading may also be taken before the pan was seen empty, if it is plainly another load than the last one.
     private InstrumentReading? Takable => Live?.Progress switch
@@ -165,21 +174,28 @@ public sealed partial class WeighStep : IDisposable
         && Math.Abs(mass.Micrograms) > Timing.Rules.NearZero.Micrograms
         && Math.Abs((mass - last.Mass).Micrograms) > Timing.Rules.NearZero.Micrograms;
 
-    private string? Judge(Mass mass)
+    private async Task LookAsync()
+    {
+        await Look.InvokeAsync(seen.Trim());
+        (seen, judged) = (string.Empty, null);
+        taking.GoOn();
+    }
+
+    private RefusedException? Judge(Mass mass)
     {
         if (judged is { } known && known.Mass == mass)
         {
             return known.Refusal;
         }
 
-        string? refusal = null;
+        RefusedException? refusal = null;
         try
         {
             Plausibility.Require(View.Run, View.Method, Step, mass, View.Balance!, UsualTare);
         }
         catch (RefusedException why)
         {
-            refusal = why.Message;
+            refusal = why;
         }
 
         judged = (mass, refusal);

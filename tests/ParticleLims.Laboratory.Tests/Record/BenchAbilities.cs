@@ -130,6 +130,16 @@ internal static class BenchAbilities
             var run = await RunAsync(stage, 0);
             return () => stage.Bench.ScanAsync(run, "TS-GC-45-020");
         }),
+        Does("runs.look-at-sieve", Who.Bench, "not-found", (stage, who) => stage.Get<RunLooking>().LookAsync(who, Nothing, 1, "Mesh whole", "key", default), async stage =>
+        {
+            for (var earlier = 0; earlier < 3; earlier++)
+            {
+                await (await stage.Small.BookInAsync(stage.Small.Calcite)).SubmitAsync(Powder.Calcite);
+            }
+
+            var run = await RunAsync(stage, 0);
+            return () => stage.Bench.LookAsync(run, 1, "Mesh whole");
+        }),
         Does("runs.submit", Who.Bench, "not-found", (stage, who) => stage.Get<RunSubmission>().SubmitAsync(who, Nothing, "key", default), async stage =>
         {
             var run = await RunAsync(stage, 16);

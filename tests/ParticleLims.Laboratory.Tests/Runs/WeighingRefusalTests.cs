@@ -179,17 +179,55 @@ public sealed class WeighingRefusalTests
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var small = laboratory.Small;
-        for (var earlier = 0; earlier < 3; earlier++)
-        {
-            await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
-        }
-
+        await ThreeTimesAsync(small);
         var (_, lot, bench) = await StartedAsync(laboratory);
         var refusal = await laboratory.ShouldRefuseAsync("sieve-tare", () => bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) + 1.001m));
         refusal.Message.ShouldContain("TS-GC-45-020");
-        await bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) + 1m);
+        await bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) + 0.02m);
         (await small.Get<TareHistory>().OfAsync(small.People.Reviewer.Actor, lot.Method.SieveIds[0], default)).Count.ShouldBe(4);
         (await small.Get<TareHistory>().UsesAsync(small.People.Reviewer.Actor, lot.Method.SieveIds[0], default)).Count.ShouldBe(4);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_sieve_heavier_than_usual_is_cleaned_or_looked_at_before_it_is_used(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        await ThreeTimesAsync(small);
+        var (_, lot, bench) = await StartedAsync(laboratory);
+        var heavy = TestBench.TareGrams(1) + 0.021m;
+        var refusal = await laboratory.ShouldRefuseAsync("sieve-residue", () => bench.WeighAsync(lot.RunId, First, heavy));
+        refusal.Message.ShouldContain("0.0210 g heavier: residue is left in the mesh");
+        await laboratory.ShouldRefuseAsync("reason-missing", () => bench.LookAsync(lot.RunId, 1, " "));
+        await laboratory.ShouldRefuseAsync("step-order", () => bench.LookAsync(lot.RunId, 2, "Brushed, mesh whole"));
+        await bench.LookAsync(lot.RunId, 1, "Brushed, mesh whole");
+        await laboratory.ShouldRefuseAsync("sieve-tare", () => bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) + 1.001m));
+        await bench.WeighAsync(lot.RunId, First, heavy);
+        var view = await bench.ViewAsync(lot.RunId);
+        view.Run.Looks.ShouldHaveSingleItem().Usual.ShouldBe(Mass.FromGrams(TestBench.TareGrams(1)));
+        view.Findings.ShouldContain(finding => finding.StartsWith("The empty sieve at 20 µm weighed 260.1440 g, 0.0210 g more than usual.", StringComparison.Ordinal) && finding.EndsWith("looked at it: Brushed, mesh whole", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_sieve_lighter_than_usual_may_have_lost_wire(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        await ThreeTimesAsync(laboratory.Small);
+        var (_, lot, bench) = await StartedAsync(laboratory);
+        var refusal = await laboratory.ShouldRefuseAsync("sieve-loss", () => bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) - 0.021m));
+        refusal.Message.ShouldContain("wire or solder may be lost");
+        await bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) - 0.02m);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Only_a_sieve_with_a_history_can_be_looked_at_for_its_mass(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (_, lot, bench) = await StartedAsync(laboratory);
+        await laboratory.ShouldRefuseAsync("tare-unknown", () => bench.LookAsync(lot.RunId, 1, "Mesh whole"));
     }
 
     [Theory]
@@ -207,6 +245,14 @@ public sealed class WeighingRefusalTests
         await laboratory.ShouldRefuseAsync("sieve-wrong", () => StartAsync([sieves[1], sieves[0], sieves[2], sieves[3]]));
 
         Task StartAsync(Guid[] chosen) => small.Get<RunStart>().StartAsync(small.People.Technician.Actor, other.RunId, new RunEquipment(small.BalanceId, chosen), 1, null, null, default);
+    }
+
+    private static async Task ThreeTimesAsync(SmallLaboratory small)
+    {
+        for (var earlier = 0; earlier < 3; earlier++)
+        {
+            await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
+        }
     }
 
     private static async Task<(SmallLaboratory Small, TestLot Lot, TestBench Bench)> StartedAsync(OpenedSmallLaboratory laboratory)

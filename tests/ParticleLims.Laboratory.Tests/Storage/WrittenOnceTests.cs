@@ -60,6 +60,10 @@ public sealed class WrittenOnceTests
         var begun = await small.BookInAsync(small.Starch);
         await small.Bench().StartAsync(begun.RunId, begun.Method);
         await small.Bench().ScanAsync(begun.RunId, "TS-PS-63-032");
+        await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
+        var looked = await small.BookInAsync(small.Calcite);
+        await small.Bench().StartAsync(looked.RunId, looked.Method);
+        await small.Bench().LookAsync(looked.RunId, 1, "Brushed, mesh whole");
     }
 
     private static async Task<string[]> ColumnsAsync(LaboratoryContext data, string table)

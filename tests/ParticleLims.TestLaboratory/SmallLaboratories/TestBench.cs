@@ -103,6 +103,9 @@ public sealed class TestBench(SmallLaboratory laboratory, Actor actor)
     /// <summary>Scans a label.</summary>
     public Task<string> ScanAsync(Guid runId, string code) => laboratory.Get<RunScanning>().ScanAsync(actor, runId, code, NewKey(), None);
 
+    /// <summary>Keeps what was seen on an empty sieve.</summary>
+    public Task LookAsync(Guid runId, int position, string seen) => laboratory.Get<RunLooking>().LookAsync(actor, runId, position, seen, NewKey(), None);
+
     /// <summary>Does all steps that are left.</summary>
     public async Task FinishAsync(Guid runId, Powder powder)
     {
