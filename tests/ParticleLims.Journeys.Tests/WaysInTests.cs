@@ -67,23 +67,23 @@ public sealed class WaysInTests
         await Arrival.StartRunAsync(page);
         await LinkAsync(page, "connected");
 
-        await TypeAsync(page, "   312.345 kg");
+        await TypingDevice.LineAsync(page, "   312.345 kg");
         await page.At("refusal").WaitForAsync();
         await Task.Delay(1_200);
-        await page.Keyboard.TypeAsync("   31");
+        await TypingDevice.PartAsync(page, "   31");
         await Task.Delay(400);
-        await TypeAsync(page, "2.345 g");
+        await TypingDevice.LineAsync(page, "2.345 g");
         await page.At("weigh-words").Filter(new LocatorFilterOptions { HasText = "came with a pause" }).WaitForAsync();
         (await journey.WeighingsAsync()).ShouldBeEmpty();
 
         // What was no label of this laboratory has stopped the taking by itself; somebody lets it go on.
         await Task.Delay(1_200);
         await page.At("go-on-by-itself").ClickAsync();
-        await TypeAsync(page, "   312.345 g");
+        await TypingDevice.LineAsync(page, "   312.345 g");
         await StepOverAsync(page, "Empty-1");
-        await TypeAsync(page, "   312.345 g");
+        await TypingDevice.LineAsync(page, "   312.345 g");
         await page.At("weigh-words").Filter(new LocatorFilterOptions { HasText = "again" }).WaitForAsync();
-        await TypeAsync(page, "   322.345 g");
+        await TypingDevice.LineAsync(page, "   322.345 g");
         await StepOverAsync(page, "Loaded-1");
 
         var weighings = await journey.WeighingsAsync();
@@ -135,12 +135,6 @@ public sealed class WaysInTests
         await page.Locator("[data-test='live-mass']", new PageLocatorOptions { HasText = "0.000 g" }).WaitForAsync();
         await Task.Delay(400);
         await page.EvaluateAsync("grams => pan = grams", (double)grams);
-    }
-
-    private static async Task TypeAsync(IPage page, string line)
-    {
-        await page.Keyboard.TypeAsync(line);
-        await page.Keyboard.PressAsync("Enter");
     }
 
     private static async Task KeyTwiceAsync(IPage page, string first, string second)

@@ -32,7 +32,8 @@ function stop(target) {
 }
 
 function onKey(event) {
-  const now = performance.now();
+  // When the key was pressed, not when a busy page came to hear of it.
+  const now = event.timeStamp;
   if (event.ctrlKey || event.altKey || event.metaKey || event.isComposing || isField(event.target)) {
     drop(line || event.key.length === 1 ? now : dropped);
     return;

@@ -13,8 +13,8 @@ public sealed record PictureFolder(string? Folder, bool Everything)
     /// <summary>The wish, from the environment.</summary>
     public static PictureFolder Wished { get; } = new(Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES"), Environment.GetEnvironmentVariable("PARTICLELIMS_PICTURES_OF") == "all");
 
-    /// <summary>The screens on which a page is looked at: when no picture is wanted, a desk, and a phone at night where people use one.</summary>
-    public IEnumerable<PageView> ViewsOf(ProgramPage page) => Folder is null ? [PageView.Desk, .. page.OnPhone ? [PageView.PhoneDark] : Array.Empty<PageView>()]
+    /// <summary>The screens on which a page is looked at: when no picture is wanted, a desk by day, and at night a phone where people use one, else a desk.</summary>
+    public IEnumerable<PageView> ViewsOf(ProgramPage page) => Folder is null ? [PageView.Desk, page.OnPhone ? PageView.PhoneDark : PageView.DeskDark]
         : Everything ? [PageView.Desk, PageView.DeskDark, PageView.Phone, PageView.PhoneDark]
         : page.HandbookViews;
 
