@@ -27,6 +27,32 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     }
 
     /// <inheritdoc />
+    public DatabaseTrouble? TroubleOf(Exception fault)
+    {
+        for (var inner = fault; inner is not null; inner = inner.InnerException)
+        {
+            switch (inner)
+            {
+                // SQLSTATE: postgresql.org/docs/current/errcodes-appendix.html.
+                case PostgresException { SqlState: var state }:
+                    return state switch
+                    {
+                        PostgresErrorCodes.DiskFull => DatabaseTrouble.DiskFull,
+                        PostgresErrorCodes.LockNotAvailable => DatabaseTrouble.Held,
+                        PostgresErrorCodes.ReadOnlySqlTransaction => DatabaseTrouble.ReadOnly,
+                        PostgresErrorCodes.IoError or PostgresErrorCodes.TooManyConnections => DatabaseTrouble.Unreachable,
+                        ['5', '7', 'P', '0', '1' or '2' or '3'] or ['0', '8', ..] => DatabaseTrouble.Unreachable,
+                        _ => null,
+                    };
+                case NpgsqlException { InnerException: System.Net.Sockets.SocketException or IOException or TimeoutException }:
+                    return DatabaseTrouble.Unreachable;
+            }
+        }
+
+        return null;
+    }
+
+    /// <inheritdoc />
     public async Task CheckSettingsAsync(LaboratoryContext data, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(data);

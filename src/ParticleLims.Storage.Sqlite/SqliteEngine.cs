@@ -23,6 +23,28 @@ public sealed class SqliteEngine(string databaseFile) : IDatabaseEngine
     }
 
     /// <inheritdoc />
+    public DatabaseTrouble? TroubleOf(Exception fault)
+    {
+        for (var inner = fault; inner is not null; inner = inner.InnerException)
+        {
+            if (inner is SqliteException { SqliteErrorCode: var code })
+            {
+                // Result codes: sqlite.org/rescode.html.
+                return code switch
+                {
+                    5 or 6 => DatabaseTrouble.Held,
+                    8 => DatabaseTrouble.ReadOnly,
+                    13 => DatabaseTrouble.DiskFull,
+                    10 or 14 => DatabaseTrouble.Unreachable,
+                    _ => null,
+                };
+            }
+        }
+
+        return null;
+    }
+
+    /// <inheritdoc />
     public async Task CheckSettingsAsync(LaboratoryContext data, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(data);

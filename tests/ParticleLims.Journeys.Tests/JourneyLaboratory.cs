@@ -1,3 +1,4 @@
+using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.Analysis.Quantities;
@@ -72,6 +73,15 @@ public sealed class JourneyLaboratory : IAsyncDisposable
     {
         await using var data = await services.GetRequiredService<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
         return await data.Weighings.AsNoTracking().OrderBy(weighing => weighing.At).ToListAsync();
+    }
+
+    /// <summary>Holds the database as another program would, until it is disposed.</summary>
+    public async Task<IAsyncDisposable> HoldDatabaseAsync()
+    {
+        var other = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder.FullName, "laboratory.db"), Pooling = false }.ConnectionString);
+        await other.OpenAsync();
+        await other.BeginTransactionAsync();
+        return other;
     }
 
     /// <summary>Has the balance's readings come in by another way, in another format.</summary>

@@ -41,7 +41,7 @@ public sealed class LostConnectionTests
             await Task.Delay(random.Next(0, 1_500));
             await line.CutAsync();
             await page.Locator("#components-reconnect-modal[open]").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Hidden });
-            await WeighedAsync(journey, cut + 1);
+            await WeighedAsync(journey, page, cut + 1);
             masses.Add(mass);
             await page.Locator("[data-test='weighing-list'] li strong", new PageLocatorOptions { HasText = Hundredths(mass) }).First.WaitForAsync();
             (await page.At("not-saved").CountAsync()).ShouldBe(0);
@@ -61,11 +61,15 @@ public sealed class LostConnectionTests
     // The balance is off by a milligram or two at most; the masses end in five milligrams.
     private static string Hundredths(Mass mass) => (decimal.Truncate(mass.Grams * 100m) / 100m).ToString("0.00", CultureInfo.InvariantCulture);
 
-    private static async Task WeighedAsync(JourneyLaboratory journey, int count)
+    private static async Task WeighedAsync(JourneyLaboratory journey, IPage page, int count)
     {
         for (var tries = 0; (await journey.WeighingsAsync()).Count < count; tries++)
         {
-            tries.ShouldBeLessThan(600, "the weighing is taken within a minute, before or after the cut");
+            if (tries == 600)
+            {
+                Assert.Fail($"Weighing {count} is taken within a minute, before or after the cut; the screen says: {await page.Locator("main").InnerTextAsync()}");
+            }
+
             await Task.Delay(100);
         }
     }

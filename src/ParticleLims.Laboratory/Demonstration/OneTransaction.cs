@@ -61,6 +61,9 @@ internal sealed class OneTransaction : IDbContextFactory<LaboratoryContext>, IDa
         Task.FromResult<IDbContextTransaction>(new Part(this));
 
     /// <inheritdoc />
+    public DatabaseTrouble? TroubleOf(Exception fault) => engine.TroubleOf(fault);
+
+    /// <inheritdoc />
     public Task CheckSettingsAsync(LaboratoryContext data, CancellationToken cancellation) => engine.CheckSettingsAsync(data, cancellation);
 
     /// <inheritdoc />

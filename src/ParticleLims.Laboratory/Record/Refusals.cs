@@ -1,7 +1,7 @@
 namespace ParticleLims.Laboratory.Record;
 
 /// <summary>A deed refused in words: what is wrong, where, and what to do. Nothing was written.</summary>
-public class RefusedException(string code, string message, string? member = null) : Exception(message)
+public class RefusedException(string code, string message, string? member = null, Exception? innerException = null) : Exception(message, innerException)
 {
     /// <summary>A stable code for programs, for example <c>lot-number-used</c>.</summary>
     public string Code { get; } = code;

@@ -20,6 +20,18 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
     {
         ArgumentNullException.ThrowIfNull(deed);
         ArgumentNullException.ThrowIfNull(act);
+        try
+        {
+            return await CarryOutInOneAsync(deed, act, cancellation);
+        }
+        catch (Exception fault) when (engine.TroubleOf(fault) is { } trouble)
+        {
+            throw new DatabaseTroubledException(trouble, fault);
+        }
+    }
+
+    private async Task<T> CarryOutInOneAsync<T>(Deed deed, Func<DeedScope, CancellationToken, Task<T>> act, CancellationToken cancellation)
+    {
         await using var data = await contexts.CreateDbContextAsync(cancellation);
 
         // A deed that fails is undone as a whole, so it needs no savepoint inside.

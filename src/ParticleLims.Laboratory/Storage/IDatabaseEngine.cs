@@ -11,6 +11,9 @@ public interface IDatabaseEngine
     /// <summary>Opens a transaction in which this is the only writer, so that events get their place in the chain one after another.</summary>
     Task<IDbContextTransaction> BeginWritingAsync(LaboratoryContext data, CancellationToken cancellation);
 
+    /// <summary>What is wrong with the database, if that is what a fault tells; null for any other fault.</summary>
+    DatabaseTrouble? TroubleOf(Exception fault);
+
     /// <summary>Refuses, in words, a database whose settings could lose an acknowledged write.</summary>
     Task CheckSettingsAsync(LaboratoryContext data, CancellationToken cancellation);
 

@@ -129,6 +129,12 @@ public sealed partial class RunPage
             await deed();
             Changes.Tell(RunId, following);
         }
+        catch (DatabaseTroubledException trouble)
+        {
+            weighStep?.Hold();
+            RunFaults.NotCarriedOut(Log, RunId, trouble);
+            notSaved = trouble.Message;
+        }
         catch (RefusedException refusal)
         {
             weighStep?.Hold();

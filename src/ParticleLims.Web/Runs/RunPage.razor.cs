@@ -233,6 +233,12 @@ public sealed partial class RunPage
             await LookAsync();
             return true;
         }
+        catch (DatabaseTroubledException trouble)
+        {
+            RunFaults.NotRead(Log, RunId, trouble);
+            notSaved ??= trouble.Message;
+            return false;
+        }
         catch (RefusedException refusal)
         {
             Refusal = refusal;

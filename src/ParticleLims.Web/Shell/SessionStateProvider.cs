@@ -2,6 +2,7 @@ using System.Security.Claims;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Components.Server;
 using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Web.Shell;
 
@@ -24,8 +25,18 @@ internal sealed class SessionStateProvider : RevalidatingServerAuthenticationSta
 
     protected override TimeSpan RevalidationInterval => TimeSpan.FromSeconds(4);
 
-    protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken) =>
-        await SessionIdentity.LookAsync(sessions, authenticationState.User, cancellationToken) is { Over: null };
+    protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
+    {
+        try
+        {
+            return await SessionIdentity.LookAsync(sessions, authenticationState.User, cancellationToken) is { Over: null };
+        }
+        catch (DatabaseTroubledException)
+        {
+            // Without its database nobody can do anything here: the screen stays and says so, and the next look decides.
+            return true;
+        }
+    }
 
     protected override void Dispose(bool disposing)
     {

@@ -19,7 +19,7 @@ internal static class Health
             var words = await setUp.IsDoneAsync(cancellation) ? "ready" : "ready, waiting to be set up";
             return IsFull(options.DataFolder) ? Results.Text("not ready: the disk is nearly full", statusCode: StatusCodes.Status503ServiceUnavailable) : Results.Text(words);
         }
-        catch (Exception fault) when (fault is System.Data.Common.DbException or InvalidOperationException or TimeoutException)
+        catch (Exception fault) when (fault is Laboratory.Record.DatabaseTroubledException or System.Data.Common.DbException or InvalidOperationException or TimeoutException)
         {
             FaultLog.NotReady(log, fault);
             return Results.Text("not ready: the database does not answer", statusCode: StatusCodes.Status503ServiceUnavailable);
