@@ -13,13 +13,16 @@ public sealed class Browser : IAsyncDisposable
     private Browser(IPlaywright driver, IBrowser browser, Uri address) => (this.driver, this.browser, this.address) = (driver, browser, address);
 
     /// <summary>Opens it for a program.</summary>
-    public static async Task<Browser> OpenAsync(Uri address)
+    /// <param name="address">Where the program answers.</param>
+    /// <param name="cameraFilm">A file in the YUV4MPEG2 format that the camera shows again and again; null for no camera.</param>
+    public static async Task<Browser> OpenAsync(Uri address, string? cameraFilm = null)
     {
+        string[] camera = cameraFilm is null ? [] : ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream", $"--use-file-for-fake-video-capture={cameraFilm}"];
         var playwright = await Playwright.CreateAsync();
         var chromium = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {
             ExecutablePath = "/usr/bin/chromium",
-            Args = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+            Args = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync", .. camera],
         });
         return new Browser(playwright, chromium, address);
     }
