@@ -30,7 +30,7 @@ internal static class RunRequest
             Cuts = cuts,
             Portion = Difference(run, WeighingKind.ContainerLoaded, WeighingKind.ContainerEmpty),
             Receiver = Receiver(run),
-            Collected = Difference(run, WeighingKind.CollectorAfter, WeighingKind.CollectorEmpty),
+            Collected = Collected(run),
             WeighingStandardUncertainty = WeighingUncertainty.Of(balance.Repeatability, balance.Readability, Mass.Zero),
             Settings = new EvaluationSettings
             {
@@ -108,6 +108,9 @@ internal static class RunRequest
 
     private static ReceiverInput? Receiver(Run run) =>
         run.Find(WeighingKind.ReceiverEmpty, 0) is { } empty && run.Find(WeighingKind.ReceiverAfter, 0) is { } after ? new ReceiverInput { Empty = empty.Mass, After = after.Mass } : null;
+
+    // A collector that shows less than before, within what the balance allows, has collected nothing.
+    private static Mass? Collected(Run run) => Difference(run, WeighingKind.CollectorAfter, WeighingKind.CollectorEmpty) is { } fines ? fines < Mass.Zero ? Mass.Zero : fines : null;
 
     private static Mass? Difference(Run run, WeighingKind gross, WeighingKind tare) =>
         run.Find(gross, 0) is { } with && run.Find(tare, 0) is { } without ? with.Mass - without.Mass : null;
