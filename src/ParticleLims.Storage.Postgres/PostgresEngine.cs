@@ -27,6 +27,13 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     }
 
     /// <inheritdoc />
+    public Task<IDbContextTransaction> BeginReadingAsync(LaboratoryContext data, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(data);
+        return data.Database.BeginTransactionAsync(System.Data.IsolationLevel.RepeatableRead, cancellation);
+    }
+
+    /// <inheritdoc />
     public DatabaseTrouble? TroubleOf(Exception fault)
     {
         for (var inner = fault; inner is not null; inner = inner.InnerException)

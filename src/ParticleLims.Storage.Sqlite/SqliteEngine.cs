@@ -23,6 +23,16 @@ public sealed class SqliteEngine(string databaseFile) : IDatabaseEngine
     }
 
     /// <inheritdoc />
+    public async Task<IDbContextTransaction> BeginReadingAsync(LaboratoryContext data, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(data);
+        await data.Database.OpenConnectionAsync(cancellation);
+
+        // Deferred: it takes no write lock, and sees the state of its first reading to its end (WAL).
+        return (await data.Database.UseTransactionAsync(((SqliteConnection)data.Database.GetDbConnection()).BeginTransaction(deferred: true), cancellation))!;
+    }
+
+    /// <inheritdoc />
     public DatabaseTrouble? TroubleOf(Exception fault)
     {
         for (var inner = fault; inner is not null; inner = inner.InnerException)

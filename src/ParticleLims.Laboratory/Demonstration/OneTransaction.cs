@@ -61,6 +61,9 @@ internal sealed class OneTransaction : IDbContextFactory<LaboratoryContext>, IDa
         Task.FromResult<IDbContextTransaction>(new Part(this));
 
     /// <inheritdoc />
+    public Task<IDbContextTransaction> BeginReadingAsync(LaboratoryContext data, CancellationToken cancellation) => throw Closed();
+
+    /// <inheritdoc />
     public DatabaseTrouble? TroubleOf(Exception fault) => engine.TroubleOf(fault);
 
     /// <inheritdoc />

@@ -26,12 +26,12 @@ public sealed record RecordDifference(string Thing, string Id, string Change, IR
             [.. change.GetProperty("values").EnumerateObject().Select(Value)]))];
     }
 
-    /// <summary>Parts a name of the program into words: <c>StateReason</c> becomes "State reason".</summary>
+    /// <summary>Parts a name of the program into words: <c>StateReason</c> becomes "State reason", <c>EndPoint.MostIntervals</c> "End point most intervals".</summary>
     public static string Words(string name)
     {
         ArgumentNullException.ThrowIfNull(name);
         var words = new StringBuilder(name.Length + 4);
-        foreach (var letter in name)
+        foreach (var letter in name.Where(letter => letter != '.'))
         {
             var starts = char.IsUpper(letter) && words.Length > 0;
             words.Append(starts ? " " : string.Empty).Append(starts ? char.ToLowerInvariant(letter) : letter);
@@ -43,7 +43,7 @@ public sealed record RecordDifference(string Thing, string Id, string Change, IR
     private static ValueDifference Value(JsonProperty value)
     {
         var isState = value.Name.EndsWith("State", StringComparison.Ordinal) || value.Name is "Role" or "Conclusion";
-        string? Text(int index) => value.Value[index].GetString() is { } text ? isState ? Words(text).ToLowerInvariant() : text : null;
+        string? Text(int index) => RecordedValues.Shown(value.Value[index].GetString()) is { } text ? isState ? Words(text).ToLowerInvariant() : text : null;
         return new ValueDifference(Words(value.Name), Text(0), Text(1));
     }
 }

@@ -11,6 +11,9 @@ public interface IDatabaseEngine
     /// <summary>Opens a transaction in which this is the only writer, so that events get their place in the chain one after another.</summary>
     Task<IDbContextTransaction> BeginWritingAsync(LaboratoryContext data, CancellationToken cancellation);
 
+    /// <summary>Opens a transaction that sees one state of the whole database, holds nobody up and writes nothing.</summary>
+    Task<IDbContextTransaction> BeginReadingAsync(LaboratoryContext data, CancellationToken cancellation);
+
     /// <summary>What is wrong with the database, if that is what a fault tells; null for any other fault.</summary>
     DatabaseTrouble? TroubleOf(Exception fault);
 

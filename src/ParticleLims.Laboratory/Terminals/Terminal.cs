@@ -24,7 +24,7 @@ public sealed class Terminal : IVersioned
     public string? SecretHash { get; set; }
 
     /// <summary>SHA-256 of the one-time code; null when none was made or it was used.</summary>
-    [Secret]
+    [Secret(Guessable = true)]
     public string? CodeHash { get; set; }
 
     /// <summary>Until when the code can be used.</summary>

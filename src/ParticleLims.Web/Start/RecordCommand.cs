@@ -1,0 +1,93 @@
+using System.Data.Common;
+using System.Globalization;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Storage.Postgres;
+using ParticleLims.Storage.Sqlite;
+
+namespace ParticleLims.Web.Start;
+
+/// <summary>Checks the whole record at the console: its chain, a head that was kept outside, and every row of every table against it. Writes nothing; the program may run meanwhile.</summary>
+internal static class RecordCommand
+{
+    /// <summary>The command that the words ask for; null when they ask for something else.</summary>
+    public static Func<TextWriter, Task<int>>? Read(string[] arguments)
+    {
+        if (arguments is not ["verify-record", .. var rest])
+        {
+            return null;
+        }
+
+        return output => RunAsync(output, rest);
+    }
+
+    /// <summary>0: everything holds. 1: something was changed past the record. 2: it cannot be told.</summary>
+    private static async Task<int> RunAsync(TextWriter output, string[] rest)
+    {
+        try
+        {
+            var (options, head) = Options(rest);
+            return await VerifyAsync(output, options, head);
+        }
+        catch (Exception fault) when (fault is StartRefusedException or RefusedException or DbException or InvalidOperationException { InnerException: DbException })
+        {
+            await output.WriteLineAsync($"This cannot be told: {fault.Message}");
+            return 2;
+        }
+    }
+
+    private static async Task<int> VerifyAsync(TextWriter output, StartOptions options, (long Sequence, string Hash)? head)
+    {
+        var services = new ServiceCollection().AddSingleton(TimeProvider.System);
+        if (options.DatabaseConnection is { } connection)
+        {
+            services.AddPostgresStorage(connection);
+        }
+        else if (File.Exists(options.DatabaseFile))
+        {
+            services.AddSqliteStorage(options.DatabaseFile);
+        }
+        else
+        {
+            throw new StartRefusedException($"There is no database {options.DatabaseFile}. Say with --data where it is.");
+        }
+
+        await using var provider = services.BuildServiceProvider();
+        var found = await ActivatorUtilities.CreateInstance<RecordInspection>(provider).InspectAsync(head, CancellationToken.None);
+        await SayAsync(output, found, head is not null);
+        return found is { Rows.Faults.Count: 0 } ? 0 : 1;
+    }
+
+    private static async Task SayAsync(TextWriter output, RecordInspected found, bool headGiven)
+    {
+        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"events   {found.Chain.Events}, the last one's hash {found.Chain.HeadHash}"));
+        if (found.Rows is not { } rows)
+        {
+            await output.WriteLineAsync($"CHANGED  {found.Chain.Fault}");
+            await output.WriteLineAsync("The tables were not compared: a record that does not hold tells nothing about them.");
+            return;
+        }
+
+        await output.WriteLineAsync(headGiven
+            ? "chain    holds, and so does the head that was kept outside."
+            : "chain    holds. Whether its end was cut off or all of it rewritten, only a head kept outside can tell: give one with --head.");
+        await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"tables   {rows.Rows} rows, {rows.Values} values compared; of {rows.Unvouched} the record says nothing"));
+        foreach (var fault in rows.Faults)
+        {
+            await output.WriteLineAsync($"CHANGED  {fault}");
+        }
+
+        await output.WriteLineAsync(rows.Faults.Count == 0 ? "Everything is as the record says." : "Something was changed past the record. Keep the database as it is and call the quality manager.");
+    }
+
+    private static (StartOptions Options, (long Sequence, string Hash)? Head) Options(string[] rest)
+    {
+        if (Array.IndexOf(rest, "--head") is var at && at < 0)
+        {
+            return (StartOptions.Read(rest, Environment.GetEnvironmentVariable), null);
+        }
+
+        return rest.ElementAtOrDefault(at + 1)?.Split(':') is [var sequence, { Length: 64 } hash] && long.TryParse(sequence, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            ? (StartOptions.Read([.. rest[..at], .. rest[(at + 2)..]], Environment.GetEnvironmentVariable), (number, hash.ToLowerInvariant()))
+            : throw new StartRefusedException("A head is the number of an event and its hash: --head 4711:0123… with 64 hexadecimal digits.");
+    }
+}
