@@ -36,7 +36,7 @@ public static class LaboratoryServices
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton<IPasswordHasher<Person>>(_ => new PasswordHasher<Person>(Microsoft.Extensions.Options.Options.Create(PasswordHashing)));
         services.AddSingleton<DatabaseOpening>();
-        services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>();
+        services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>();
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
