@@ -46,6 +46,7 @@ public sealed class Balance : IEquipment, IVersioned
     public EquipmentState State { get; set; }
     public string? StateReason { get; set; }
     public DateOnly? InspectionDueOn { get; set; }
+    public DateTimeOffset? InspectedAt { get; set; }
     public long Version { get; set; }
 
     /// <inheritdoc />
@@ -77,6 +78,16 @@ public sealed class BalanceCheck
     public Mass Shown { get; init; }
     public bool Passed { get; init; }
     public required string RawLine { get; init; }
+
+    /// <summary>By which way the display came in.</summary>
+    public WayIn WayIn { get; init; }
+
+    /// <summary>Whether the balance was seen to stand level and to have warmed up; null where nobody was asked.</summary>
+    public bool? LevelSeen { get; init; }
+    public bool? WarmedUp { get; init; }
+
+    /// <summary>The check weight's serial number; null where none of the register was named.</summary>
+    public string? WeightSerial { get; init; }
 }
 
 internal sealed class BalanceTables : IEntityTypeConfiguration<Balance>, IEntityTypeConfiguration<BalanceCheck>
@@ -92,6 +103,7 @@ internal sealed class BalanceTables : IEntityTypeConfiguration<Balance>, IEntity
     public void Configure(EntityTypeBuilder<BalanceCheck> builder)
     {
         builder.ToTable("balance_checks").HasIndex(check => new { check.BalanceId, check.Day });
+        builder.Property(check => check.WeightSerial).HasMaxLength(60);
         builder.HasOne<Balance>().WithMany().HasForeignKey(check => check.BalanceId);
     }
 }

@@ -49,7 +49,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
             };
             added.ComeBy(card.Way);
             scope.Data.Add(added);
-            EquipmentLife<Balance>.Note(scope, added.Id, RegisterDeed.Words, card.Place);
+            EquipmentKeeping.Tell(scope, added.Id, RegisterDeed.Words, card.Place);
             scope.About(nameof(Balance), added.Id, added.Label);
             return added.Id;
         }, cancellation);
@@ -102,23 +102,28 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         {
             var balance = await scope.FindAsync<Balance>(id, "balance", token);
             shown.RequireUsable(balance, scope.Now);
-            var off = shown.Mass - balance.CheckWeight;
-            var passed = Mass.FromMicrograms(Math.Abs(off.Micrograms)) <= balance.CheckTolerance;
-            var check = new BalanceCheck
-            {
-                Id = scope.NewId(), BalanceId = balance.Id, At = scope.Now, Day = await LocalDayAsync(scope.Data, scope.Now, token), PersonName = scope.By.Name,
-                Nominal = balance.CheckWeight, Shown = shown.Mass, Passed = passed, RawLine = shown.RawLine,
-            };
-            scope.Data.Add(check);
-            if (!passed)
-            {
-                balance.Move(EquipmentState.OutOfService, $"daily check {off} off", EquipmentState.InService);
-                EquipmentLife<Balance>.Note(scope, balance.Id, "Taken out of service", $"The daily check was {off} off; {balance.CheckTolerance} is allowed.");
-            }
-
-            scope.About(nameof(Balance), balance.Id, balance.Label);
-            return passed;
+            return KeepCheck(scope, balance, shown, await LocalDayAsync(scope.Data, scope.Now, token), balance.CheckWeight, null, null);
         }, cancellation);
+
+    /// <summary>Keeps a check within a running deed; one that fails takes the balance out of service.</summary>
+    internal static bool KeepCheck(DeedScope scope, Balance balance, BalanceReading shown, DateOnly day, Mass truth, CheckCircumstances? seen, CheckWeight? weight)
+    {
+        var off = shown.Mass - truth;
+        var passed = Mass.FromMicrograms(Math.Abs(off.Micrograms)) <= balance.CheckTolerance;
+        scope.Data.Add(new BalanceCheck
+        {
+            Id = scope.NewId(), BalanceId = balance.Id, At = scope.Now, Day = day, PersonName = scope.By.Name, Nominal = truth, Shown = shown.Mass, Passed = passed, RawLine = shown.RawLine,
+            WayIn = shown.WayIn, LevelSeen = seen?.Level, WarmedUp = seen?.WarmedUp, WeightSerial = weight?.Serial,
+        });
+        if (!passed)
+        {
+            balance.Move(EquipmentState.OutOfService, $"daily check {off} off", EquipmentState.InService);
+            EquipmentKeeping.Tell(scope, balance.Id, "Taken out of service", $"The daily check was {off} off; {balance.CheckTolerance} is allowed.");
+        }
+
+        scope.About(nameof(Balance), balance.Id, balance.Label);
+        return passed;
+    }
 
     /// <summary>All balances.</summary>
     public Task<List<Balance>> AllAsync(Actor actor, CancellationToken cancellation) =>

@@ -51,7 +51,7 @@ internal static class CertificateFreezing
             Curve = CurveOf(result), Measurements = MeasurementsFreezing.Of(result, method),
             Conformity = CertificateWords.Conformity(result, specificationDocument.Code, lot.State),
             DecisionRule = CertificateWords.DecisionRule([.. result.Limits.Where(judged => judged.Limit.Printed).Select(judged => judged.Limit)]),
-            Remarks = CertificateWords.Remarks(evidence, settings),
+            Remarks = [.. CertificateWords.Remarks(evidence, settings), .. await OverridesAsync(data, runs, cancellation)],
             Signatures = await SignaturesAsync(data, evidence, runs, cancellation),
             IssuedAt = at, TimeZone = settings.TimeZone, VerifyAddress = verifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
         };
@@ -109,6 +109,12 @@ internal static class CertificateFreezing
         var ids = runs.Select(run => run.BalanceId).Distinct().ToList();
         var balances = await data.Set<Balances.Balance>().AsNoTracking().Where(balance => ids.Contains(balance.Id)).OrderBy(balance => balance.Serial).ToListAsync(cancellation);
         return balances.ConvertAll(balance => string.Create(CultureInfo.InvariantCulture, $"Balance {balance.Name}, serial number {balance.Serial}, readability {balance.Readability.Grams:0.######} g"));
+    }
+
+    private static async Task<List<string>> OverridesAsync(LaboratoryContext data, List<Run> runs, CancellationToken cancellation)
+    {
+        var ids = runs.ConvertAll(run => run.Id);
+        return (await data.Set<FitnessOverride>().AsNoTracking().Where(one => ids.Contains(one.RunId)).OrderBy(one => one.At).ToListAsync(cancellation)).ConvertAll(one => one.Words);
     }
 
     private static CurveContent CurveOf(SampleResult result)

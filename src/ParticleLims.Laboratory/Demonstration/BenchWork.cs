@@ -37,6 +37,7 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
     public async Task<BenchResult> CarryOutAsync(BenchTask task, CancellationToken cancellation)
     {
         await room.CheckAsync(task.Balance, task.By, cancellation);
+        await room.LookAsync(room.Take(task.Method.Apertures, task.Turn), task.By, cancellation);
         var sieves = room.Take(task.Method.Apertures, task.Turn);
         var unit = task.Method.Procedure == SievingProcedure.NestedStack ? room.Shaker : room.AirJet;
         await start.StartAsync(task.By.Actor, task.RunId, new RunEquipment(task.Balance.Id, [.. sieves.Select(sieve => sieve.Id)], unit), 1, NextKey(), null, cancellation);

@@ -23,8 +23,8 @@ internal sealed record BalanceInPlay(Guid Id, DemonstrationBalance Line)
 
 /// <summary>The sieves and balances of the demonstration and what happens to them.</summary>
 internal sealed class EquipmentRoom(
-    SieveRegister sieveRegister, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, EquipmentLife<Balance> balanceLife, SievingUnitRegister unitRegister,
-    EquipmentLife<SievingUnit> unitLife,
+    SieveRegister sieveRegister, SieveCare sieveCare, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, EquipmentLife<Balance> balanceLife, SievingUnitRegister unitRegister,
+    EquipmentLife<SievingUnit> unitLife, ReferenceBench references,
     DemonstrationOptions options, Crew crew, History history, HistoryClock clock)
 {
     /// <summary>When the clogged sieve is found, as a part of the history.</summary>
@@ -34,7 +34,7 @@ internal sealed class EquipmentRoom(
     private static readonly int[] Apertures = [20, 32, 45, 63, 90, 125, 180, 250, 355, 500];
     private static readonly Dictionary<string, SieveFate> Fates = new(StringComparer.Ordinal)
     {
-        ["TS-020-2"] = SieveFate.DueSoon, ["TS-045-1"] = SieveFate.Blinds, ["TS-063-1"] = SieveFate.Dented, ["TS-125-2"] = SieveFate.Overdue, ["TS-250-2"] = SieveFate.DueSoon, ["TS-355-2"] = SieveFate.DueSoon,
+        ["TS-020-2"] = SieveFate.DueSoon, ["TS-045-1"] = SieveFate.Blinds, ["TS-063-1"] = SieveFate.Dented, ["TS-090-1"] = SieveFate.Worn, ["TS-125-2"] = SieveFate.Overdue, ["TS-250-2"] = SieveFate.DueSoon, ["TS-355-2"] = SieveFate.DueSoon,
         ["TS-500-2"] = SieveFate.New,
     };
 
@@ -75,6 +75,7 @@ internal sealed class EquipmentRoom(
             timeline.Add(history.AtPart(0.97), () => RegisterAsync(sieve, cancellation));
         }
 
+        await references.PlanAsync(timeline, sieves.Single(sieve => sieve.Fate == SieveFate.Worn), Bench, () => CheckAsync(Bench, crew.Technicians[0], cancellation), cancellation);
         timeline.Add(history.AtPart(BalanceFailsAt), () => FailAsync(Other, cancellation));
     }
 
@@ -159,20 +160,57 @@ internal sealed class EquipmentRoom(
         switch (sieve.Fate)
         {
             case SieveFate.Blinds:
-                timeline.Add(history.AtPart(BlindingFoundAt), () => StopAsync(sieve, "Empty mass has crept up by a quarter of a gram over months and stays so after brushing: the mesh is blinded", cancellation));
+                timeline.Add(history.AtPart(BlindingFoundAt), () => FindBlindedAsync(sieve, crew.Technicians[0], cancellation));
                 break;
             case SieveFate.Dented:
                 timeline.Add(history.AtPart(0.3), () => StopAsync(sieve, "Dropped while cleaning: the mesh has a dent", cancellation));
                 timeline.Add(history.AtPart(0.32), () => ScrapAsync(sieve, cancellation));
                 break;
-            case SieveFate.Usual when sieve.DueOn.AddDays(-8) < WorkingTime.DayOf(clock.End):
+            case SieveFate.Usual or SieveFate.Worn when sieve.DueOn.AddDays(-8) < WorkingTime.DayOf(clock.End):
                 timeline.Add(WorkingTime.After(WorkingTime.At(sieve.DueOn.AddDays(-chance.Whole(4, 14)), 9), chance.Between(0, 6)), () => InspectAsync(sieve, cancellation));
                 break;
         }
     }
 
+    /// <summary>What asks for an inspection by its empty mass is looked at before the run: the clogged sieve stays out, any other is good.</summary>
+    public async Task LookAsync(IReadOnlyList<SieveInPlay> taken, Member by, CancellationToken cancellation)
+    {
+        foreach (var asking in (await sieveRegister.AllAsync(by.Actor, cancellation)).Where(one => one.TareSignal is not null && taken.Any(sieve => sieve.Id == one.Id)))
+        {
+            var sieve = taken.Single(one => one.Id == asking.Id);
+            if (sieve.Fate == SieveFate.Blinds)
+            {
+                await FindBlindedAsync(sieve, by, cancellation);
+                continue;
+            }
+
+            await sieveCare.InspectAsync(by.Actor, sieve.Id, new SieveFound(SieveFaults.None, "Brushed from below, looked at against the lamp: nothing found"), asking.Version, null, cancellation);
+            sieve.DueOn = WorkingTime.DayOf(clock.Now).AddDays(asking.InspectEveryDays);
+            clock.Pass(chance.Between(120, 300));
+        }
+    }
+
+    private async Task FindBlindedAsync(SieveInPlay sieve, Member by, CancellationToken cancellation)
+    {
+        if (!sieve.InService)
+        {
+            return;
+        }
+
+        var version = await VersionOfAsync(sieve, cancellation);
+        await sieveCare.CleanAsync(by.Actor, sieve.Id, CleaningWay.UltrasonicBath, "Five minutes, dried at 60 °C; the empty mass stays as high as before", version, cancellation);
+        clock.Pass(chance.Between(1_200, 2_400));
+        await sieveCare.InspectAsync(by.Actor, sieve.Id, new SieveFound(SieveFaults.BlockedApertures, "Dark patches over a third of the cloth, grains sit in the apertures after brushing and bath"), version, null, cancellation);
+        sieve.InService = false;
+    }
+
     private async Task InspectAsync(SieveInPlay sieve, CancellationToken cancellation)
     {
+        if (!sieve.InService)
+        {
+            return;
+        }
+
         var due = WorkingTime.DayOf(clock.Now).AddYears(1);
         await sieveLife.InspectAsync(crew.LaboratoryManager.Actor, sieve.Id, $"Report {sieve.Serial}-I: ten apertures measured in each direction, all within ISO 3310-1", due, await VersionOfAsync(sieve, cancellation), cancellation);
         sieve.DueOn = due;

@@ -33,5 +33,8 @@ public static class EquipmentTables
     {
         /// <summary>The history of all equipment.</summary>
         public DbSet<EquipmentEvent> EquipmentEvents => data.Set<EquipmentEvent>();
+
+        /// <summary>The documents of all equipment.</summary>
+        public DbSet<EquipmentDocument> EquipmentDocuments => data.Set<EquipmentDocument>();
     }
 }

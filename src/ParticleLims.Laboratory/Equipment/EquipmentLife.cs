@@ -17,19 +17,19 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
 
     /// <summary>Puts a new item into service after its first inspection.</summary>
     public Task<bool> CommissionAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(CommissionDeed, actor), id, version, evidence, (item, _) =>
+        ChangeAsync(new Deed(CommissionDeed, actor), id, version, evidence, (item, scope) =>
         {
             RequireEvidence(evidence);
             item.Move(EquipmentState.InService, null, EquipmentState.AwaitingCommissioning);
-            item.InspectionDueOn = dueOn;
+            (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 
     /// <summary>Records an inspection or calibration that was passed, and when the next is due.</summary>
     public Task<bool> InspectAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(InspectDeed, actor), id, version, evidence, (item, _) =>
+        ChangeAsync(new Deed(InspectDeed, actor), id, version, evidence, (item, scope) =>
         {
             RequireEvidence(evidence);
-            item.InspectionDueOn = dueOn;
+            (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 
     /// <summary>Takes an item out of service at once; anyone of the staff may.</summary>
@@ -38,10 +38,10 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
 
     /// <summary>Puts it back with the evidence that it is fit.</summary>
     public Task<bool> ReturnAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(ReturnDeed, actor, Reason: evidence), id, version, evidence, (item, _) =>
+        ChangeAsync(new Deed(ReturnDeed, actor, Reason: evidence), id, version, evidence, (item, scope) =>
         {
             item.Move(EquipmentState.InService, null, EquipmentState.OutOfService);
-            item.InspectionDueOn = dueOn;
+            (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 
     /// <summary>Scraps it; it stays in the register.</summary>
@@ -59,13 +59,9 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
             DeedScope.RequireVersion(item, version, item.Label);
             change(item, scope);
             scope.About(Kind, item.Id, item.Label);
-            Note(scope, item.Id, deed.Kind.Words, note);
+            EquipmentKeeping.Tell(scope, item.Id, deed.Kind.Words, note);
             return true;
         }, cancellation);
-
-    /// <summary>Adds a line to an item's history within a running deed.</summary>
-    internal static void Note(DeedScope scope, Guid id, string what, string note) =>
-        scope.Data.Add(new EquipmentEvent { Id = scope.NewId(), EquipmentId = id, At = scope.Now, PersonName = scope.By.Name, What = what, Note = note.Trim() });
 
     private static void RequireEvidence(string evidence)
     {

@@ -26,6 +26,9 @@ public interface IEquipment
 
     /// <summary>The last day on which its inspection or calibration still counts.</summary>
     DateOnly? InspectionDueOn { get; set; }
+
+    /// <summary>When it was last found fit: commissioned, inspected or returned.</summary>
+    DateTimeOffset? InspectedAt { get; set; }
 }
 
 /// <summary>States in words, and what may follow what.</summary>

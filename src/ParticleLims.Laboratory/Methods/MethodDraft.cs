@@ -33,6 +33,9 @@ public sealed record MethodDraft
     /// <summary>Whether each sieve's label is scanned before it is weighed, and again when a stack is built.</summary>
     public bool SievesScanned { get; init; }
 
+    /// <summary>Whether effective apertures take the place of nominal ones.</summary>
+    public bool EffectiveApertures { get; init; }
+
     /// <summary>What is done before the first sieve.</summary>
     public PreparationPlan Preparation { get; init; } = PreparationPlan.None;
     public string WhatChanged { get; init; } = "First version";
@@ -71,7 +74,7 @@ public sealed record MethodDraft
             Procedure = Procedure, PortionLeast = PortionLeast, PortionMost = PortionMost, Seconds = Seconds, PressureLowest = PressureLowest, PressureHighest = PressureHighest,
             Replicates = Replicates, Reading = Reading, LeastRecoveryPercent = LeastRecoveryPercent, MostTransferLossPercent = MostTransferLossPercent,
             RepeatabilityLimitPercent = RepeatabilityLimitPercent, PortionUncertaintyPercent = PortionUncertaintyPercent,
-            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
+            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
             Percentiles = string.Join(',', Percentiles.Distinct().Order().Select(one => one.ToString("0.######", CultureInfo.InvariantCulture))),
         };
         version.Sieves.AddRange(Apertures.Order().Select((aperture, index) => new MethodSieve { MethodVersionId = version.Id, Position = index + 1, Aperture = aperture }));

@@ -25,6 +25,7 @@ public static class MethodFacts
             .. Optional("Uncertainty from taking the test portion", version.PortionUncertaintyPercent, "% at 50 % passing"),
             .. EndPoint(version.EndPoint),
             .. version.CollectorWeighed ? [new VersionFact("Collector", "weighed before and after")] : Array.Empty<VersionFact>(),
+            .. version.EffectiveApertures ? [new VersionFact("Apertures", "effective, by each sieve's last check with a reference material")] : Array.Empty<VersionFact>(),
             .. version.SievesScanned ? [new VersionFact("Sieves", "each label scanned at the bench")] : Array.Empty<VersionFact>(),
             .. PreparationFacts.Of(version.Preparation),
             .. version.Sieves.OrderBy(sieve => sieve.Position).Select(sieve => new VersionFact($"Sieve {sieve.Aperture}", "used")),

@@ -33,6 +33,8 @@ public enum Permission
     StopEquipment,
     /// <summary>Do the daily check of a balance.</summary>
     CheckBalances,
+    /// <summary>Inspect and clean test sieves.</summary>
+    InspectSieves,
     /// <summary>Add to an investigation.</summary>
     Investigate,
     /// <summary>Conclude an investigation.</summary>

@@ -181,6 +181,12 @@ public sealed class RunSieve
 
     /// <summary>What made it fit for use when the run started: state, inspection due, as shown then.</summary>
     public required string FitnessThen { get; init; }
+
+    /// <summary>The effective aperture of its last passed check with a reference material then; null where there was none.</summary>
+    public Aperture? EffectiveAperture { get; init; }
+
+    /// <summary>The standard uncertainty of that.</summary>
+    public Aperture? EffectiveUncertainty { get; init; }
 }
 
 /// <summary>Run states in words.</summary>

@@ -70,12 +70,19 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
                           from used in one.Sieves
                           where one.State == RunState.InProgress && one.Id != run.Id
                           select new { used.SieveId, one.Number }).ToListAsync(cancellation);
+        var fitness = new Dictionary<Guid, string?>();
+        foreach (var sieve in sieves)
+        {
+            var unfit = (await SieveFitness.OfAsync(data, sieve, today, cancellation)).Unfit;
+            fitness[sieve.Id] = unfit is not null && sieve.State == EquipmentState.InService && await FitnessOverriding.IsGivenAsync(data, run.Id, sieve.Id, cancellation) ? null : unfit;
+        }
+
         var places = from place in method.Sieves
                      orderby place.Position
                      let choices = from sieve in sieves
                                    where sieve.Aperture == place.Aperture
                                    let other = busy.Find(one => one.SieveId == sieve.Id)?.Number
-                                   let unfit = sieve.UnfitReason(today) ?? (other is null ? null : $"The {sieve.Label} is in use in run {other}.")
+                                   let unfit = fitness[sieve.Id] ?? (other is null ? null : $"The {sieve.Label} is in use in run {other}.")
                                    orderby unfit is not null, uses.GetValueOrDefault(sieve.Id), sieve.Serial
                                    select new SieveChoice(sieve, uses.GetValueOrDefault(sieve.Id), unfit)
                      select new SievePlace(place.Position, place.Aperture, [.. choices]);

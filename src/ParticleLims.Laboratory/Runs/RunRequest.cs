@@ -18,7 +18,7 @@ internal static class RunRequest
     /// <summary>The request for a run. Sieves that are not finished are left out, so the curve can grow beside the run.</summary>
     public static EvaluationRequest? Of(Run run, MethodVersion method, Product product, Balance balance, IReadOnlyList<Limit> limits)
     {
-        var cuts = run.Sieves.OrderBy(sieve => sieve.Position).Where(sieve => run.Find(WeighingKind.After, sieve.Position) is not null).Select(sieve => Cut(run, sieve)).ToList();
+        var cuts = run.Sieves.OrderBy(sieve => sieve.Position).Where(sieve => run.Find(WeighingKind.After, sieve.Position) is not null).Select(sieve => Cut(run, sieve, method.EffectiveApertures)).ToList();
         if (cuts.Count == 0 || (method.Procedure == SievingProcedure.NestedStack && run.Find(WeighingKind.ReceiverAfter, 0) is null))
         {
             return null;
@@ -46,6 +46,7 @@ internal static class RunRequest
                 TrueDensityGramsPerCubicCentimetre = product.TrueDensityGramsPerCubicCentimetre,
                 ShapeFactor = product.ShapeFactor,
                 Percentiles = method.PercentileList,
+                Apertures = method.EffectiveApertures ? ApertureChoice.Effective : ApertureChoice.Nominal,
                 MinimumRecoveryPercent = method.LeastRecoveryPercent,
                 MaximumTransferLossPercent = method.MostTransferLossPercent,
             },
@@ -82,13 +83,14 @@ internal static class RunRequest
         RepeatabilityLimit = limit.Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained ? repeatabilityLimitPercent : null,
     };
 
-    private static CutInput Cut(Run run, RunSieve sieve) => new()
+    private static CutInput Cut(Run run, RunSieve sieve, bool effective) => new()
     {
         Aperture = sieve.Aperture,
         Empty = run.Find(WeighingKind.Empty, sieve.Position)?.Mass,
         Loaded = run.Find(WeighingKind.Loaded, sieve.Position)?.Mass,
         After = run.Find(WeighingKind.After, sieve.Position)?.Mass,
-        ApertureStandardUncertainty = ApertureUncertainty(sieve.Aperture),
+        EffectiveAperture = effective ? sieve.EffectiveAperture : null,
+        ApertureStandardUncertainty = (effective ? sieve.EffectiveUncertainty : null) ?? ApertureUncertainty(sieve.Aperture),
         LastIntervalChange = LastChange(run, sieve.Position),
     };
 

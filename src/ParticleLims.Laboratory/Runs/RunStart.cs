@@ -47,7 +47,7 @@ public sealed class RunStart(WritePath writing)
             }
 
             var balance = await scope.FindAsync<Balance>(equipment.BalanceId, "balance", token);
-            Refuse(await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), "balance-unfit");
+            Refuse(await OrAllowedAsync(scope, run, balance, await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), token), "balance-unfit");
             var today = (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now);
             run.Sieves.AddRange(await ChosenAsync(scope, run, method, equipment.SieveIds, today, token));
             await RequireUnitAsync(scope, method, equipment.SievingUnitId, today, token);
@@ -113,17 +113,24 @@ public sealed class RunStart(WritePath writing)
                 throw new RefusedException("sieve-wrong", $"The {sieve.Label} has not the aperture {place.Aperture} that the method asks for here.", "sieves");
             }
 
-            Refuse(sieve.UnfitReason(today), "sieve-unfit");
+            var fitness = await SieveFitness.OfAsync(scope.Data, sieve, today, cancellation);
+            Refuse(await OrAllowedAsync(scope, run, sieve, fitness.Unfit, cancellation), "sieve-unfit");
             await RequireFreeAsync(scope, run, sieve, cancellation);
+            var check = await SieveMeasuring.LastAsync(scope.Data, sieve.Id, cancellation);
             chosen.Add(new RunSieve
             {
                 RunId = run.Id, Position = place.Position, Aperture = sieve.Aperture, SieveId = sieve.Id, SieveSerial = sieve.Serial, FrameMillimetres = sieve.FrameMillimetres,
-                FitnessThen = $"{sieve.Standard}; {sieve.State.Words()}; inspection due {sieve.InspectionDueOn:yyyy-MM-dd}",
+                EffectiveAperture = check?.Effective, EffectiveUncertainty = check?.Uncertainty,
+                FitnessThen = fitness.Unfit is null ? fitness.Snapshot : $"{fitness.Snapshot}; allowed by signature: {fitness.Unfit}",
             });
         }
 
         return chosen;
     }
+
+    /// <summary>Nothing where it is fit, or where the quality manager signed for this run; what is out of service stays out.</summary>
+    internal static async Task<string?> OrAllowedAsync(DeedScope scope, Run run, IEquipment item, string? unfit, CancellationToken cancellation) =>
+        unfit is null || (item.State == EquipmentState.InService && await FitnessOverriding.IsGivenAsync(scope.Data, run.Id, item.Id, cancellation)) ? null : unfit;
 
     private static async Task RequireFreeAsync(DeedScope scope, Run run, TestSieve sieve, CancellationToken cancellation)
     {

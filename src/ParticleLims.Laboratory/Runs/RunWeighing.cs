@@ -77,11 +77,12 @@ public sealed class RunWeighing(WritePath writing)
     {
         await TerminalRules.RequireWeighingHereAsync(scope, cancellation);
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
-        var unfit = await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, cancellation);
+        var unfit = await RunStart.OrAllowedAsync(scope, run, balance, await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, cancellation), cancellation);
         if (unfit is null && run.Sieves.Find(sieve => sieve.Position == position) is { } used)
         {
             var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
-            unfit = (await scope.FindAsync<TestSieve>(used.SieveId, "sieve", cancellation)).UnfitReason(today);
+            var sieve = await scope.FindAsync<TestSieve>(used.SieveId, "sieve", cancellation);
+            unfit = await RunStart.OrAllowedAsync(scope, run, sieve, sieve.UnfitReason(today), cancellation);
         }
 
         if (unfit is not null)
@@ -97,8 +98,9 @@ public sealed class RunWeighing(WritePath writing)
         var reading = taken.Reading;
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
         reading.RequireUsable(balance, scope.Now);
-        var usualTare = step.Weighing == WeighingKind.Empty ? await TareHistory.UsualAsync(scope.Data, run.Sieves.Single(sieve => sieve.Position == step.Position).SieveId, cancellation) : null;
-        Plausibility.Require(run, method, step, reading.Mass, balance, usualTare);
+        var tares = step.Weighing == WeighingKind.Empty ? await TareWatching.OfAsync(scope, run, step.Position, mistaken, cancellation) : null;
+        Plausibility.Require(run, method, step, reading.Mass, balance, tares?.Usual);
+        tares?.See(scope, reading.Mass);
         var weighing = new Weighing
         {
             Id = scope.NewId(), RunId = run.Id, Kind = step.Weighing!.Value, Position = step.Position, Round = step.Round, Mass = reading.Mass, Decimals = reading.Decimals, RawLine = reading.RawLine,

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -31,24 +32,30 @@ public sealed class TareHistory(ReadPath reading)
             .OrderByDescending(run => run.StartedAt).Take(100)
             .Select(run => new SieveUse(run.Id, run.Number, run.LotNumber, run.ProductCode, run.State, run.StartedAt)).ToListAsync(token), cancellation);
 
-    /// <summary>What a sieve usually weighs empty; null while it was weighed fewer than three times.</summary>
+    /// <summary>What a sieve weighs empty: the median of its first ten weighings, so that a sieve that creeps does not take it along. Null while there are fewer than three.</summary>
+    /// <param name="masses">The empty masses, oldest first, since the last time its history was begun anew.</param>
+    public static Mass? Usual(IReadOnlyList<Mass> masses)
+    {
+        ArgumentNullException.ThrowIfNull(masses);
+        return masses.Count < 3 ? null : masses.Take(PointsForTheUsual).Order().ElementAt(Math.Min(masses.Count, PointsForTheUsual) / 2);
+    }
+
+    /// <summary>The same of one sieve.</summary>
     public Task<Mass?> UsualAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => UsualAsync(data, sieveId, token), cancellation);
 
-    /// <summary>The median of the last ten empty weighings; null while there are fewer than three.</summary>
-    public static Mass? Usual(IReadOnlyList<TarePoint> points)
-    {
-        ArgumentNullException.ThrowIfNull(points);
-        return Median([.. points.OrderByDescending(point => point.At).Take(PointsForTheUsual).Select(point => point.Mass)]);
-    }
-
     internal static async Task<Mass?> UsualAsync(LaboratoryContext data, Guid sieveId, CancellationToken cancellation)
     {
-        var masses = await Points(data, sieveId).OrderByDescending(point => point.At).Take(PointsForTheUsual).Select(point => point.Mass).ToListAsync(cancellation);
-        return Median(masses);
+        var from = await data.TestSieves.Where(sieve => sieve.Id == sieveId).Select(sieve => sieve.TareFrom).FirstOrDefaultAsync(cancellation);
+        return Usual(await Points(data, sieveId, from).OrderBy(point => point.At).Take(PointsForTheUsual).Select(point => point.Mass).ToListAsync(cancellation));
     }
 
-    private static Mass? Median(List<Mass> masses) => masses.Count < 3 ? null : masses.Order().ElementAt(masses.Count / 2);
+    /// <summary>The empty weighings of a sieve that stand, from an instant on.</summary>
+    internal static IQueryable<TarePoint> Points(LaboratoryContext data, Guid sieveId, DateTimeOffset? from)
+    {
+        var since = from ?? DateTimeOffset.UnixEpoch;
+        return Points(data, sieveId).Where(point => point.At >= since);
+    }
 
     private static IQueryable<TarePoint> Points(LaboratoryContext data, Guid sieveId) =>
         from run in data.Runs

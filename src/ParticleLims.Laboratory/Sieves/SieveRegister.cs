@@ -30,7 +30,7 @@ public sealed class SieveRegister(WritePath writing, ReadPath reading)
 
             var added = new TestSieve { Id = scope.NewId(), Serial = serial, Aperture = card.Aperture, FrameMillimetres = card.FrameMillimetres, Standard = card.Standard.Trim(), Place = card.Place.Trim() };
             scope.Data.Add(added);
-            EquipmentLife<TestSieve>.Note(scope, added.Id, RegisterDeed.Words, card.Standard);
+            EquipmentKeeping.Tell(scope, added.Id, RegisterDeed.Words, card.Standard);
             scope.About(nameof(TestSieve), added.Id, added.Label);
             return added.Id;
         }, cancellation);

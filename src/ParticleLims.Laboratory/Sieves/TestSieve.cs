@@ -28,6 +28,25 @@ public sealed class TestSieve : IEquipment, IVersioned
     public EquipmentState State { get; set; }
     public string? StateReason { get; set; }
     public DateOnly? InspectionDueOn { get; set; }
+    public DateTimeOffset? InspectedAt { get; set; }
+
+    /// <summary>After how many days the cloth is looked at again.</summary>
+    public int InspectEveryDays { get; set; } = SieveCarePlan.UsualDays;
+
+    /// <summary>After how many runs the cloth is looked at again; null where only the days count.</summary>
+    public int? InspectEveryRuns { get; set; }
+
+    /// <summary>The standard deviation of its empty mass from weighing to weighing, cleaning included.</summary>
+    public Mass TareScatter { get; set; } = SieveCarePlan.UsualTareScatter;
+
+    /// <summary>Since when its empty mass is watched; null for all weighings.</summary>
+    public DateTimeOffset? TareFrom { get; set; }
+
+    /// <summary>What its empty mass said since the last inspection, in a sentence; null while it is as it was.</summary>
+    public string? TareSignal { get; set; }
+
+    /// <summary>The weighing that said it.</summary>
+    public DateTimeOffset? TareSignalAt { get; set; }
     public long Version { get; set; }
 
     /// <inheritdoc />
@@ -40,6 +59,7 @@ internal sealed class TestSieveTable : IEntityTypeConfiguration<TestSieve>
     {
         builder.ToTable("test_sieves").HasIndex(sieve => sieve.Serial).IsUnique();
         builder.Property(sieve => sieve.Serial).HasMaxLength(60);
+        builder.Property(sieve => sieve.TareSignal).HasMaxLength(400);
         builder.Ignore(sieve => sieve.Label);
         builder.HasIndex(sieve => sieve.Aperture);
     }
@@ -52,5 +72,11 @@ public static class SievesTable
     {
         /// <summary>All test sieves.</summary>
         public DbSet<TestSieve> TestSieves => data.Set<TestSieve>();
+
+        /// <summary>All inspections by the guided list.</summary>
+        public DbSet<SieveInspection> SieveInspections => data.Set<SieveInspection>();
+
+        /// <summary>All cleanings.</summary>
+        public DbSet<SieveCleaning> SieveCleanings => data.Set<SieveCleaning>();
     }
 }

@@ -34,6 +34,7 @@ public sealed class SievingUnit : IEquipment, IVersioned
 
     /// <summary>The last day on which its check counts: timer and gauge.</summary>
     public DateOnly? InspectionDueOn { get; set; }
+    public DateTimeOffset? InspectedAt { get; set; }
     public long Version { get; set; }
 
     /// <inheritdoc />

@@ -43,7 +43,7 @@ public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
             var added = new SievingUnit { Id = scope.NewId(), Serial = serial, Name = card.Name.Trim(), Place = card.Place.Trim(), IsAirJet = card.IsAirJet };
             Put(added, card.Gauge);
             scope.Data.Add(added);
-            EquipmentLife<SievingUnit>.Note(scope, added.Id, RegisterDeed.Words, card.Place);
+            EquipmentKeeping.Tell(scope, added.Id, RegisterDeed.Words, card.Place);
             scope.About(nameof(SievingUnit), added.Id, added.Label);
             return added.Id;
         }, cancellation);

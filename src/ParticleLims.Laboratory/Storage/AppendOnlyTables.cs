@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -39,4 +39,20 @@ public static class AppendOnlyTables
 
     /// <summary>Since sieves with an unusual empty mass are looked at.</summary>
     public static IReadOnlyList<(string Table, string Key)> Fifth { get; } = [("sieve_looks", "id")];
+
+    /// <summary>Since equipment is inspected, measured and checked, and a case opens when something failed.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Sixth { get; } =
+    [
+        ("equipment_documents", "id"),
+        ("equipment_files", "document_id"),
+        ("sieve_inspections", "id"),
+        ("sieve_cleanings", "id"),
+        ("fitness_overrides", "id"),
+        ("touched_runs", "failure_id, run_id"),
+        ("check_weight_calibrations", "id"),
+        ("repeatability_tests", "id"),
+        ("aperture_measurements", "id"),
+        ("reference_materials", "id"),
+        ("reference_checks", "id"),
+    ];
 }

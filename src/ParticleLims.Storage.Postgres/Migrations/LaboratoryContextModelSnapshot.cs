@@ -142,6 +142,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("host");
 
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("inspected_at");
+
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
@@ -239,6 +243,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("date")
                         .HasColumnName("day");
 
+                    b.Property<bool?>("LevelSeen")
+                        .HasColumnType("boolean")
+                        .HasColumnName("level_seen");
+
                     b.Property<long>("Nominal")
                         .HasColumnType("bigint")
                         .HasColumnName("nominal");
@@ -261,6 +269,21 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("shown");
 
+                    b.Property<bool?>("WarmedUp")
+                        .HasColumnType("boolean")
+                        .HasColumnName("warmed_up");
+
+                    b.Property<string>("WayIn")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("way_in");
+
+                    b.Property<string>("WeightSerial")
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("weight_serial");
+
                     b.HasKey("Id")
                         .HasName("pk_balance_checks");
 
@@ -268,6 +291,134 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_balance_checks_balance_id_day");
 
                     b.ToTable("balance_checks", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.CheckWeight", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("certificate");
+
+                    b.Property<string>("Class")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("class");
+
+                    b.Property<long>("ConventionalMass")
+                        .HasColumnType("bigint")
+                        .HasColumnName("conventional_mass");
+
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("inspected_at");
+
+                    b.Property<DateOnly?>("InspectionDueOn")
+                        .HasColumnType("date")
+                        .HasColumnName("inspection_due_on");
+
+                    b.Property<long>("Nominal")
+                        .HasColumnType("bigint")
+                        .HasColumnName("nominal");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Serial")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("serial");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("state");
+
+                    b.Property<string>("StateReason")
+                        .HasColumnType("text")
+                        .HasColumnName("state_reason");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_check_weights");
+
+                    b.HasIndex("Serial")
+                        .IsUnique()
+                        .HasDatabaseName("ix_check_weights_serial");
+
+                    b.ToTable("check_weights", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.CheckWeightCalibration", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<DateOnly>("CalibratedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("calibrated_on");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("certificate");
+
+                    b.Property<string>("ComparedWith")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("compared_with");
+
+                    b.Property<long>("ConventionalMass")
+                        .HasColumnType("bigint")
+                        .HasColumnName("conventional_mass");
+
+                    b.Property<DateOnly>("DueOn")
+                        .HasColumnType("date")
+                        .HasColumnName("due_on");
+
+                    b.Property<long>("ExpandedUncertainty")
+                        .HasColumnType("bigint")
+                        .HasColumnName("expanded_uncertainty");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("WeightId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("weight_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_check_weight_calibrations");
+
+                    b.HasIndex("WeightId", "At")
+                        .HasDatabaseName("ix_check_weight_calibrations_weight_id_at");
+
+                    b.ToTable("check_weight_calibrations", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Balances.ReadingFormat", b =>
@@ -427,6 +578,49 @@ namespace ParticleLims.Storage.Postgres.Migrations
                             Version = 1L,
                             WithoutMark = "Refused"
                         });
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.RepeatabilityTest", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BalanceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("balance_id");
+
+                    b.Property<long>("Deviation")
+                        .HasColumnType("bigint")
+                        .HasColumnName("deviation");
+
+                    b.Property<long>("MinimumWeight")
+                        .HasColumnType("bigint")
+                        .HasColumnName("minimum_weight");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Readings")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("readings");
+
+                    b.HasKey("Id")
+                        .HasName("pk_repeatability_tests");
+
+                    b.HasIndex("BalanceId", "At")
+                        .HasDatabaseName("ix_repeatability_tests_balance_id_at");
+
+                    b.ToTable("repeatability_tests", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Cautions.CautionAcknowledgement", b =>
@@ -723,6 +917,69 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("dispositions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentDocument", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<Guid>("EquipmentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("equipment_id");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("character varying(80)")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("Length")
+                        .HasColumnType("integer")
+                        .HasColumnName("length");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("media_type");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("sha256");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("title");
+
+                    b.HasKey("Id")
+                        .HasName("pk_equipment_documents");
+
+                    b.HasIndex("EquipmentId", "AddedAt")
+                        .HasDatabaseName("ix_equipment_documents_equipment_id_added_at");
+
+                    b.ToTable("equipment_documents", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentEvent", b =>
                 {
                     b.Property<Guid>("Id")
@@ -761,6 +1018,174 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_equipment_events_equipment_id_at");
 
                     b.ToTable("equipment_events", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
+                {
+                    b.Property<Guid>("DocumentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("document_id");
+
+                    b.Property<byte[]>("Bytes")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("bytes");
+
+                    b.HasKey("DocumentId")
+                        .HasName("pk_equipment_files");
+
+                    b.ToTable("equipment_files", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
+                    b.Property<string>("ClosedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("closed_by_name");
+
+                    b.Property<string>("Conclusion")
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("conclusion");
+
+                    b.Property<Guid>("EquipmentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("equipment_id");
+
+                    b.Property<string>("EquipmentLabel")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("equipment_label");
+
+                    b.Property<DateTime>("GoodUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("good_until");
+
+                    b.Property<string>("Number")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("number");
+
+                    b.Property<DateTime>("OpenedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("opened_at");
+
+                    b.Property<string>("OpenedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("opened_by_name");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_equipment_failures");
+
+                    b.HasIndex("EquipmentId")
+                        .HasDatabaseName("ix_equipment_failures_equipment_id");
+
+                    b.HasIndex("Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_equipment_failures_number");
+
+                    b.ToTable("equipment_failures", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedLot", b =>
+                {
+                    b.Property<Guid>("FailureId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("failure_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("lot_id");
+
+                    b.Property<DateTime?>("DecidedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("decided_at");
+
+                    b.Property<string>("DecidedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("decided_by_name");
+
+                    b.Property<string>("Decision")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("decision");
+
+                    b.Property<string>("LotNumber")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("lot_number");
+
+                    b.Property<string>("Words")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("FailureId", "LotId")
+                        .HasName("pk_touched_lots");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_touched_lots_lot_id");
+
+                    b.ToTable("touched_lots", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedRun", b =>
+                {
+                    b.Property<Guid>("FailureId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("failure_id");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("lot_id");
+
+                    b.Property<string>("RunNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("run_number");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sample_id");
+
+                    b.HasKey("FailureId", "RunId")
+                        .HasName("pk_touched_runs");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_touched_runs_run_id");
+
+                    b.HasIndex("SampleId")
+                        .HasDatabaseName("ix_touched_runs_sample_id");
+
+                    b.ToTable("touched_runs", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
@@ -1049,6 +1474,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<Guid>("DocumentId")
                         .HasColumnType("uuid")
                         .HasColumnName("document_id");
+
+                    b.Property<bool>("EffectiveApertures")
+                        .HasColumnType("boolean")
+                        .HasColumnName("effective_apertures");
 
                     b.Property<DateTime?>("InForceFrom")
                         .HasColumnType("timestamp with time zone")
@@ -1867,6 +2296,70 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("evaluations", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.FitnessOverride", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("EquipmentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("equipment_id");
+
+                    b.Property<string>("EquipmentLabel")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("equipment_label");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<string>("RunNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("run_number");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("signature_id");
+
+                    b.Property<string>("Unfit")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("unfit");
+
+                    b.HasKey("Id")
+                        .HasName("pk_fitness_overrides");
+
+                    b.HasIndex("EquipmentId")
+                        .HasDatabaseName("ix_fitness_overrides_equipment_id");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_fitness_overrides_run_id");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_fitness_overrides_signature_id");
+
+                    b.ToTable("fitness_overrides", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Preparation", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2095,6 +2588,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long>("Aperture")
                         .HasColumnType("bigint")
                         .HasColumnName("aperture");
+
+                    b.Property<long?>("EffectiveAperture")
+                        .HasColumnType("bigint")
+                        .HasColumnName("effective_aperture");
+
+                    b.Property<long?>("EffectiveUncertainty")
+                        .HasColumnType("bigint")
+                        .HasColumnName("effective_uncertainty");
 
                     b.Property<string>("FitnessThen")
                         .IsRequired()
@@ -2584,6 +3085,321 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("set_up_links", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ApertureMeasurement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<bool?>("Conforms")
+                        .HasColumnType("boolean")
+                        .HasColumnName("conforms");
+
+                    b.Property<int>("Count")
+                        .HasColumnType("integer")
+                        .HasColumnName("count");
+
+                    b.Property<int?>("CountBeyond")
+                        .HasColumnType("integer")
+                        .HasColumnName("count_beyond");
+
+                    b.Property<long?>("Deviation")
+                        .HasColumnType("bigint")
+                        .HasColumnName("deviation");
+
+                    b.Property<string>("Document")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("document");
+
+                    b.Property<string>("Edition")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("edition");
+
+                    b.Property<long?>("ExpandedUncertainty")
+                        .HasColumnType("bigint")
+                        .HasColumnName("expanded_uncertainty");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<long>("Largest")
+                        .HasColumnType("bigint")
+                        .HasColumnName("largest");
+
+                    b.Property<long>("Mean")
+                        .HasColumnType("bigint")
+                        .HasColumnName("mean");
+
+                    b.Property<DateOnly>("MeasuredOn")
+                        .HasColumnType("date")
+                        .HasColumnName("measured_on");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Points")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("points");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sieve_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_aperture_measurements");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_aperture_measurements_sieve_id_at");
+
+                    b.ToTable("aperture_measurements", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ReferenceCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<long>("Effective")
+                        .HasColumnType("bigint")
+                        .HasColumnName("effective");
+
+                    b.Property<Guid>("MaterialId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("material_id");
+
+                    b.Property<string>("MaterialLabel")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("material_label");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("boolean")
+                        .HasColumnName("passed");
+
+                    b.Property<long>("PassingPercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("passing_percent");
+
+                    b.Property<long>("PassingUncertaintyPercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("passing_uncertainty_percent");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sieve_id");
+
+                    b.Property<string>("Sievings")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("sievings");
+
+                    b.Property<long>("Uncertainty")
+                        .HasColumnType("bigint")
+                        .HasColumnName("uncertainty");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(600)
+                        .HasColumnType("character varying(600)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reference_checks");
+
+                    b.HasIndex("MaterialId")
+                        .HasDatabaseName("ix_reference_checks_material_id");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_reference_checks_sieve_id_at");
+
+                    b.ToTable("reference_checks", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ReferenceMaterial", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<string>("Batch")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("batch");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("certificate");
+
+                    b.Property<DateOnly>("GoodUntil")
+                        .HasColumnType("date")
+                        .HasColumnName("good_until");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Points")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("character varying(4000)")
+                        .HasColumnName("points");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reference_materials");
+
+                    b.HasIndex("Name", "Batch")
+                        .IsUnique()
+                        .HasDatabaseName("ix_reference_materials_name_batch");
+
+                    b.ToTable("reference_materials", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveCleaning", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sieve_id");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("way");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieve_cleanings");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_sieve_cleanings_sieve_id_at");
+
+                    b.ToTable("sieve_cleanings", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveInspection", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Faults")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("faults");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid?>("PhotographId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("photograph_id");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sieve_id");
+
+                    b.Property<string>("SignalThen")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("signal_then");
+
+                    b.Property<bool>("TareBegunAnew")
+                        .HasColumnType("boolean")
+                        .HasColumnName("tare_begun_anew");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieve_inspections");
+
+                    b.HasIndex("PhotographId")
+                        .HasDatabaseName("ix_sieve_inspections_photograph_id");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_sieve_inspections_sieve_id_at");
+
+                    b.ToTable("sieve_inspections", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Sieves.TestSieve", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2598,6 +3414,18 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<int>("FrameMillimetres")
                         .HasColumnType("integer")
                         .HasColumnName("frame_millimetres");
+
+                    b.Property<int>("InspectEveryDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("inspect_every_days");
+
+                    b.Property<int?>("InspectEveryRuns")
+                        .HasColumnType("integer")
+                        .HasColumnName("inspect_every_runs");
+
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("date")
@@ -2628,6 +3456,23 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<string>("StateReason")
                         .HasColumnType("text")
                         .HasColumnName("state_reason");
+
+                    b.Property<DateTime?>("TareFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("tare_from");
+
+                    b.Property<long>("TareScatter")
+                        .HasColumnType("bigint")
+                        .HasColumnName("tare_scatter");
+
+                    b.Property<string>("TareSignal")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("tare_signal");
+
+                    b.Property<DateTime?>("TareSignalAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("tare_signal_at");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -2668,6 +3513,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("character varying(60)")
                         .HasColumnName("gauge_unit");
+
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("date")
@@ -2988,6 +3837,26 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_balance_checks_balances_balance_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.CheckWeightCalibration", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Balances.CheckWeight", null)
+                        .WithMany()
+                        .HasForeignKey("WeightId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_check_weight_calibrations_check_weights_weight_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.RepeatabilityTest", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Balances.Balance", null)
+                        .WithMany()
+                        .HasForeignKey("BalanceId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_repeatability_tests_balances_balance_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.Certificate", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
@@ -3026,6 +3895,50 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_dispositions_lots_lot_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Equipment.EquipmentDocument", null)
+                        .WithOne()
+                        .HasForeignKey("ParticleLims.Laboratory.Equipment.EquipmentFile", "DocumentId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_equipment_files_equipment_documents_document_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedLot", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", null)
+                        .WithMany("Lots")
+                        .HasForeignKey("FailureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_lots_equipment_failures_failure_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_lots_lots_lot_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedRun", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", null)
+                        .WithMany("Runs")
+                        .HasForeignKey("FailureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_runs_equipment_failures_failure_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_runs_runs_run_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
@@ -3153,6 +4066,23 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_reviews_runs_run_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.FitnessOverride", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_fitness_overrides_runs_run_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_fitness_overrides_signatures_signature_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Preparation", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
@@ -3266,6 +4196,58 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_samples_specification_versions_specification_version_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ApertureMeasurement", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_aperture_measurements_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ReferenceCheck", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Sieves.ReferenceMaterial", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reference_checks_reference_materials_material_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reference_checks_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveCleaning", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sieve_cleanings_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveInspection", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Equipment.EquipmentDocument", null)
+                        .WithMany()
+                        .HasForeignKey("PhotographId")
+                        .HasConstraintName("fk_sieve_inspections_equipment_documents_photograph_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sieve_inspections_test_sieves_sieve_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Specifications.SpecificationVersion", null)
@@ -3299,6 +4281,13 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_specification_versions_specifications_document_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", b =>
+                {
+                    b.Navigation("Lots");
+
+                    b.Navigation("Runs");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>

@@ -135,6 +135,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("host");
 
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("inspected_at");
+
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
@@ -232,6 +236,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("day");
 
+                    b.Property<bool?>("LevelSeen")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("level_seen");
+
                     b.Property<long>("Nominal")
                         .HasColumnType("INTEGER")
                         .HasColumnName("nominal");
@@ -254,6 +262,21 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("shown");
 
+                    b.Property<bool?>("WarmedUp")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("warmed_up");
+
+                    b.Property<string>("WayIn")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way_in");
+
+                    b.Property<string>("WeightSerial")
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("weight_serial");
+
                     b.HasKey("Id")
                         .HasName("pk_balance_checks");
 
@@ -261,6 +284,134 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_balance_checks_balance_id_day");
 
                     b.ToTable("balance_checks", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.CheckWeight", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate");
+
+                    b.Property<string>("Class")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("class");
+
+                    b.Property<long>("ConventionalMass")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("conventional_mass");
+
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("inspected_at");
+
+                    b.Property<DateOnly?>("InspectionDueOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("inspection_due_on");
+
+                    b.Property<long>("Nominal")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("nominal");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Serial")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("serial");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<string>("StateReason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state_reason");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_check_weights");
+
+                    b.HasIndex("Serial")
+                        .IsUnique()
+                        .HasDatabaseName("ix_check_weights_serial");
+
+                    b.ToTable("check_weights", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.CheckWeightCalibration", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<DateOnly>("CalibratedOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("calibrated_on");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate");
+
+                    b.Property<string>("ComparedWith")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("compared_with");
+
+                    b.Property<long>("ConventionalMass")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("conventional_mass");
+
+                    b.Property<DateOnly>("DueOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("due_on");
+
+                    b.Property<long>("ExpandedUncertainty")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("expanded_uncertainty");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("WeightId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("weight_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_check_weight_calibrations");
+
+                    b.HasIndex("WeightId", "At")
+                        .HasDatabaseName("ix_check_weight_calibrations_weight_id_at");
+
+                    b.ToTable("check_weight_calibrations", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Balances.ReadingFormat", b =>
@@ -420,6 +571,49 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                             Version = 1L,
                             WithoutMark = "Refused"
                         });
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.RepeatabilityTest", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BalanceId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("balance_id");
+
+                    b.Property<long>("Deviation")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("deviation");
+
+                    b.Property<long>("MinimumWeight")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("minimum_weight");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Readings")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("readings");
+
+                    b.HasKey("Id")
+                        .HasName("pk_repeatability_tests");
+
+                    b.HasIndex("BalanceId", "At")
+                        .HasDatabaseName("ix_repeatability_tests_balance_id_at");
+
+                    b.ToTable("repeatability_tests", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Cautions.CautionAcknowledgement", b =>
@@ -716,6 +910,69 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("dispositions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentDocument", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<Guid>("EquipmentId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("equipment_id");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("Length")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("length");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("media_type");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sha256");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("title");
+
+                    b.HasKey("Id")
+                        .HasName("pk_equipment_documents");
+
+                    b.HasIndex("EquipmentId", "AddedAt")
+                        .HasDatabaseName("ix_equipment_documents_equipment_id_added_at");
+
+                    b.ToTable("equipment_documents", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentEvent", b =>
                 {
                     b.Property<Guid>("Id")
@@ -754,6 +1011,174 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_equipment_events_equipment_id_at");
 
                     b.ToTable("equipment_events", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
+                {
+                    b.Property<Guid>("DocumentId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("document_id");
+
+                    b.Property<byte[]>("Bytes")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("bytes");
+
+                    b.HasKey("DocumentId")
+                        .HasName("pk_equipment_files");
+
+                    b.ToTable("equipment_files", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long?>("ClosedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("closed_at");
+
+                    b.Property<string>("ClosedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_by_name");
+
+                    b.Property<string>("Conclusion")
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("conclusion");
+
+                    b.Property<Guid>("EquipmentId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("equipment_id");
+
+                    b.Property<string>("EquipmentLabel")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("equipment_label");
+
+                    b.Property<long>("GoodUntil")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("good_until");
+
+                    b.Property<string>("Number")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("number");
+
+                    b.Property<long>("OpenedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("opened_at");
+
+                    b.Property<string>("OpenedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("opened_by_name");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_equipment_failures");
+
+                    b.HasIndex("EquipmentId")
+                        .HasDatabaseName("ix_equipment_failures_equipment_id");
+
+                    b.HasIndex("Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_equipment_failures_number");
+
+                    b.ToTable("equipment_failures", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedLot", b =>
+                {
+                    b.Property<Guid>("FailureId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("failure_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_id");
+
+                    b.Property<long?>("DecidedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("decided_at");
+
+                    b.Property<string>("DecidedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decided_by_name");
+
+                    b.Property<string>("Decision")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decision");
+
+                    b.Property<string>("LotNumber")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_number");
+
+                    b.Property<string>("Words")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("FailureId", "LotId")
+                        .HasName("pk_touched_lots");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_touched_lots_lot_id");
+
+                    b.ToTable("touched_lots", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedRun", b =>
+                {
+                    b.Property<Guid>("FailureId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("failure_id");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_id");
+
+                    b.Property<string>("RunNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_number");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_id");
+
+                    b.HasKey("FailureId", "RunId")
+                        .HasName("pk_touched_runs");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_touched_runs_run_id");
+
+                    b.HasIndex("SampleId")
+                        .HasDatabaseName("ix_touched_runs_sample_id");
+
+                    b.ToTable("touched_runs", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
@@ -1042,6 +1467,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<Guid>("DocumentId")
                         .HasColumnType("TEXT")
                         .HasColumnName("document_id");
+
+                    b.Property<bool>("EffectiveApertures")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("effective_apertures");
 
                     b.Property<long?>("InForceFrom")
                         .HasColumnType("INTEGER")
@@ -1860,6 +2289,70 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("evaluations", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.FitnessOverride", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("EquipmentId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("equipment_id");
+
+                    b.Property<string>("EquipmentLabel")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("equipment_label");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<string>("RunNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_number");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signature_id");
+
+                    b.Property<string>("Unfit")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unfit");
+
+                    b.HasKey("Id")
+                        .HasName("pk_fitness_overrides");
+
+                    b.HasIndex("EquipmentId")
+                        .HasDatabaseName("ix_fitness_overrides_equipment_id");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_fitness_overrides_run_id");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_fitness_overrides_signature_id");
+
+                    b.ToTable("fitness_overrides", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Preparation", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2088,6 +2581,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long>("Aperture")
                         .HasColumnType("INTEGER")
                         .HasColumnName("aperture");
+
+                    b.Property<long?>("EffectiveAperture")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("effective_aperture");
+
+                    b.Property<long?>("EffectiveUncertainty")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("effective_uncertainty");
 
                     b.Property<string>("FitnessThen")
                         .IsRequired()
@@ -2577,6 +3078,321 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("set_up_links", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ApertureMeasurement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<bool?>("Conforms")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("conforms");
+
+                    b.Property<int>("Count")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("count");
+
+                    b.Property<int?>("CountBeyond")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("count_beyond");
+
+                    b.Property<long?>("Deviation")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("deviation");
+
+                    b.Property<string>("Document")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("document");
+
+                    b.Property<string>("Edition")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("edition");
+
+                    b.Property<long?>("ExpandedUncertainty")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("expanded_uncertainty");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<long>("Largest")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("largest");
+
+                    b.Property<long>("Mean")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mean");
+
+                    b.Property<DateOnly>("MeasuredOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("measured_on");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Points")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("points");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sieve_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_aperture_measurements");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_aperture_measurements_sieve_id_at");
+
+                    b.ToTable("aperture_measurements", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ReferenceCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<long>("Effective")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("effective");
+
+                    b.Property<Guid>("MaterialId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("material_id");
+
+                    b.Property<string>("MaterialLabel")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("material_label");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("passed");
+
+                    b.Property<long>("PassingPercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("passing_percent");
+
+                    b.Property<long>("PassingUncertaintyPercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("passing_uncertainty_percent");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sieve_id");
+
+                    b.Property<string>("Sievings")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sievings");
+
+                    b.Property<long>("Uncertainty")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("uncertainty");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(600)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reference_checks");
+
+                    b.HasIndex("MaterialId")
+                        .HasDatabaseName("ix_reference_checks_material_id");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_reference_checks_sieve_id_at");
+
+                    b.ToTable("reference_checks", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ReferenceMaterial", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<string>("Batch")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate");
+
+                    b.Property<DateOnly>("GoodUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("good_until");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Points")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("points");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reference_materials");
+
+                    b.HasIndex("Name", "Batch")
+                        .IsUnique()
+                        .HasDatabaseName("ix_reference_materials_name_batch");
+
+                    b.ToTable("reference_materials", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveCleaning", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sieve_id");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieve_cleanings");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_sieve_cleanings_sieve_id_at");
+
+                    b.ToTable("sieve_cleanings", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveInspection", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Faults")
+                        .IsRequired()
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("faults");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid?>("PhotographId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("photograph_id");
+
+                    b.Property<Guid>("SieveId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sieve_id");
+
+                    b.Property<string>("SignalThen")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signal_then");
+
+                    b.Property<bool>("TareBegunAnew")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tare_begun_anew");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieve_inspections");
+
+                    b.HasIndex("PhotographId")
+                        .HasDatabaseName("ix_sieve_inspections_photograph_id");
+
+                    b.HasIndex("SieveId", "At")
+                        .HasDatabaseName("ix_sieve_inspections_sieve_id_at");
+
+                    b.ToTable("sieve_inspections", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Sieves.TestSieve", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2591,6 +3407,18 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<int>("FrameMillimetres")
                         .HasColumnType("INTEGER")
                         .HasColumnName("frame_millimetres");
+
+                    b.Property<int>("InspectEveryDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("inspect_every_days");
+
+                    b.Property<int?>("InspectEveryRuns")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("inspect_every_runs");
+
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("TEXT")
@@ -2621,6 +3449,23 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<string>("StateReason")
                         .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
+
+                    b.Property<long?>("TareFrom")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tare_from");
+
+                    b.Property<long>("TareScatter")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tare_scatter");
+
+                    b.Property<string>("TareSignal")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tare_signal");
+
+                    b.Property<long?>("TareSignalAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tare_signal_at");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -2661,6 +3506,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("TEXT")
                         .HasColumnName("gauge_unit");
+
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("TEXT")
@@ -2981,6 +3830,26 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_balance_checks_balances_balance_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.CheckWeightCalibration", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Balances.CheckWeight", null)
+                        .WithMany()
+                        .HasForeignKey("WeightId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_check_weight_calibrations_check_weights_weight_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Balances.RepeatabilityTest", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Balances.Balance", null)
+                        .WithMany()
+                        .HasForeignKey("BalanceId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_repeatability_tests_balances_balance_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.Certificate", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
@@ -3019,6 +3888,50 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_dispositions_lots_lot_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Equipment.EquipmentDocument", null)
+                        .WithOne()
+                        .HasForeignKey("ParticleLims.Laboratory.Equipment.EquipmentFile", "DocumentId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_equipment_files_equipment_documents_document_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedLot", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", null)
+                        .WithMany("Lots")
+                        .HasForeignKey("FailureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_lots_equipment_failures_failure_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_lots_lots_lot_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedRun", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", null)
+                        .WithMany("Runs")
+                        .HasForeignKey("FailureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_runs_equipment_failures_failure_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_touched_runs_runs_run_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
@@ -3146,6 +4059,23 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_reviews_runs_run_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.FitnessOverride", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_fitness_overrides_runs_run_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_fitness_overrides_signatures_signature_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Preparation", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
@@ -3259,6 +4189,58 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_samples_specification_versions_specification_version_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ApertureMeasurement", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_aperture_measurements_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ReferenceCheck", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Sieves.ReferenceMaterial", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reference_checks_reference_materials_material_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reference_checks_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveCleaning", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sieve_cleanings_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.SieveInspection", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Equipment.EquipmentDocument", null)
+                        .WithMany()
+                        .HasForeignKey("PhotographId")
+                        .HasConstraintName("fk_sieve_inspections_equipment_documents_photograph_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Sieves.TestSieve", null)
+                        .WithMany()
+                        .HasForeignKey("SieveId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sieve_inspections_test_sieves_sieve_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Specifications.SpecificationVersion", null)
@@ -3292,6 +4274,13 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_specification_versions_specifications_document_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", b =>
+                {
+                    b.Navigation("Lots");
+
+                    b.Navigation("Runs");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>

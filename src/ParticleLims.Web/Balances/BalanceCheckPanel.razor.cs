@@ -3,6 +3,7 @@ using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Stability;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
 using ParticleLims.Web.Controls;
 using ParticleLims.Web.Shell;
 
@@ -14,6 +15,10 @@ public sealed partial class BalanceCheckPanel : IDisposable
     private LiveBalance? live;
     private bool busy;
     private bool passed;
+    private bool keyingAllowed;
+    private string first = string.Empty;
+    private string second = string.Empty;
+    private CheckCircumstances seen = new(Level: false, WarmedUp: false, null);
     private string? said;
     private RefusedException? refused;
 
@@ -23,7 +28,9 @@ public sealed partial class BalanceCheckPanel : IDisposable
     /// <summary>Called after a check; whether it passed.</summary>
     [Parameter] public EventCallback<bool> Checked { get; set; }
 
-    [Inject] private BalanceRegister Register { get; set; } = null!;
+    [Inject] private BalanceTesting Testing { get; set; } = null!;
+
+    [Inject] private SettingsKeeping Settings { get; set; } = null!;
 
     [Inject] private ScreenBalances Screen { get; set; } = null!;
 
@@ -41,6 +48,9 @@ public sealed partial class BalanceCheckPanel : IDisposable
 
     /// <inheritdoc />
     public void Dispose() => Leave();
+
+    /// <inheritdoc />
+    protected override async Task OnInitializedAsync() => keyingAllowed = (await Settings.FindAsync(CancellationToken.None))?.KeyingAllowed == true;
 
     /// <inheritdoc />
     protected override void OnParametersSet()
@@ -73,20 +83,26 @@ public sealed partial class BalanceCheckPanel : IDisposable
 
     private async Task CheckAsync()
     {
-        if (live?.Look().Ready is not { } ready)
+        if (live?.Look().Ready is { } ready)
         {
-            return;
+            var key = $"check-{Balance.Id:N}-{ready.At.UtcTicks}";
+            await KeepAsync(async actor => await Testing.CheckAsync(actor, Balance.Id, live.ForLaboratory(ready), seen, key, CancellationToken.None), $"{Say.Grams(ready.Mass, ready.Decimals)} shown");
         }
+    }
 
+    private Task CheckKeyedAsync() =>
+        KeepAsync(async actor => await Testing.CheckKeyedAsync(actor, Balance.Id, new KeyedMass(first, second, null), seen, null, CancellationToken.None), $"{first.Trim()} g keyed");
+
+    private async Task KeepAsync(Func<Actor, Task<bool>> check, string what)
+    {
         (busy, refused, said) = (true, null, null);
         try
         {
-            var key = $"check-{Balance.Id:N}-{ready.At.UtcTicks}";
-            passed = await Register.CheckAsync(await Current.GetAsync(), Balance.Id, live.ForLaboratory(ready), key, CancellationToken.None);
+            passed = await check(await Current.GetAsync());
             await Clock.PrepareAsync();
             said = passed
-                ? $"{Say.Grams(ready.Mass, ready.Decimals)} shown. Saved {Clock.TimeOfDay(Clock.Now)}."
-                : $"{Say.Grams(ready.Mass, ready.Decimals)} shown: outside the tolerance. The balance is out of service now; the laboratory manager can put it back.";
+                ? $"{what}. Saved {Clock.TimeOfDay(Clock.Now)}."
+                : $"{what}: outside the tolerance. The balance is out of service now; the laboratory manager can put it back.";
             await Checked.InvokeAsync(passed);
         }
         catch (RefusedException refusal)

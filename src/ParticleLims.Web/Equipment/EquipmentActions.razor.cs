@@ -31,11 +31,16 @@ public sealed partial class EquipmentActions<T>
 
     private List<EquipmentDeed> Offered => [.. ((EquipmentDeed[])(Item.State switch
     {
+        EquipmentState.AwaitingCommissioning when IsSieve => [EquipmentDeed.Stop],
         EquipmentState.AwaitingCommissioning => [EquipmentDeed.Commission, EquipmentDeed.Stop],
+        EquipmentState.InService when IsSieve => [EquipmentDeed.Stop],
         EquipmentState.InService => [EquipmentDeed.Inspect, EquipmentDeed.Stop],
         EquipmentState.OutOfService => [EquipmentDeed.Return, EquipmentDeed.Scrap],
         _ => [],
     })).Where(deed => By.May(deed == EquipmentDeed.Stop ? Permission.StopEquipment : Permission.KeepEquipment))];
+
+    // A sieve is commissioned and inspected by its list.
+    private static bool IsSieve => typeof(T) == typeof(Laboratory.Sieves.TestSieve);
 
     /// <inheritdoc />
     protected override Task LoadAsync() => Task.CompletedTask;

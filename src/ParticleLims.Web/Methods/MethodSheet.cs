@@ -29,6 +29,7 @@ internal sealed class MethodSheet
     public EndPointSheet EndPoint { get; private init; } = new();
     public bool CollectorWeighed { get; set; }
     public bool SievesScanned { get; set; }
+    public bool EffectiveApertures { get; set; }
     public PreparationSheet Preparation { get; private init; } = new();
     public string WhatChanged { get; set; } = string.Empty;
 
@@ -61,7 +62,7 @@ internal sealed class MethodSheet
         PressureLowest = version.PressureLowest?.Kilopascals, PressureHighest = version.PressureHighest?.Kilopascals, Replicates = version.Replicates,
         Percentiles = string.Join(' ', version.PercentileList.Select(one => NumberReading.Write(one))), Reading = Array.IndexOf(Readings, version.Reading),
         LeastRecovery = version.LeastRecoveryPercent, MostTransferLoss = version.MostTransferLossPercent, Repeatability = version.RepeatabilityLimitPercent,
-        PortionUncertainty = version.PortionUncertaintyPercent, EndPoint = EndPointSheet.Of(version.EndPoint), CollectorWeighed = version.CollectorWeighed, SievesScanned = version.SievesScanned,
+        PortionUncertainty = version.PortionUncertaintyPercent, EndPoint = EndPointSheet.Of(version.EndPoint), CollectorWeighed = version.CollectorWeighed, SievesScanned = version.SievesScanned, EffectiveApertures = version.EffectiveApertures,
         Preparation = PreparationSheet.Of(version.Preparation),
     };
 
@@ -74,7 +75,7 @@ internal sealed class MethodSheet
         PressureLowest = IsStack ? null : InPascals(PressureLowest), PressureHighest = IsStack ? null : InPascals(PressureHighest),
         Replicates = (int)Replicates!.Value, Percentiles = NumberReading.ReadMany(Percentiles).Values, Reading = Readings[Reading],
         LeastRecoveryPercent = IsStack ? LeastRecovery : null, MostTransferLossPercent = IsCarried ? MostTransferLoss : null, RepeatabilityLimitPercent = Repeatability,
-        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, Preparation = Preparation.Plan(),
+        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures, Preparation = Preparation.Plan(),
         WhatChanged = WhatChanged.Trim().Length == 0 ? "First version" : WhatChanged,
     };
 

@@ -1,7 +1,6 @@
 using Microsoft.AspNetCore.Components;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Web.Shell;
 

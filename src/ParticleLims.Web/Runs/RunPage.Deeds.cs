@@ -1,4 +1,5 @@
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Web.Controls;

@@ -2,12 +2,13 @@ using Microsoft.AspNetCore.Components;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Instruments.Connections;
 using ParticleLims.Instruments.Stability;
+using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Web.Balances;
 using ParticleLims.Web.Controls;
-using InstrumentReading = ParticleLims.Instruments.Readings.BalanceReading;
 using BalanceReading = ParticleLims.Laboratory.Balances.BalanceReading;
+using InstrumentReading = ParticleLims.Instruments.Readings.BalanceReading;
 
 namespace ParticleLims.Web.Runs;
 

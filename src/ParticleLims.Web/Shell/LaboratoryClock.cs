@@ -27,6 +27,9 @@ public sealed class LaboratoryClock(SettingsKeeping settings, TimeProvider clock
     /// <summary>2026-11-25.</summary>
     public string Day(DateTimeOffset? instant) => instant is { } at ? Local(at).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "–";
 
+    /// <summary>The laboratory's day at an instant.</summary>
+    public DateOnly DayOf(DateTimeOffset instant) => DateOnly.FromDateTime(Local(instant).DateTime);
+
     /// <summary>The instant at which a day begins in the laboratory; where the clock is put forward over it, the first instant after.</summary>
     public DateTimeOffset StartOf(DateOnly day)
     {

@@ -1,4 +1,5 @@
 using ParticleLims.Web.Certificates;
+using ParticleLims.Web.Equipment;
 using ParticleLims.Web.Evaluations;
 using ParticleLims.Web.Record;
 using ParticleLims.Web.Shell;
@@ -31,6 +32,7 @@ internal static class Pipeline
         application.MapRecordExport();
         application.MapApi();
         application.MapCertificates();
+        application.MapEquipmentDocuments();
         application.MapPictureFiles();
         application.MapRazorComponents<App>().AddInteractiveServerRenderMode();
     }

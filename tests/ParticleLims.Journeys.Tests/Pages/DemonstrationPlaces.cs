@@ -69,7 +69,7 @@ public sealed record DemonstrationPlaces
             RejectedLot = await LotAsync(data, LotState.Rejected),
             OpenInvestigation = (await data.Investigations.FirstAsync(one => one.State != InvestigationState.Closed)).Id,
             ClosedInvestigation = (await data.Investigations.FirstAsync(one => one.State == InvestigationState.Closed)).Id,
-            BlindedSieve = (await data.TestSieves.FirstAsync(one => one.State == EquipmentState.OutOfService)).Id,
+            BlindedSieve = (await data.TestSieves.FirstAsync(one => one.State == EquipmentState.OutOfService && one.Serial == "TS-045-1")).Id,
             ScrappedSieve = (await data.TestSieves.FirstAsync(one => one.State == EquipmentState.Scrapped)).Id,
             BenchBalance = (await data.Balances.FirstAsync(one => one.Serial == "0417")).Id,
             FailedBalance = (await data.Balances.FirstAsync(one => one.Serial != "0417")).Id,

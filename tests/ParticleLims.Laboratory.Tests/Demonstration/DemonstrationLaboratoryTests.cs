@@ -104,13 +104,20 @@ public sealed class DemonstrationLaboratoryTests(MadeLaboratories made) : IClass
         await using var data = laboratory.Running.Data();
         var sieves = await data.TestSieves.AsNoTracking().ToListAsync();
         sieves.Select(sieve => sieve.State).Distinct().ShouldBe(Enum.GetValues<EquipmentState>(), ignoreOrder: true);
-        var blinded = sieves.Single(sieve => sieve.State == EquipmentState.OutOfService);
+        var blinded = sieves.Single(sieve => sieve is { State: EquipmentState.OutOfService, Serial: "TS-045-1" });
+        var worn = sieves.Single(sieve => sieve is { State: EquipmentState.OutOfService, Serial: not "TS-045-1" });
+        var checks = await data.ReferenceChecks.Where(check => check.SieveId == worn.Id).OrderBy(check => check.At).ToListAsync();
+        checks.Select(check => check.Passed).ShouldBe([true, true, false]);
+        checks[^1].Words.ShouldContain("the apertures have widened");
         var tares = await laboratory.Running.Get<TareHistory>().OfAsync(await laboratory.ActorAsync("technician.1"), blinded.Id, default);
-        (tares[^1].Mass - tares[0].Mass).Grams.ShouldBeGreaterThan(0.05m);
+        (tares[^1].Mass - tares[0].Mass).Grams.ShouldBeGreaterThan(0.004m);
+        var found = await data.Set<SieveInspection>().SingleAsync(one => one.SieveId == blinded.Id);
+        found.Faults.ShouldBe(SieveFaults.BlockedApertures);
+        found.SignalThen.ShouldNotBeNull().ShouldContain("The sieve gained");
         var today = DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime);
         sieves.Count(sieve => sieve.State == EquipmentState.InService && sieve.InspectionDueOn < today).ShouldBe(1);
         sieves.Count(sieve => sieve.State == EquipmentState.InService && sieve.InspectionDueOn >= today && sieve.InspectionDueOn < today.AddDays(30)).ShouldBe(3);
-        (await data.Set<Balances.Balance>().Select(balance => balance.State).ToListAsync()).ShouldBe([EquipmentState.InService, EquipmentState.OutOfService], ignoreOrder: true);
+        (await data.Set<Laboratory.Balances.Balance>().Select(balance => balance.State).ToListAsync()).ShouldBe([EquipmentState.InService, EquipmentState.OutOfService], ignoreOrder: true);
     }
 
     [Theory]

@@ -108,7 +108,7 @@ internal static class EquipmentAbilities
         Reads(Who.Program, (stage, _) => stage.Get<ReadingFormatKeeping>().ForReadingAsync(default)),
     ];
 
-    private static IEnumerable<Ability> Life<T>(Func<Stage, Task<Guid>> inService, Func<Stage, Task<Guid>> registerAsync)
+    public static IEnumerable<Ability> Life<T>(Func<Stage, Task<Guid>> inService, Func<Stage, Task<Guid>> registerAsync)
         where T : class, IEquipment, IVersioned =>
     [
         Does("equipment.commission", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().CommissionAsync(who, Nothing, Why, Due, 1, default), async stage =>

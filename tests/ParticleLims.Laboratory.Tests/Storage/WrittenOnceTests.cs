@@ -1,6 +1,11 @@
 using System.Data.Common;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Tests.Storage;
@@ -64,6 +69,30 @@ public sealed class WrittenOnceTests
         var looked = await small.BookInAsync(small.Calcite);
         await small.Bench().StartAsync(looked.RunId, looked.Method);
         await small.Bench().LookAsync(looked.RunId, 1, "Brushed, mesh whole");
+        await FillEquipmentAsync(small, begun);
+    }
+
+    private static async Task FillEquipmentAsync(SmallLaboratory small, TestLot begun)
+    {
+        var (care, technician, manager) = (small.Get<SieveCare>(), small.People.Technician.Actor, small.People.QualityManager);
+        var (sieve, used) = (small.Spice.SieveIds[0], begun.Method.SieveIds[0]);
+        await care.InspectAsync(technician, sieve, new SieveFound(SieveFaults.None, "Looked at against the lamp", Photograph: new FileGiven("sieve.jpg", [0xFF, 0xD8, 0xFF, 0xE0])), 2, null, default);
+        await care.CleanAsync(technician, sieve, CleaningWay.SoapAndWater, "Dried at 60 °C", 3, default);
+        await care.PlanAsync(small.People.LaboratoryManager.Actor, used, new SieveCarePlan(365, 1, SieveCarePlan.UsualTareScatter), "Look at it after each run", 2, default);
+        await small.Get<Laboratory.Runs.FitnessOverriding>().AllowAsync(manager.Actor, begun.RunId, used, "Nothing else to sieve with", await small.ProofAsync(manager), default);
+        await FillMeasuredAsync(small, small.Spice.SieveIds[1]);
+    }
+
+    private static async Task FillMeasuredAsync(SmallLaboratory small, Guid sieve)
+    {
+        var (manager, measuring, weights) = (small.People.LaboratoryManager.Actor, small.Get<SieveMeasuring>(), small.Get<CheckWeightRegister>());
+        await measuring.MeasureAsync(manager, sieve, new ApertureCard { Document = "I-1", MeasuredOn = new DateOnly(2026, 1, 5), Mean = Aperture.FromMicrometres(251m), Largest = Aperture.FromMicrometres(260m), Count = 100, CountBeyond = 0 }, 2, default);
+        var material = await measuring.AddMaterialAsync(manager, new MaterialCard("Glass beads", "GB-1", "RM-1", new DateOnly(2028, 1, 1), "200 10 0.5\n300 90 0.5"), null, default);
+        await measuring.CheckAsync(manager, sieve, material, small.BalanceId, [new ReferenceSieving(Mass.FromGrams(280m), Mass.FromGrams(290m), Mass.FromGrams(284.5m))], 2, null, default);
+        var weight = await weights.RegisterAsync(manager, new CheckWeightCard("W-1", Mass.FromGrams(100m), Analysis.Balances.WeightClass.F1, "Bench 1"), null, default);
+        await weights.CalibrateAsync(manager, weight, new WeightCertificate("K-1", new DateOnly(2026, 1, 5), Mass.FromGrams(100m), Mass.FromMicrograms(100), "S-1", new DateOnly(2028, 1, 5)), 1, default);
+        await small.Get<BalanceTesting>().TestRepeatabilityAsync(manager, small.BalanceId, [.. Enumerable.Repeat(Mass.FromGrams(100m), 10)], 2, null, default);
+        await small.Get<EquipmentFailing>().MarkAsync<TestSieve>(manager, small.Calcite.SieveIds[0], "The cloth is torn", RunningLaboratory.FirstMorning.AddDays(-1), 2, null, default);
     }
 
     private static async Task<string[]> ColumnsAsync(LaboratoryContext data, string table)

@@ -21,10 +21,15 @@ internal static class PermissionTable
         /equipment                          SeeLaboratory
         /equipment/balances/new             KeepEquipment
         /equipment/balances/{Id:guid}       SeeLaboratory
+        /equipment/check-weights/new        KeepEquipment
+        /equipment/check-weights/{Id:guid}  SeeLaboratory
+        /equipment/failures/{Id:guid}       SeeLaboratory
         /equipment/labels                   SeeLaboratory
         /equipment/reading-formats          KeepReadingFormats
+        /equipment/reference-materials      SeeLaboratory
         /equipment/sieves/new               KeepEquipment
         /equipment/sieves/{Id:guid}         SeeLaboratory
+        /equipment/sieves/{Id:guid}/inspect  InspectSieves
         /equipment/sieving-units/new        KeepEquipment
         /equipment/sieving-units/{Id:guid}  SeeLaboratory
         /enrol                              anybody
@@ -66,6 +71,7 @@ internal static class PermissionTable
         GET /certificates/{id:guid}/csv                         SeeCertificates
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /certificates/{id:guid}/json                        SeeCertificates
+        GET /equipment/documents/{id:guid}                      SeeLaboratory
         GET /health/live                                        anybody
         GET /health/ready                                       anybody
         GET /lots/{lotId:guid}/samples/{sampleId:guid}/pictures/{file}  SeeLaboratory

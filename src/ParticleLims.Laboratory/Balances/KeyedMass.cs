@@ -1,10 +1,9 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using ParticleLims.Analysis.Quantities;
-using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Record;
 
-namespace ParticleLims.Laboratory.Runs;
+namespace ParticleLims.Laboratory.Balances;
 
 /// <summary>
 /// A mass that a person keys because the balance does not answer: either twice, without seeing the first, or once with a second person who

@@ -1,0 +1,104 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Balances;
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
+
+namespace ParticleLims.Laboratory.Tests.Balances;
+
+/// <summary>The daily check with its questions and its weight, also keyed by hand; the repeatability of ten weighings and the minimum weight that follows.</summary>
+public sealed class BalanceTestingTests
+{
+    private static readonly CheckCircumstances Seen = new(Level: true, WarmedUp: true, null);
+    private static readonly WeightCertificate Certificate = new("K-77", new DateOnly(2026, 1, 5), Mass.FromMicrograms(100_000_400), Mass.FromMicrograms(100), "S-12", new DateOnly(2028, 1, 5));
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_display_is_keyed_twice_where_the_laboratory_allows_it_and_the_check_says_so(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, testing) = (laboratory.Small, laboratory.Get<BalanceTesting>());
+        await laboratory.ShouldRefuseAsync("keying-off", () => KeyAsync("100.000", "100.000"));
+        await small.AllowKeyingAsync();
+        await laboratory.ShouldRefuseAsync("keyed-differs", () => KeyAsync("100.000", "100.001"));
+        await laboratory.ShouldRefuseAsync("keyed-form", () => KeyAsync("100", "100"));
+        (await KeyAsync("100.001", "100.001")).ShouldBeTrue();
+        await using var data = laboratory.Data();
+        var kept = await data.BalanceChecks.SingleAsync(check => check.WayIn == WayIn.KeyedByHand);
+        (kept.Shown, kept.RawLine, kept.LevelSeen).ShouldBe((Mass.FromGrams(100.001m), "keyed by hand, twice: 100.001 g", true));
+        (await KeyAsync("100.004", "100.004")).ShouldBeFalse();
+        (await data.Balances.SingleAsync(balance => balance.Id == small.BalanceId)).State.ShouldBe(EquipmentState.OutOfService);
+
+        Task<bool> KeyAsync(string first, string second) => testing.CheckKeyedAsync(small.People.Technician.Actor, small.BalanceId, new KeyedMass(first, second, null), Seen, null, default);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_balance_that_is_not_level_or_cold_is_not_checked_and_a_weight_counts_with_its_own_mass_and_date(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        await laboratory.ShouldRefuseAsync("balance-not-ready", () => CheckAsync(100m, Seen with { Level = false }));
+        await laboratory.ShouldRefuseAsync("balance-not-ready", () => CheckAsync(100m, Seen with { WarmedUp = false }));
+        var weight = await AddAsync(laboratory, "W-100", 100m);
+        await laboratory.ShouldRefuseAsync("weight-unfit", () => CheckAsync(100m, Seen with { WeightId = weight }));
+        await laboratory.Get<CheckWeightRegister>().CalibrateAsync(small.People.LaboratoryManager.Actor, weight, Certificate, 1, default);
+        (await CheckAsync(100.002m, Seen with { WeightId = weight })).ShouldBeTrue();
+        await using (var data = laboratory.Data())
+        {
+            (await data.BalanceChecks.SingleAsync(check => check.WeightSerial == "W-100")).Nominal.ShouldBe(Mass.FromMicrograms(100_000_400), "its conventional mass is the truth");
+        }
+
+        var other = await AddAsync(laboratory, "W-50", 50m);
+        await laboratory.Get<CheckWeightRegister>().CalibrateAsync(small.People.LaboratoryManager.Actor, other, Certificate with { ConventionalMass = Mass.FromGrams(50m) }, 1, default);
+        await laboratory.ShouldRefuseAsync("weight-other", () => CheckAsync(50m, Seen with { WeightId = other }));
+        laboratory.Running.Clock.Advance(TimeSpan.FromDays(800));
+        (await laboratory.ShouldRefuseAsync("weight-unfit", () => CheckAsync(100m, Seen with { WeightId = weight }))).Message.ShouldContain("was due for inspection on 2028-01-05");
+
+        Task<bool> CheckAsync(decimal grams, CheckCircumstances seen) => laboratory.Get<BalanceTesting>().CheckAsync(small.People.Technician.Actor, small.BalanceId, small.Bench().Reading(grams), seen, null, default);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_weights_certificate_lies_within_its_class_in_the_past_and_is_not_its_own_standard(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var weight = await AddAsync(laboratory, "W-100", 100m);
+        await laboratory.ShouldRefuseAsync("weight-certificate", () => EnterAsync(Certificate with { CalibratedOn = new DateOnly(2027, 1, 1) }));
+        await laboratory.ShouldRefuseAsync("weight-certificate", () => EnterAsync(Certificate with { DueOn = new DateOnly(2025, 1, 1) }));
+        await laboratory.ShouldRefuseAsync("weight-on-itself", () => EnterAsync(Certificate with { ComparedWith = " w-100 " }));
+        await laboratory.ShouldRefuseAsync("weight-outside", () => EnterAsync(Certificate with { ConventionalMass = Mass.FromMicrograms(100_000_501) }));
+        await laboratory.ShouldRefuseAsync("weight-uncertainty", () => EnterAsync(Certificate with { ExpandedUncertainty = Mass.FromMicrograms(167) }));
+        await laboratory.ShouldRefuseAsync("weight-nominal", () => AddAsync(laboratory, "W-30", 30m));
+        await laboratory.ShouldRefuseAsync("weight-serial-used", () => AddAsync(laboratory, " W-100 ", 100m));
+        await EnterAsync(Certificate with { ConventionalMass = Mass.FromMicrograms(100_000_500), ExpandedUncertainty = Mass.FromMicrograms(166) });
+        (await laboratory.Get<CheckWeightRegister>().AllAsync(laboratory.Small.People.Technician.Actor, default)).ShouldHaveSingleItem().State.ShouldBe(EquipmentState.InService);
+
+        Task<bool> EnterAsync(WeightCertificate certificate) => laboratory.Get<CheckWeightRegister>().CalibrateAsync(laboratory.Small.People.LaboratoryManager.Actor, weight, certificate, 1, default);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Ten_weighings_give_the_repeatability_and_the_minimum_weight(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, testing) = (laboratory.Small, laboratory.Get<BalanceTesting>());
+
+        // Ten displays, five of 100.000 g and five of 100.002 g: s = 1 mg √(10/9) = 1.054 mg, minimum weight 2 s / 0.10 % = 2.108 g.
+        IReadOnlyList<Mass> displays = [.. Enumerable.Range(0, 10).Select(at => Mass.FromMicrograms(100_000_000 + (at % 2 * 2_000)))];
+        await laboratory.ShouldRefuseAsync("repeatability-count", () => TestAsync([.. displays.Take(9)]));
+        await laboratory.ShouldRefuseAsync("repeatability-step", () => TestAsync([.. displays.Skip(1), Mass.FromMicrograms(100_000_500)]));
+        await laboratory.ShouldRefuseAsync("overload", () => TestAsync([.. displays.Skip(1), Mass.FromGrams(621m)]));
+        await TestAsync(displays);
+        var test = (await testing.TestsAsync(small.People.Technician.Actor, small.BalanceId, default)).ShouldHaveSingleItem();
+        (test.Deviation, test.MinimumWeight).ShouldBe((Mass.FromMicrograms(1_054), Mass.FromMicrograms(2_108_000)));
+        test.Masses.ShouldBe(displays);
+        await using var data = laboratory.Data();
+        (await data.Balances.SingleAsync(balance => balance.Id == small.BalanceId)).Repeatability.ShouldBe(Mass.FromMicrograms(1_054));
+
+        Task<Guid> TestAsync(IReadOnlyList<Mass> masses) => testing.TestRepeatabilityAsync(small.People.LaboratoryManager.Actor, small.BalanceId, masses, 2, null, default);
+    }
+
+    private static Task<Guid> AddAsync(OpenedSmallLaboratory laboratory, string serial, decimal grams) =>
+        laboratory.Get<CheckWeightRegister>().RegisterAsync(laboratory.Small.People.LaboratoryManager.Actor, new CheckWeightCard(serial, Mass.FromGrams(grams), WeightClass.F1, "Bench 1"), null, default);
+}

@@ -1,0 +1,111 @@
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Tests.EquipmentFailures;
+
+/// <summary>When a sieve or a balance turns out to be bad, everything that it touched since its last good check is found, held and decided on.</summary>
+public sealed class EquipmentFailureTests
+{
+    [Theory]
+    [EachDatabase]
+    public async Task The_runs_lots_and_certificates_of_a_case_are_those_that_SQL_names(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var (calcite, starch) = (small.Calcite.SieveIds[2], small.Starch.SieveIds[0]);
+        var before = await small.BookInAsync(small.Calcite);
+        await small.Bench().CarryOutAsync(before.RunId, small.Calcite, Powder.Calcite);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        var good = laboratory.Running.Clock.GetUtcNow();
+        var issued = await small.BookInAsync(small.Calcite);
+        await small.Bench().CarryOutAsync(issued.RunId, small.Calcite, Powder.Calcite);
+        await small.Desk.AcceptAsync(issued.RunId);
+        await small.Desk.ReleaseAsync(issued.Id);
+        await small.Desk.IssueAsync(issued.Id, issued.Sample.Id);
+        var other = await small.BookInAsync(small.Starch);
+        await small.Bench().CarryOutAsync(other.RunId, small.Starch, Powder.Starch);
+        var goingOn = await small.BookInAsync(small.Calcite);
+        await small.Bench().StartAsync(goingOn.RunId, small.Calcite);
+
+        foreach (var (item, isBalance) in ((Guid, bool)[])[(calcite, false), (starch, false), (small.BalanceId, true)])
+        {
+            var id = isBalance ? await MarkAsync<Balance>(laboratory, item, good) : await MarkAsync<TestSieve>(laboratory, item, good);
+            var found = (await laboratory.Get<EquipmentFailureReading>().FindAsync(small.People.QualityManager.Actor, id, default))!;
+            var certificates = await laboratory.Get<CertificateDoubts>().OfFailureAsync(small.People.QualityManager.Actor, id, default);
+            await using var data = laboratory.Data();
+            var column = isBalance
+                ? "EXISTS (SELECT 1 FROM weighings w WHERE w.run_id = r.id AND w.balance_id = {0} AND w.at >= {1})"
+                : "EXISTS (SELECT 1 FROM run_sieves s WHERE s.run_id = r.id AND s.sieve_id = {0}) AND (r.started_at >= {1} OR EXISTS (SELECT 1 FROM weighings w WHERE w.run_id = r.id AND w.at >= {1}))";
+            object[] values = kind == DatabaseKind.Sqlite ? [item.ToString().ToUpperInvariant(), (good.UtcTicks - DateTimeOffset.UnixEpoch.UtcTicks) / TimeSpan.TicksPerMicrosecond] : [item, good.UtcDateTime];
+            async Task<List<string>> SqlAsync(string what, string from)
+            {
+                var sql = $"SELECT DISTINCT {what} AS \"Value\" FROM {from} WHERE {column} ORDER BY 1";
+                return await data.Database.SqlQueryRaw<string>(sql, values).ToListAsync();
+            }
+
+            found.Runs.Select(run => run.RunNumber).ShouldBe(await SqlAsync("r.number", "runs r"));
+            found.Lots.Select(lot => lot.LotNumber).ShouldBe(await SqlAsync("r.lot_number", "runs r"));
+            certificates.Select(certificate => certificate.Number).ShouldBe(await SqlAsync("c.number", "certificates c JOIN runs r ON r.sample_id = c.sample_id"));
+            found.Runs.ShouldNotContain(run => run.RunId == before.RunId);
+            found.Runs.ShouldNotBeEmpty();
+        }
+
+        (await laboratory.Get<CertificateDoubts>().OpenAsync(small.People.QualityManager.Actor, default)).Select(one => one.LotId).Distinct().ShouldBe([issued.Id]);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_case_takes_the_item_out_holds_what_is_undecided_and_closes_when_every_lot_is_decided(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var (failing, manager, id) = (laboratory.Get<EquipmentFailing>(), small.People.QualityManager, small.Calcite.SieveIds[0]);
+        var good = laboratory.Running.Clock.GetUtcNow();
+        var lot = await small.BookInAsync(small.Calcite);
+        await small.Bench().CarryOutAsync(lot.RunId, small.Calcite, Powder.Calcite);
+        var failure = await MarkAsync<TestSieve>(laboratory, id, good);
+        await using (var data = laboratory.Data())
+        {
+            (await data.TestSieves.SingleAsync(sieve => sieve.Id == id)).State.ShouldBe(EquipmentState.OutOfService);
+            (await data.Lots.SingleAsync(one => one.Id == lot.Id)).State.ShouldBe(LotState.OnHold);
+        }
+
+        await laboratory.ShouldRefuseAsync("lot-open", () => CloseAsync(1));
+        await laboratory.ShouldRefuseAsync("decision-missing", () => failing.DecideAsync(manager.Actor, failure, lot.Id, TouchedLotDecision.Open, "Not yet", 1, default));
+        await failing.DecideAsync(manager.Actor, failure, lot.Id, TouchedLotDecision.SievedAgain, "Sieved again on another sieve", 1, default);
+        await laboratory.ShouldRefuseAsync("changed-meanwhile", () => failing.DecideAsync(manager.Actor, failure, lot.Id, TouchedLotDecision.ResultsStand, "On second thoughts", 1, default));
+        await CloseAsync(2);
+        await laboratory.ShouldRefuseAsync("failure-closed", () => CloseAsync(3));
+        (await laboratory.Get<EquipmentFailureReading>().AllAsync(manager.Actor, null, default)).ShouldBeEmpty();
+        (await laboratory.Get<EquipmentFailureReading>().AllAsync(manager.Actor, id, default)).ShouldHaveSingleItem().OpenLots.ShouldBe(0);
+
+        async Task<bool> CloseAsync(long version) => await failing.CloseAsync(manager.Actor, failure, "One lot, sieved again", await small.ProofAsync(manager), version, default);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task The_last_good_check_lies_in_the_past_and_is_known_from_the_checks(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        await laboratory.ShouldRefuseAsync("failure-incomplete", () => MarkAsync<TestSieve>(laboratory, small.Calcite.SieveIds[0], laboratory.Running.Clock.GetUtcNow().AddMinutes(1)));
+        var reading = laboratory.Get<EquipmentFailureReading>();
+        await using var data = laboratory.Data();
+        (await reading.GoodUntilAsync(small.People.Technician.Actor, small.BalanceId, default)).ShouldBe((await data.BalanceChecks.SingleAsync()).At);
+        (await reading.GoodUntilAsync(small.People.Technician.Actor, small.Calcite.SieveIds[0], default)).ShouldBe((await data.TestSieves.SingleAsync(sieve => sieve.Id == small.Calcite.SieveIds[0])).InspectedAt);
+    }
+
+    private static async Task<Guid> MarkAsync<T>(OpenedSmallLaboratory laboratory, Guid id, DateTimeOffset good)
+        where T : class, IEquipment, IVersioned
+    {
+        await using var data = laboratory.Data();
+        var version = (await data.Set<T>().SingleAsync(item => item.Id == id)).Version;
+        return await laboratory.Get<EquipmentFailing>().MarkAsync<T>(laboratory.Small.People.LaboratoryManager.Actor, id, "The reference check missed by 4 %", good, version, null, default);
+    }
+}
