@@ -5,6 +5,7 @@ using ParticleLims.CertificatePdf.Fonts;
 using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.CertificatePdf.Sections;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Certificates.Texts;
 using PdfSharp.Drawing;
 using PdfSharp.Events;
 using PdfSharp.Pdf;
@@ -13,7 +14,7 @@ using PdfSharp.UniversalAccessibility;
 namespace ParticleLims.CertificatePdf;
 
 /// <summary>
-/// Draws certificates as PDF on A4: laid out first and drawn second, with embedded fonts, text that can be selected, the curve as vectors, and a
+/// Draws certificates as PDF on A4 or Letter: laid out first and drawn second, with embedded fonts, text that can be selected, the curve as vectors, and a
 /// structure for screen readers. Safe to use from several threads at once.
 /// </summary>
 /// <param name="keys">The keys by which an issued certificate is sealed.</param>
@@ -27,14 +28,14 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     {
         ArgumentNullException.ThrowIfNull(content);
         LatoFonts.Install();
-        using var type = new Typesetter();
+        using var type = new Typesetter(Paper.Of(content.Paper), CertificateTexts.In(content.Language));
         var pages = Lay(content, contentHash, type, new LocalTimes(content.TimeZone));
-        using var document = NewDocument(content);
+        using var document = NewDocument(content, type.Texts);
         var structure = UAManager.ForDocument(document);
-        structure.SetDocumentLanguage("en-GB");
+        structure.SetDocumentLanguage(type.Texts["language.tag"]);
         for (var i = 0; i < pages.Count; i++)
         {
-            using var graphics = XGraphics.FromPdfPage(AddPage(document));
+            using var graphics = XGraphics.FromPdfPage(AddPage(document, type.Paper));
             var sheet = new Sheet(graphics, structure.StructureBuilder, type);
             Furniture.DrawUnder(sheet, content, i + 1);
             PlacedPiece.DrawAll(sheet, pages[i]);
@@ -67,12 +68,12 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
             return pages;
         }
 
-        var free = Paper.Bottom - Pagination.EndOf(pages[0]);
+        var free = type.Paper.Bottom - Pagination.EndOf(pages[0]);
         var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
         return larger.Count == 1 ? larger : pages;
 
         IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) =>
-            Pagination.Lay([.. Pieces(content, contentHash, type, times, curveHeight)], Paper.FirstTop, Paper.Top, Paper.Bottom);
+            Pagination.Lay([.. Pieces(content, contentHash, type, times, curveHeight)], Paper.FirstTop, Paper.Top, type.Paper.Bottom);
     }
 
     private static IEnumerable<Piece> Pieces(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times, double curveHeight) =>
@@ -81,16 +82,17 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
         .. Particulars.Pieces(content, type, times),
         .. ResultsTable.Pieces(content.Results, type),
         .. SievesAndCurve.Pieces(content, type, curveHeight),
+        .. SievesAndCurve.Net(content, type),
         .. Statements.Pieces(content, type),
         .. Signatures.Pieces(content, type, times),
         .. Statements.AboutTheDocument(content, contentHash, type),
-        Statements.EndMark(content),
+        Statements.EndMark(content, type),
     ];
 
-    private static PdfDocument NewDocument(CertificateContent content)
+    private static PdfDocument NewDocument(CertificateContent content, CertificateTexts texts)
     {
         var document = new PdfDocument();
-        document.Info.Title = WithoutMarkup(content.Number is { } number ? "Certificate of analysis " + number : "Certificate of analysis, draft");
+        document.Info.Title = WithoutMarkup(content.Number is { } number ? $"{texts["title"]} {number}" : $"{texts["title"]}, {texts["draft.title"]}");
         document.Info.Creator = "ParticleLims";
         document.Info.CreationDate = content.IssuedAt.UtcDateTime;
         document.Options.CompressContentStreams = true;
@@ -100,10 +102,10 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
         return document;
     }
 
-    private static PdfPage AddPage(PdfDocument document)
+    private static PdfPage AddPage(PdfDocument document, Paper paper)
     {
         var page = document.AddPage();
-        (page.Width, page.Height) = (XUnit.FromPoint(Sheet.Size.Width), XUnit.FromPoint(Sheet.Size.Height));
+        (page.Width, page.Height) = (XUnit.FromPoint(paper.Size.Width), XUnit.FromPoint(paper.Size.Height));
         return page;
     }
 

@@ -53,7 +53,7 @@ public static class LaboratoryServices
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<FitnessOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
         services.AddSingleton<DemonstrationLaboratory>();
-        return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
+        return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateLife>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
     }
 
     /// <summary>PBKDF2-HMAC-SHA512 with 210 000 iterations (OWASP Password Storage Cheat Sheet).</summary>

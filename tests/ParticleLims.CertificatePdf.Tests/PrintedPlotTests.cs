@@ -73,7 +73,7 @@ public sealed class PrintedPlotTests
     private static UglyToad.PdfPig.PdfDocument Printed(IPlot plot)
     {
         LatoFonts.Install();
-        using var type = new Typesetter();
+        using var type = new Typesetter(Paper.A4, ParticleLims.Laboratory.Certificates.Texts.CertificateTexts.In("en"));
         using var document = new PdfDocument();
         using (var graphics = XGraphics.FromPdfPage(document.AddPage()))
         {

@@ -35,7 +35,7 @@ internal sealed class DecimalColumn
 
     private static (string Whole, string Fraction) Parts(string text)
     {
-        var point = text.LastIndexOf('.');
+        var point = text.LastIndexOfAny(['.', ',']);
         return point < 0 ? (text, string.Empty) : (text[..point], text[point..]);
     }
 }

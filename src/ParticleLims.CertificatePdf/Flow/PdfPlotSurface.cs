@@ -1,11 +1,21 @@
+using System.Text.RegularExpressions;
 using ParticleLims.Pictures.Drawing;
 using PdfSharp.Drawing;
 
 namespace ParticleLims.CertificatePdf.Flow;
 
 /// <summary>Draws a plot as vectors on a page, from its upper left corner on; names and readings stay on the screen.</summary>
-internal sealed class PdfPlotSurface(XGraphics graphics, Typesetter type, XPoint corner) : IPlotSurface
+internal sealed partial class PdfPlotSurface(XGraphics graphics, Typesetter type, XPoint corner) : IPlotSurface
 {
+    private const string Bars = "measured (bars: ";
+    private static readonly Dictionary<string, string> _words = new(StringComparer.Ordinal)
+    {
+        ["Aperture, µm"] = "plot.aperture", ["Passing, %"] = "plot.passing", ["Residue, %"] = "plot.residue", ["measured"] = "plot.measured", ["limit"] = "plot.limit", ["read from the curve"] = "plot.read",
+    };
+
+    [GeneratedRegex(@"(?<=\d)\.(?=\d)", RegexOptions.None, matchTimeoutMilliseconds: 1_000)]
+    private static partial Regex DecimalPoint { get; }
+
     public void Line(PlotPoint from, PlotPoint to, PlotPen pen) => graphics.DrawLine(Pen(pen), At(from), At(to));
 
     public void Polyline(IReadOnlyList<PlotPoint> points, PlotPen pen)
@@ -41,7 +51,7 @@ internal sealed class PdfPlotSurface(XGraphics graphics, Typesetter type, XPoint
     public void Text(PlotPoint at, string text, PlotText style)
     {
         var lettering = new Lettering(style.Size, PlotColours.Of(style.Ink), style.Bold);
-        var printed = Typesetter.Printable(text);
+        var printed = Typesetter.Printable(Localised(text));
         if (printed.Length == 0)
         {
             return;
@@ -62,6 +72,20 @@ internal sealed class PdfPlotSurface(XGraphics graphics, Typesetter type, XPoint
     public IDisposable Named(string name) => Ending.Nothing;
 
     public IDisposable Reading(string reading) => Ending.Nothing;
+
+    /// <summary>The words that a plot writes by itself, and the decimal sign of its numbers.</summary>
+    private string Localised(string text)
+    {
+        var texts = type.Texts;
+        if (texts.Language == "en")
+        {
+            return text;
+        }
+
+        // The legend says behind the word by what the bars were multiplied; "k" needs no translation.
+        var bars = text.StartsWith(Bars, StringComparison.Ordinal) ? texts["plot.measured"] + " (" + text[Bars.Length..] : text;
+        return _words.TryGetValue(bars, out var key) ? texts[key] : DecimalPoint.Replace(bars, texts.DecimalSign.ToString());
+    }
 
     private XPoint At(PlotPoint point) => new(corner.X + point.X, corner.Y + point.Y);
 

@@ -10,7 +10,7 @@ namespace ParticleLims.CertificatePdf.Flow;
 /// </summary>
 internal sealed class Sheet(XGraphics graphics, StructureBuilder structure, Typesetter type)
 {
-    public static XSize Size { get; } = new(595.276, 841.89);
+    public XSize Size => type.Paper.Size;
 
     public Typesetter Type => type;
 

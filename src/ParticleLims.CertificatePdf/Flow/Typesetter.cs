@@ -1,13 +1,14 @@
 using System.Globalization;
 using System.Text;
 using ParticleLims.CertificatePdf.Fonts;
+using ParticleLims.Laboratory.Certificates.Texts;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 
 namespace ParticleLims.CertificatePdf.Flow;
 
 /// <summary>Measures and breaks text; one for each document.</summary>
-internal sealed class Typesetter : IDisposable
+internal sealed class Typesetter(Paper paper, CertificateTexts texts) : IDisposable
 {
     private const string BreakAfter = "/-_.";
     private static readonly HashSet<string> _units = new(StringComparer.Ordinal) { "%", "µm", "mm", "g", "mg", "kg", "s", "min", "h", "kPa", "Pa", "mbar", "inH2O", "°C" };
@@ -15,6 +16,11 @@ internal sealed class Typesetter : IDisposable
     private readonly Dictionary<(double, bool, bool), XFont> _fonts = [];
     private readonly Dictionary<(string, double, bool, bool), double> _widths = [];
     private readonly XGraphics _measure = XGraphics.CreateMeasureContext(new XSize(600, 850), XGraphicsUnit.Point, XPageDirection.Downwards);
+
+    public Paper Paper => paper;
+
+    /// <summary>The words of the document's language.</summary>
+    public CertificateTexts Texts => texts;
 
     public XFont Font(Lettering lettering)
     {

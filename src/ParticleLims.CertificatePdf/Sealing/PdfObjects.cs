@@ -40,13 +40,9 @@ internal sealed class PdfObjects
         }
 
         var table = NumberAt(text, text.IndexOf('\n', start) + 1);
-        var lines = text[table..trailer].Split('\n');
-        var objects = new List<PdfObject>();
-        foreach (var line in lines.Skip(2).Where(line => line.Length >= 18 && line[17] == 'n'))
-        {
-            objects.Add(ObjectAt(pdf, text, NumberAt(line, 0)));
-        }
-
+        var places = text[table..trailer].Split('\n').Skip(2).Where(line => line.Length >= 18 && line[17] == 'n').Select(line => NumberAt(line, 0)).ToList();
+        int[] ends = [.. places.Append(table).Order()];
+        var objects = places.ConvertAll(place => ObjectAt(pdf, text, place, ends[Array.BinarySearch(ends, place) + 1]));
         return new PdfObjects(objects, Reference(text, trailer, "/Root "), Reference(text, trailer, "/Info "));
     }
 
@@ -115,13 +111,19 @@ internal sealed class PdfObjects
         return bytes.ToArray();
     }
 
-    private static PdfObject ObjectAt(byte[] pdf, string text, int place)
+    /// <summary>The object between two places: what people wrote may stand in it and look like the end of an object.</summary>
+    private static PdfObject ObjectAt(byte[] pdf, string text, int place, int next)
     {
-        var begin = text.IndexOf(Begin, place, StringComparison.Ordinal);
-        var end = text.IndexOf("endobj", begin, StringComparison.Ordinal);
-        var number = NumberAt(text, place);
+        var begin = text.IndexOf(Begin, place, next - place, StringComparison.Ordinal);
         var from = begin + Begin.Length;
-        var stream = begin < 0 || end < from ? throw new InvalidDataException("An object does not end.") : text.IndexOf(StreamBegin, from, end - from, StringComparison.Ordinal);
+        var end = begin < 0 ? -1 : text.LastIndexOf("endobj", next - 1, next - from, StringComparison.Ordinal);
+        if (end < from)
+        {
+            throw new InvalidDataException("An object does not end.");
+        }
+
+        var number = NumberAt(text, place);
+        var stream = text.IndexOf(StreamBegin, from, end - from, StringComparison.Ordinal);
         if (stream < 0)
         {
             return new PdfObject(number, text[from..end].Trim(), null);
@@ -130,7 +132,7 @@ internal sealed class PdfObjects
         var dictionary = text[from..stream];
         var length = NumberAt(dictionary, dictionary.IndexOf("/Length ", StringComparison.Ordinal) + "/Length ".Length);
         var first = stream + StreamBegin.Length;
-        return first + length <= pdf.Length ? new PdfObject(number, dictionary, pdf[first..(first + length)]) : throw new InvalidDataException("A stream is longer than the file.");
+        return first + length <= end ? new PdfObject(number, dictionary, pdf[first..(first + length)]) : throw new InvalidDataException("A stream is longer than its object.");
     }
 
     private static int Reference(string text, int from, string key) => NumberAt(text, text.IndexOf(key, from, StringComparison.Ordinal) + key.Length);

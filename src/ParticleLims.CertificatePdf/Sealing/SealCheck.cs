@@ -47,19 +47,17 @@ public static partial class SealCheck
         ArgumentNullException.ThrowIfNull(file);
         ArgumentNullException.ThrowIfNull(known);
         var ranges = Range.Matches(Encoding.Latin1.GetString(file));
-        if (ranges.Count != 1)
+        foreach (Match range in ranges)
         {
-            return SealFinding.None(ranges.Count == 0 ? SealOutcome.NotSealed : SealOutcome.Changed);
+            // What people wrote may look like a range; only the one that fits this file can be the seal's.
+            var (begin, end) = (Number(range.Groups["begin"]), Number(range.Groups["end"]));
+            if (Covers(file, begin, end, range.Value) && Message(file, (int)begin, (int)end) is { } message && Signing.Check(message, PdfSeal.Digest(file, (int)begin, (int)end)) is { } certificate)
+            {
+                return Opened(file, certificate, known.Any(one => one.RawDataMemory.Span.SequenceEqual(certificate.RawDataMemory.Span)));
+            }
         }
 
-        var (begin, end) = (Number(ranges[0].Groups["begin"]), Number(ranges[0].Groups["end"]));
-        if (!Covers(file, begin, end, ranges[0].Value) || Message(file, (int)begin, (int)end) is not { } message
-            || Signing.Check(message, PdfSeal.Digest(file, (int)begin, (int)end)) is not { } certificate)
-        {
-            return SealFinding.None(SealOutcome.Changed);
-        }
-
-        return Opened(file, certificate, known.Any(one => one.RawDataMemory.Span.SequenceEqual(certificate.RawDataMemory.Span)));
+        return SealFinding.None(ranges.Count == 0 ? SealOutcome.NotSealed : SealOutcome.Changed);
     }
 
     private static SealFinding Opened(byte[] file, X509Certificate2 certificate, bool isKnown)
@@ -67,7 +65,7 @@ public static partial class SealCheck
         try
         {
             var objects = PdfObjects.Read(file);
-            var twin = PdfObjects.Decompress(objects.All.Single(one => one.Stream is not null && one.Text.Contains("/Type/EmbeddedFile", StringComparison.Ordinal)).Stream!);
+            var twin = PdfObjects.Decompress(objects.All.Single(one => one.Stream is not null && one.Text.StartsWith("<</Type/EmbeddedFile", StringComparison.Ordinal)).Stream!);
             var hash = Convert.ToHexStringLower(SHA256.HashData(twin));
             return objects[objects.Info].Text.Contains($"/ContentHash({hash})", StringComparison.Ordinal)
                 ? new SealFinding(isKnown ? SealOutcome.Genuine : SealOutcome.KeyUnknown, certificate, twin, hash)

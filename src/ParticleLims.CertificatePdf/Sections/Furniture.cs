@@ -1,4 +1,3 @@
-using System.Globalization;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Laboratory.Certificates;
 
@@ -17,10 +16,10 @@ internal static class Furniture
         using var artifact = sheet.Artifact();
         if (content.Number is null)
         {
-            sheet.Across("DRAFT", _draft);
+            sheet.Across(sheet.Type.Texts["draft.mark"], _draft);
         }
 
-        sheet.Box(RuleLeft, 0, 5, Sheet.Size.Height, House.Teal);
+        sheet.Box(RuleLeft, 0, 5, sheet.Size.Height, House.Teal);
         sheet.Box(RuleLeft, page == 1 ? 66 : 34, 5, page == 1 ? 28 : 14, House.Ochre);
         if (page > 1)
         {
@@ -31,23 +30,24 @@ internal static class Furniture
     public static void DrawFoot(Sheet sheet, CertificateContent content, int page, int pages)
     {
         using var artifact = sheet.Artifact();
-        sheet.Rule(Paper.Left, 802, Paper.Width, House.Hair);
-        var number = content.Number ?? "Draft, not issued";
-        var left = string.Create(CultureInfo.InvariantCulture, $"{Cut(sheet, number, 200)}, revision {content.Revision}");
-        sheet.Text(Paper.Left, 813, left, _foot);
-        sheet.TextEndingAt(Paper.Right, 813, string.Create(CultureInfo.InvariantCulture, $"page {page} of {pages}"), _foot);
+        var (texts, paper) = (sheet.Type.Texts, sheet.Type.Paper);
+        var line = paper.Bottom + 19;
+        sheet.Rule(Paper.Left, paper.Bottom + 8, paper.Width, House.Hair);
+        var number = content.Number ?? texts["draft.number"];
+        sheet.Text(Paper.Left, line, $"{Cut(sheet, number, 160)}, {texts.With("revision", content.Revision)}", _foot);
+        sheet.TextEndingAt(paper.Right, line, texts.With("page", page, pages), _foot);
         if (content.Demonstration)
         {
-            const string Text = "Demonstration laboratory – not a real certificate";
-            sheet.Text(Paper.Left + ((Paper.Width - sheet.Type.Width(Text, _demonstration)) / 2), 813, Text, _demonstration);
+            var text = texts["demonstration"];
+            sheet.Text(Paper.Left + ((paper.Width - sheet.Type.Width(text, _demonstration)) / 2), line, text, _demonstration);
         }
     }
 
     private static void DrawHead(Sheet sheet, CertificateContent content)
     {
-        sheet.Text(Paper.Left, 43, "Certificate of analysis", _foot);
-        sheet.TextEndingAt(Paper.Right, 43, Cut(sheet, Typesetter.Printable($"{content.Product.Code}, lot {content.Product.LotNumber}"), 330), Lettering.Label);
-        sheet.Rule(Paper.Left, 49, Paper.Width, House.Hair);
+        sheet.Text(Paper.Left, 43, sheet.Type.Texts["title"], _foot);
+        sheet.TextEndingAt(sheet.Type.Paper.Right, 43, Cut(sheet, Typesetter.Printable(sheet.Type.Texts.With("lot.short", content.Product.Code, content.Product.LotNumber)), 330), Lettering.Label);
+        sheet.Rule(Paper.Left, 49, sheet.Type.Paper.Width, House.Hair);
     }
 
     /// <summary>Heads and feet repeat what stands elsewhere in full, so here a long text may be cut.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Certificates.Texts;
 
 namespace ParticleLims.CertificatePdf.Sections;
 
@@ -25,11 +26,11 @@ internal sealed class LocalTimes
     public string At(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, _zone).ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
 
     /// <summary>Both ends; the day and the offset once where they are the same.</summary>
-    public string Between(DateTimeOffset from, DateTimeOffset to)
+    public string Between(DateTimeOffset from, DateTimeOffset to, CertificateTexts texts)
     {
         var (first, last) = (TimeZoneInfo.ConvertTime(from, _zone), TimeZoneInfo.ConvertTime(to, _zone));
         return first.Date == last.Date && first.Offset == last.Offset
-            ? string.Create(CultureInfo.InvariantCulture, $"{first:yyyy-MM-dd HH:mm} to {last:HH:mm zzz}")
-            : $"{At(from)} to {At(to)}";
+            ? texts.With("span.times", first.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture), last.ToString("HH:mm zzz", CultureInfo.InvariantCulture))
+            : texts.With("span.times", At(from), At(to));
     }
 }

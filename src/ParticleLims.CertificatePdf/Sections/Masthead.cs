@@ -1,4 +1,3 @@
-using System.Globalization;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Laboratory.Certificates;
 using PdfSharp.Drawing;
@@ -20,39 +19,40 @@ internal static class Masthead
         string[] address = [.. issuer.Address.Where(line => line.Length > 0), issuer.Contact];
         return
         [
-            .. Words.Paragraph(type, issuer.Name, Paper.Left, Paper.Width, _issuer),
-            .. Words.Paragraph(type, string.Join("  ·  ", address), Paper.Left, Paper.Width, Lettering.Label, before: 1),
+            .. Words.Paragraph(type, issuer.Name, Paper.Left, type.Paper.Width, _issuer),
+            .. Words.Paragraph(type, string.Join("  ·  ", address), Paper.Left, type.Paper.Width, Lettering.Label, before: 1),
             Title(content, type, times),
-            .. content.Demonstration ? Box(type, "Demonstration laboratory – not a real certificate", _warning, House.OchreTint, House.Ochre) : [],
-            .. content.Replaces is { } replaces ? Box(type, "Replaces " + replaces, _warning, House.OchreTint, House.Ochre) : [],
+            .. content.Demonstration ? Box(type, type.Texts["demonstration"], _warning, House.OchreTint, House.Ochre) : [],
+            .. content.Replaces is { } replaces ? Box(type, type.Texts.With("replaces", replaces), _warning, House.OchreTint, House.Ochre) : [],
             .. Box(type, content.Conformity, _conformity, House.Tint, House.Teal),
         ];
     }
 
     private static Piece Title(CertificateContent content, Typesetter type, LocalTimes times)
     {
-        var number = content.Number ?? "Draft, not issued";
-        var issued = content.Number is null ? "Drawn " : "Issued ";
-        var below = string.Create(CultureInfo.InvariantCulture, $"Revision {content.Revision}  ·  {issued}{times.At(content.IssuedAt)}");
-        var room = Paper.Width - type.Width("Certificate of analysis", Lettering.Title) - 16;
+        var (texts, title) = (type.Texts, type.Texts["title"]);
+        var number = content.Number ?? texts["draft.number"];
+        var issued = texts.With(content.Number is null ? "drawn" : "issued", times.At(content.IssuedAt));
+        var below = $"{texts.With("revision.capital", content.Revision)}  ·  {issued}";
+        var room = type.Paper.Width - type.Width(title, Lettering.Title) - 16;
         var lines = type.Wrap(number, _number, room);
         var height = Math.Max(Lettering.Title.LineHeight, (lines.Count * _number.LineHeight) + Lettering.Label.LineHeight) + 2;
         return new Piece(height, (sheet, y) =>
         {
             using (sheet.Element(PdfBlockLevelElementTag.Heading1))
             {
-                sheet.Text(Paper.Left, y + Lettering.Title.Rise + 1, "Certificate of analysis", Lettering.Title);
+                sheet.Text(Paper.Left, y + Lettering.Title.Rise + 1, title, Lettering.Title);
             }
 
             using var paragraph = sheet.Element(PdfBlockLevelElementTag.Paragraph);
             var baseLine = y + _number.Rise;
             foreach (var line in lines)
             {
-                sheet.TextEndingAt(Paper.Right, baseLine, line, _number);
+                sheet.TextEndingAt(type.Paper.Right, baseLine, line, _number);
                 baseLine += _number.LineHeight;
             }
 
-            sheet.TextEndingAt(Paper.Right, baseLine - _number.Rise + Lettering.Label.Rise + 1, below, Lettering.Label);
+            sheet.TextEndingAt(type.Paper.Right, baseLine - _number.Rise + Lettering.Label.Rise + 1, below, Lettering.Label);
         })
         {
             Before = 7,
@@ -65,14 +65,14 @@ internal static class Masthead
         const double Inset = 9;
         const double Padding = 3.4;
         const int MostLines = 30;
-        foreach (var slice in type.Wrap(text, lettering, Paper.Width - (2 * Inset)).Chunk(MostLines))
+        foreach (var slice in type.Wrap(text, lettering, type.Paper.Width - (2 * Inset)).Chunk(MostLines))
         {
             var height = (slice.Length * lettering.LineHeight) + (2 * Padding);
             yield return new Piece(height, (sheet, y) =>
             {
                 using (sheet.Artifact())
                 {
-                    sheet.Box(Paper.Left, y, Paper.Width, height, ground);
+                    sheet.Box(Paper.Left, y, type.Paper.Width, height, ground);
                     sheet.Box(Paper.Left, y, 2.4, height, bar);
                 }
 

@@ -1,62 +1,62 @@
-using System.Globalization;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Certificates.Texts;
 
 namespace ParticleLims.CertificatePdf.Sections;
 
 /// <summary>Whose product, which lot, which sample, by which papers.</summary>
 internal static class Particulars
 {
-    private const double LabelWidth = 62;
+    private const double LabelWidth = 66;
     private const double TallestSideBySide = 330;
 
     public static IReadOnlyList<Piece> Pieces(CertificateContent content, Typesetter type, LocalTimes times)
     {
-        var column = (Paper.Width - Paper.ColumnGap) / 2;
+        var column = (type.Paper.Width - Paper.ColumnGap) / 2;
         var left = new Facts(type, Paper.Left, column, LabelWidth);
         var right = new Facts(type, Paper.Left + column + Paper.ColumnGap, column, LabelWidth);
-        List<Piece> product = [.. Customer(left, content.Customer), .. left.Pieces(Product(content.Product)), .. left.Pieces([("Specification", Document(content.Specification))])];
-        List<Piece> sample = [.. right.Pieces(Sample(content.Sample, times)), .. right.Pieces([("Method", Document(content.Method))])];
+        List<Piece> product = [.. Customer(left, content.Customer, type.Texts), .. left.Pieces(Product(content.Product, type.Texts)), .. left.Pieces([(type.Texts["specification"], Document(content.Specification, type.Texts))])];
+        List<Piece> sample = [.. right.Pieces(Sample(content.Sample, times, type.Texts)), .. right.Pieces([(type.Texts["method"], Document(content.Method, type.Texts))])];
         if (Math.Max(Piece.HeightOf(product), Piece.HeightOf(sample)) <= TallestSideBySide)
         {
             return [Piece.Beside(product, sample) with { Before = 8 }];
         }
 
-        var whole = new Facts(type, Paper.Left, Paper.Width, LabelWidth);
+        var whole = new Facts(type, Paper.Left, type.Paper.Width, LabelWidth);
         return
         [
-            .. Customer(whole, content.Customer), .. whole.Pieces(Product(content.Product)), .. whole.Pieces(Sample(content.Sample, times)),
-            .. whole.Pieces([("Specification", Document(content.Specification)), ("Method", Document(content.Method))]),
+            .. Customer(whole, content.Customer, type.Texts), .. whole.Pieces(Product(content.Product, type.Texts)), .. whole.Pieces(Sample(content.Sample, times, type.Texts)),
+            .. whole.Pieces([(type.Texts["specification"], Document(content.Specification, type.Texts)), (type.Texts["method"], Document(content.Method, type.Texts))]),
         ];
     }
 
-    private static IEnumerable<Piece> Customer(Facts facts, Party customer) => facts.Pieces(
-        "Customer", [(customer.Name, Lettering.Strong), (string.Join(", ", customer.Address.Where(line => line.Length > 0)), Lettering.Body), (customer.Contact, Lettering.Body)]);
+    private static IEnumerable<Piece> Customer(Facts facts, Party customer, CertificateTexts texts) => facts.Pieces(
+        texts["customer"], [(customer.Name, Lettering.Strong), (string.Join(", ", customer.Address.Where(line => line.Length > 0)), Lettering.Body), (customer.Contact, Lettering.Body)]);
 
-    private static IEnumerable<(string Label, string Text)> Product(ProductIdentity product)
+    private static IEnumerable<(string Label, string Text)> Product(ProductIdentity product, CertificateTexts texts)
     {
-        yield return ("Product", $"{product.Code}  {product.Name}");
-        yield return ("Lot", product.LotNumber);
+        yield return (texts["product"], $"{product.Code}  {product.Name}");
+        yield return (texts["lot"], product.LotNumber);
         if (product.MadeOn is { } day)
         {
-            yield return ("Made on", LocalTimes.Day(day));
+            yield return (texts["made"], LocalTimes.Day(day));
         }
 
-        yield return ("Quantity", product.Quantity ?? string.Empty);
-        yield return ("Your reference", product.CustomerReference ?? string.Empty);
+        yield return (texts["quantity"], product.Quantity ?? string.Empty);
+        yield return (texts["reference"], product.CustomerReference ?? string.Empty);
     }
 
-    private static IEnumerable<(string Label, string Text)> Sample(SampleIdentity sample, LocalTimes times)
+    private static IEnumerable<(string Label, string Text)> Sample(SampleIdentity sample, LocalTimes times, CertificateTexts texts)
     {
-        yield return ("Sample", Joined(sample.Code, sample.Description));
-        yield return ("On receipt", sample.ConditionOnReceipt);
-        yield return ("Taken", Joined(sample.TakenAt is { } at ? times.At(at) : string.Empty, sample.TakenBy.Length == 0 ? string.Empty : "by " + sample.TakenBy, sample.SamplingWay));
-        yield return ("Received", times.At(sample.ReceivedAt));
-        yield return ("Tested", times.Between(sample.TestedFrom, sample.TestedTo));
+        yield return (texts["sample"], Joined(sample.Code, sample.Description));
+        yield return (texts["receipt"], sample.ConditionOnReceipt);
+        yield return (texts["taken"], Joined(sample.TakenAt is { } at ? times.At(at) : string.Empty, sample.TakenBy.Length == 0 ? string.Empty : texts.With("taken.by", sample.TakenBy), sample.SamplingWay));
+        yield return (texts["received"], times.At(sample.ReceivedAt));
+        yield return (texts["tested"], times.Between(sample.TestedFrom, sample.TestedTo, texts));
     }
 
     private static string Joined(params string[] parts) => string.Join(", ", parts.Where(part => part.Length > 0));
 
-    private static string Document(DocumentIdentity document) => string.Create(
-        CultureInfo.InvariantCulture, $"{document.Code} version {document.Version}, {document.Title}, in force from {LocalTimes.Day(document.InForceFrom)}");
+    private static string Document(DocumentIdentity document, CertificateTexts texts) =>
+        texts.With("document", document.Code, document.Version, document.Title, LocalTimes.Day(document.InForceFrom));
 }

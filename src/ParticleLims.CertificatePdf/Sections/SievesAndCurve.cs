@@ -19,20 +19,21 @@ internal static class SievesAndCurve
     private const double TallestWithNotes = 215;
     private const int LongestInTheHeading = 40;
     private const double NotesLabelWidth = 44;
+    private const double NetHeight = 230;
 
     public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, double curveHeight)
     {
         var common = CommonStandard(content);
-        var heading = Words.Heading(common is null ? "Sieves and distribution curve" : $"Sieves ({common}) and distribution curve", Paper.Left);
+        var heading = Words.Heading(common is null ? type.Texts["sieves"] : type.Texts.With("sieves.standard", common), Paper.Left);
         var aside = Aside(content, type);
         if (Piece.HeightOf(aside) <= TallestAside)
         {
-            var room = content.Sieves.Count == 0 ? Paper.Width : Paper.Width - WidthAside(content) - 12;
+            var room = content.Sieves.Count == 0 ? type.Paper.Width : type.Paper.Width - WidthAside(content, type) - 12;
             var height = Math.Max(curveHeight, Math.Min(Piece.HeightOf(aside), MostHeight));
-            return [heading, Piece.Beside([Curve(content, room, height)], aside)];
+            return [heading, Piece.Beside([Curve(content, type, room, height)], aside)];
         }
 
-        return [heading, .. TableOf(content, type, Paper.Width).Pieces(), Curve(content, Paper.Width, Math.Max(curveHeight, 215)) with { Before = 8 }];
+        return [heading, .. TableOf(content, type, type.Paper.Width).Pieces(), Curve(content, type, type.Paper.Width, Math.Max(curveHeight, 215)) with { Before = 8 }];
     }
 
     /// <summary>Whether the basis and the single runs find room below the sieve table.</summary>
@@ -46,39 +47,39 @@ internal static class SievesAndCurve
             return [];
         }
 
-        return NotesStandAside(content, type) ? TableWithNotes(content, type) : TableOf(content, type, WidthAside(content)).Pieces();
+        return NotesStandAside(content, type) ? TableWithNotes(content, type) : TableOf(content, type, WidthAside(content, type)).Pieces();
     }
 
     private static IReadOnlyList<Piece> TableWithNotes(CertificateContent content, Typesetter type)
     {
-        var width = WidthAside(content);
-        var notes = Statements.AboutTheSieves(content, new Facts(type, Paper.Right - width + 3, width - 3, NotesLabelWidth));
+        var width = WidthAside(content, type);
+        var notes = Statements.AboutTheSieves(content, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
         return [.. TableOf(content, type, width).Pieces(), .. notes.Select((note, i) => i == 0 ? note with { Before = 6 } : note)];
     }
 
     private static Table TableOf(CertificateContent content, Typesetter type, double width)
     {
         var withStandard = CommonStandard(content) is null;
-        var columns = Columns(withStandard);
+        var columns = Columns(withStandard, type);
         var stretch = width / columns.Sum(column => column.Width);
         var rows = content.Sieves.Select(sieve => Row(sieve, withStandard)).ToList();
-        return new Table(type, Paper.Right - width, [.. columns.Select(column => column with { Width = column.Width * stretch })], rows);
+        return new Table(type, type.Paper.Right - width, [.. columns.Select(column => column with { Width = column.Width * stretch })], rows);
     }
 
-    private static double WidthAside(CertificateContent content) => Columns(CommonStandard(content) is null).Sum(column => column.Width);
+    private static double WidthAside(CertificateContent content, Typesetter type) => Columns(CommonStandard(content) is null, type).Sum(column => column.Width);
 
     /// <summary>The standard of all sieves where it is the same, so that it need not stand in every row.</summary>
     private static string? CommonStandard(CertificateContent content) =>
         content.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 and <= LongestInTheHeading } only] ? only : null;
 
-    private static List<Column> Columns(bool withStandard) =>
+    private static List<Column> Columns(bool withStandard, Typesetter type) =>
     [
-        new("Aperture µm", 48, Setting.Number, Lettering.Strong),
-        new("Serial no.", withStandard ? 62 : 76, Setting.Text, Lettering.Body) { Inset = 5 },
-        .. withStandard ? [new Column("Standard", 52, Setting.Text, Lettering.Body)] : Array.Empty<Column>(),
-        new("Residue g", 40, Setting.Number, Lettering.Body),
-        new("Retained %", 42, Setting.Number, Lettering.Body),
-        new("Passing %", 40, Setting.Number, Lettering.Body),
+        new(type.Texts["column.aperture"], 48, Setting.Number, Lettering.Strong),
+        new(type.Texts["column.serial"], withStandard ? 62 : 76, Setting.Text, Lettering.Body) { Inset = 5 },
+        .. withStandard ? [new Column(type.Texts["column.standard"], 52, Setting.Text, Lettering.Body)] : Array.Empty<Column>(),
+        new(type.Texts["column.residue"], 40, Setting.Number, Lettering.Body),
+        new(type.Texts["column.retained"], 42, Setting.Number, Lettering.Body),
+        new(type.Texts["column.passing"], 40, Setting.Number, Lettering.Body),
     ];
 
     private static IReadOnlyList<Cell> Row(SieveLine sieve, bool withStandard) =>
@@ -87,23 +88,40 @@ internal static class SievesAndCurve
     // The unit stands in the head of the column.
     private static string WithoutUnit(string aperture) => aperture.EndsWith(" µm", StringComparison.Ordinal) ? aperture[..^3] : aperture;
 
-    private static Piece Curve(CertificateContent content, double width, double height)
+    /// <summary>The measured points in the Rosin-Rammler net with the fitted line, where it is wanted and there is one.</summary>
+    public static IEnumerable<Piece> Net(CertificateContent content, Typesetter type)
     {
-        var plot = new DistributionCurvePlot(CurveOf(content));
-        return new Piece(height, (sheet, y) =>
+        if (!content.RosinRammlerNet || content.Curve.RosinRammler is not { } model)
+        {
+            return [];
+        }
+
+        var net = new Net
+        {
+            Title = type.Texts.With("net.title", content.Product.LotNumber), Points = [.. content.Curve.Points.Select(Point)],
+            Lines = [new NetLine("Rosin-Rammler", new FittedLine(Model.RosinRammler, model.SizeMicrometres, model.Slope))],
+        };
+        return [Figure(NetPlot.RosinRammler(net), type.Paper.Width, NetHeight) with { Before = 8 }];
+    }
+
+    private static Piece Curve(CertificateContent content, Typesetter type, double width, double height) => Figure(new DistributionCurvePlot(CurveOf(content, type)), width, height);
+
+    private static Piece Figure(IPlot plot, double width, double height) =>
+        new(height, (sheet, y) =>
         {
             using var figure = sheet.Figure(Typesetter.Printable($"{plot.Title}. {plot.Description}"), Paper.Left, y, width, height);
             sheet.Plot(plot, Paper.Left, y, new PlotLayout(width, height, 7));
         });
-    }
 
-    private static DistributionCurve CurveOf(CertificateContent content)
+    private static CurvePoint Point(CurvePointContent point) => new(point.ApertureMicrometres, point.PassingPercent, point.StandardUncertaintyPercent);
+
+    private static DistributionCurve CurveOf(CertificateContent content, Typesetter type)
     {
         var curve = content.Curve;
         return new DistributionCurve
         {
-            Title = $"Distribution curve of lot {content.Product.LotNumber}",
-            Points = [.. curve.Points.Select(point => new CurvePoint(point.ApertureMicrometres, point.PassingPercent, point.StandardUncertaintyPercent))],
+            Title = type.Texts.With("curve.title", content.Product.LotNumber),
+            Points = [.. curve.Points.Select(Point)],
             Gates = [.. curve.Gates.Select(gate => new CurveGate(gate.Label, gate.ApertureMicrometres, gate.PassingPercent, gate.Lower, gate.Upper))],
             Percentiles = [.. curve.Percentiles.Select(mark => new PercentileMark(mark.Label, mark.PassingPercent, mark.Micrometres))],
             Model = curve.RosinRammler is { } model ? new FittedLine(Model.RosinRammler, model.SizeMicrometres, model.Slope) : null,

@@ -14,17 +14,17 @@ internal static class Signatures
 
     public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, LocalTimes times)
     {
-        var width = content.VerifyAddress is null ? Paper.Width : Paper.Width - QrColumn - Paper.ColumnGap;
+        var width = content.VerifyAddress is null ? type.Paper.Width : type.Paper.Width - QrColumn - Paper.ColumnGap;
         var inARow = content.Signatures.Count > 2 ? 3 : 2;
         var rows = content.Signatures.Chunk(inARow).Select(row => Row(row, inARow, width, type, times)).ToList();
         if (rows.Count == 0)
         {
-            rows.AddRange(Words.Paragraph(type, "Not signed.", Paper.Left, width, Lettering.Strong));
+            rows.AddRange(Words.Paragraph(type, type.Texts["unsigned"], Paper.Left, width, Lettering.Strong));
         }
 
         IReadOnlyList<Piece> code = content.VerifyAddress is { } address ? [Code(address, type)] : [];
         var aside = rows.Take(RowsAsideTheCode).ToList();
-        return [Words.Heading("Electronic signatures", Paper.Left), Piece.Beside(aside, code), .. rows.Skip(RowsAsideTheCode)];
+        return [Words.Heading(type.Texts["signatures"], Paper.Left), Piece.Beside(aside, code), .. rows.Skip(RowsAsideTheCode)];
     }
 
     private static Piece Row(SignatureLine[] row, int inARow, double width, Typesetter type, LocalTimes times)
@@ -70,18 +70,18 @@ internal static class Signatures
 
     private static Piece Code(string address, Typesetter type)
     {
-        var left = Paper.Right - QrColumn;
+        var left = type.Paper.Right - QrColumn;
         var lines = type.Wrap(address, Lettering.Small, QrColumn - QrSide - 4);
         var height = Math.Max(QrSide, Lettering.Strong.LineHeight + (lines.Count * Lettering.Small.LineHeight) + 6);
         return new Piece(height, (sheet, y) =>
         {
-            using (sheet.Figure("QR code with the address " + Typesetter.Printable(address), left, y, QrSide, QrSide))
+            using (sheet.Figure(type.Texts.With("qr", Typesetter.Printable(address)), left, y, QrSide, QrSide))
             {
                 sheet.Fill(QrDrawing.Outline(address, left, y, QrSide), House.Text);
             }
 
             using var paragraph = sheet.Element(PdfBlockLevelElementTag.Paragraph);
-            sheet.Text(left + QrSide + 4, y + 4 + Lettering.Strong.Rise, "Is it genuine?", Lettering.Strong);
+            sheet.Text(left + QrSide + 4, y + 4 + Lettering.Strong.Rise, type.Texts["genuine"], Lettering.Strong);
             Words.Lines(sheet, left + QrSide + 4, y + 5 + Lettering.Strong.LineHeight, lines, Lettering.Small);
         });
     }

@@ -1,6 +1,6 @@
-using System.Globalization;
 using ParticleLims.CertificatePdf.Flow;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Certificates.Texts;
 
 namespace ParticleLims.CertificatePdf.Sections;
 
@@ -10,45 +10,46 @@ internal static class Statements
     private const double LabelWidth = 76;
 
     /// <summary>How the percentages are formed and the runs behind them: what explains the sieve table.</summary>
-    public static IEnumerable<Piece> AboutTheSieves(CertificateContent content, Facts facts) =>
+    public static IEnumerable<Piece> AboutTheSieves(CertificateContent content, Facts facts, CertificateTexts texts) =>
     [
-        .. facts.Pieces("Basis of percent", [(content.Basis, Lettering.Body)]),
-        .. facts.Pieces("Single runs", content.Replicates.Select(run => ($"{run.Run}: {run.Values}", Lettering.Body))),
+        .. facts.Pieces(texts["basis"], [(content.Basis, Lettering.Body)]),
+        .. facts.Pieces(texts["runs"], content.Replicates.Select(run => ($"{run.Run}: {run.Values}", Lettering.Body))),
     ];
 
     public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type)
     {
-        var facts = new Facts(type, Paper.Left, Paper.Width, LabelWidth);
-        var aboutTheSieves = SievesAndCurve.NotesStandAside(content, type) ? [] : AboutTheSieves(content, facts);
+        var facts = new Facts(type, Paper.Left, type.Paper.Width, LabelWidth);
+        var aboutTheSieves = SievesAndCurve.NotesStandAside(content, type) ? [] : AboutTheSieves(content, facts, type.Texts);
         return
         [
-            Words.Heading("Testing and judgement", Paper.Left),
+            Words.Heading(type.Texts["testing"], Paper.Left),
             .. aboutTheSieves,
-            .. facts.Pieces("Conditions", [(string.Join(' ', content.Conditions), Lettering.Body)]),
-            .. facts.Pieces("Equipment", [(string.Join("; ", content.Equipment), Lettering.Body)]),
-            .. facts.Pieces("Decision rule", [(content.DecisionRule, Lettering.Body)]),
-            .. facts.Pieces("Remarks", content.Remarks.Select(remark => (remark, Lettering.Strong))),
+            .. facts.Pieces(type.Texts["conditions"], [(string.Join(' ', content.Conditions), Lettering.Body)]),
+            .. facts.Pieces(type.Texts["equipment"], [(string.Join("; ", content.Equipment), Lettering.Body)]),
+            .. facts.Pieces(type.Texts["rule"], [(content.DecisionRule, Lettering.Body)]),
+            .. facts.Pieces(type.Texts["remarks"], content.Remarks.Select(remark => (remark, Lettering.Strong))),
         ];
     }
 
     /// <summary>Small print about the document itself.</summary>
     public static IEnumerable<Piece> AboutTheDocument(CertificateContent content, string? contentHash, Typesetter type)
     {
-        var head = string.Create(CultureInfo.InvariantCulture, $"Head of the record when this was frozen: event {content.RecordHead.Sequence}, {content.RecordHead.Hash}.");
-        var hash = contentHash is null ? string.Empty : $" Hash of the content: {contentHash}.";
-        var text = $"{head}{hash} Drawn by {content.SoftwareVersion}, computed by engine {content.EngineVersion}. "
-            + $"Times are local ({content.TimeZone}) with their offset from UTC; the decimal sign is a point. "
-            + "The results relate only to the items tested. Not to be copied except in full without the issuer's written approval.";
-        return Words.Paragraph(type, text, Paper.Left, Paper.Width, Lettering.Small, before: 6);
+        var texts = type.Texts;
+        string[] sentences =
+        [
+            texts.With("about.head", content.RecordHead.Sequence, content.RecordHead.Hash), .. contentHash is null ? [] : new[] { texts.With("about.hash", contentHash) },
+            texts.With("about.drawn", content.SoftwareVersion, content.EngineVersion), texts.With("about.times", content.TimeZone), texts["about.items"], texts["about.customer"], texts["about.accreditation"],
+        ];
+        return Words.Paragraph(type, string.Join(' ', sentences), Paper.Left, type.Paper.Width, Lettering.Small, before: 6);
     }
 
-    public static Piece EndMark(CertificateContent content)
+    public static Piece EndMark(CertificateContent content, Typesetter type)
     {
-        var text = content.Number is { } number ? $"End of certificate {number}" : "End of draft";
+        var text = content.Number is { } number ? type.Texts.With("end", number) : type.Texts["end.draft"];
         return new Piece(Lettering.Label.LineHeight + 2, (sheet, y) =>
         {
             var width = sheet.Type.Width(text, Lettering.Label);
-            var middle = Paper.Left + (Paper.Width / 2);
+            var middle = Paper.Left + (type.Paper.Width / 2);
             using (sheet.Artifact())
             {
                 sheet.Rule(middle - (width / 2) - 46, y + 6, 38, House.Ochre, 0.8);

@@ -12,6 +12,9 @@ public enum CertificateState
     Issued,
     Superseded,
     Withdrawn,
+
+    /// <summary>Not to be relied on while something is looked into; it is reinstated, revised or withdrawn afterwards.</summary>
+    Suspended,
 }
 
 /// <summary>An issued certificate; its content and its file never change.</summary>
@@ -50,15 +53,49 @@ public sealed class Certificate : IVersioned
     public string? StateReason { get; private set; }
     public long Version { get; set; }
 
+    /// <summary>The certificate that took this one's place; null for none.</summary>
+    public string? SupersededByNumber { get; private set; }
+
+    /// <summary>The certificate whose place this one took; null for a first issue.</summary>
+    public Guid? ReplacesId { get; init; }
+
+    /// <summary>Whether nothing has taken its place and nobody took it back: issued, or suspended.</summary>
+    public bool Stands => State is CertificateState.Issued or CertificateState.Suspended;
+
     /// <summary>Takes it back with a reason; the file stays and the public check says so.</summary>
     public void Withdraw(string reason)
     {
-        if (State != CertificateState.Issued)
-        {
-            throw new RefusedException("certificate-state", $"Certificate {Number} is {State.Words()} already.");
-        }
-
+        Require(CertificateState.Issued, CertificateState.Suspended);
         (State, StateReason) = (CertificateState.Withdrawn, reason.Trim());
+    }
+
+    /// <summary>Nobody is to rely on it while something is looked into.</summary>
+    public void Suspend(string reason)
+    {
+        Require(CertificateState.Issued);
+        (State, StateReason) = (CertificateState.Suspended, reason.Trim());
+    }
+
+    /// <summary>What was looked into left it as it is.</summary>
+    public void Reinstate()
+    {
+        Require(CertificateState.Suspended);
+        (State, StateReason) = (CertificateState.Issued, null);
+    }
+
+    /// <summary>A revision takes its place.</summary>
+    public void Supersede(string number, string reason)
+    {
+        Require(CertificateState.Issued, CertificateState.Suspended);
+        (State, StateReason, SupersededByNumber) = (CertificateState.Superseded, $"Superseded by {number}: {reason.Trim()}", number);
+    }
+
+    private void Require(params CertificateState[] states)
+    {
+        if (!states.Contains(State))
+        {
+            throw new RefusedException("certificate-state", $"Certificate {Number} is {State.Words()}; this cannot be done with it.");
+        }
     }
 }
 
@@ -78,6 +115,7 @@ public static class CertificateStateWords
         CertificateState.Issued => "issued",
         CertificateState.Superseded => "superseded",
         CertificateState.Withdrawn => "withdrawn",
+        CertificateState.Suspended => "suspended",
         _ => throw new ArgumentOutOfRangeException(nameof(state), state, "Not a state."),
     };
 }
@@ -88,6 +126,8 @@ internal sealed class CertificateTables : IEntityTypeConfiguration<Certificate>,
     {
         builder.ToTable("certificates").HasIndex(certificate => certificate.Number).IsUnique();
         builder.Property(certificate => certificate.Number).HasMaxLength(20);
+        builder.Property(certificate => certificate.SupersededByNumber).HasMaxLength(20);
+        builder.Ignore(certificate => certificate.Stands);
         builder.HasIndex(certificate => certificate.VerifyToken).IsUnique();
         builder.HasIndex(certificate => certificate.FileHash);
         builder.HasIndex(certificate => certificate.LotId);

@@ -13,7 +13,8 @@ namespace ParticleLims.Laboratory.Certificates;
 /// <param name="Issuer">Who issued it.</param>
 /// <param name="State">Issued means genuine and current.</param>
 /// <param name="FileHash">SHA-256 of the issued file, hexadecimal.</param>
-public sealed record CheckedCertificate(string Number, int Revision, string ProductCode, string LotNumber, DateTimeOffset IssuedAt, string Issuer, CertificateState State, string FileHash);
+/// <param name="SupersededBy">The number of the certificate that took its place; null for none.</param>
+public sealed record CheckedCertificate(string Number, int Revision, string ProductCode, string LotNumber, DateTimeOffset IssuedAt, string Issuer, CertificateState State, string FileHash, string? SupersededBy);
 
 /// <summary>The public check of a certificate: by the secret part of its address, or by the hash of a file.</summary>
 public sealed class CertificateCheck(ReadPath reading)
@@ -34,6 +35,6 @@ public sealed class CertificateCheck(ReadPath reading)
         reading.ReadOpenlyAsync(async (data, token) =>
         {
             var issuer = await data.Set<LaboratorySettings>().Where(settings => settings.Id == LaboratorySettings.OnlyId).Select(settings => settings.Name).FirstOrDefaultAsync(token) ?? string.Empty;
-            return await which(data.Certificates).Select(one => new CheckedCertificate(one.Number, one.Revision, one.ProductCode, one.LotNumber, one.IssuedAt, issuer, one.State, one.FileHash)).FirstOrDefaultAsync(token);
+            return await which(data.Certificates).Select(one => new CheckedCertificate(one.Number, one.Revision, one.ProductCode, one.LotNumber, one.IssuedAt, issuer, one.State, one.FileHash, one.SupersededByNumber)).FirstOrDefaultAsync(token);
         }, cancellation);
 }

@@ -13,6 +13,15 @@ public sealed record CertificateContent
     /// <summary>The version of this form; the schema of each version is published by the program under <c>/schemas</c>.</summary>
     public int FormatVersion { get; init; } = 1;
 
+    /// <summary>The language of all texts, by ISO 639-1.</summary>
+    public string Language { get; init; } = "en";
+
+    /// <summary>The sheet that it is drawn on: <c>A4</c> or <c>Letter</c>.</summary>
+    public string Paper { get; init; } = "A4";
+
+    /// <summary>Whether the Rosin-Rammler net is drawn below the curve.</summary>
+    public bool RosinRammlerNet { get; init; }
+
     /// <summary>The certificate's number, for example <c>C-26-00042</c>; null on a draft.</summary>
     public required string? Number { get; init; }
 

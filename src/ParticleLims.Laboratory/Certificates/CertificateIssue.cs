@@ -2,11 +2,14 @@ using System.Security.Cryptography;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Certificates.Texts;
+using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Certificates;
 
@@ -15,6 +18,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
 {
     private static readonly JsonSerializerOptions Canonical = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
     private static readonly DeedKind IssueDeed = new("certificates.issue", "Certificate issued", Permission.IssueCertificates);
+    private static readonly DeedKind ReviseDeed = new("certificates.revise", "Certificate revised", Permission.IssueCertificates, ReasonRequired: true);
     private static readonly DeedKind WithdrawDeed = new("certificates.withdraw", "Certificate withdrawn", Permission.IssueCertificates, ReasonRequired: true);
 
     /// <summary>Issues the certificate of a sample of a released lot: content frozen, number given, PDF drawn and stored with its hash, all in one transaction.</summary>
@@ -22,22 +26,32 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         writing.CarryOutAsync(new Deed(IssueDeed, actor, key) { Asked = new { lotId, sampleId } }, async (scope, token) =>
         {
             var lot = await scope.FindAsync<Lot>(lotId, "lot", token);
-            if (lot.State is not (LotState.Released or LotState.ReleasedByConcession))
+            RequireReleased(lot);
+            await RequireFirstAsync(scope, sampleId, token);
+            return await IssueAsync(scope, lot, sampleId, null, null, token);
+        }, cancellation);
+
+    /// <summary>Issues a certificate in the place of another one, from the records as they are now; the other is superseded by it in the same transaction (ISO/IEC 17025:2017, 7.8.8).</summary>
+    /// <param name="actor">Who issues it.</param>
+    /// <param name="id">The certificate that it replaces.</param>
+    /// <param name="whatChanged">What is different, as printed.</param>
+    /// <param name="reason">Why, as printed.</param>
+    /// <param name="version">The version of the replaced certificate that was looked at.</param>
+    /// <param name="key">An idempotency key.</param>
+    /// <param name="cancellation">Ends the waiting.</param>
+    public Task<Guid> ReviseAsync(Actor actor, Guid id, string whatChanged, string reason, long version, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ReviseDeed, actor, key, reason) { Asked = new { id, whatChanged, reason } }, async (scope, token) =>
+        {
+            var earlier = await scope.FindAsync<Certificate>(id, "certificate", token);
+            DeedScope.RequireVersion(earlier, version, earlier.Number);
+            if ((whatChanged?.Trim().Length ?? 0) < 5)
             {
-                throw new RefusedException("lot-not-released", $"Lot {lot.Number} is {lot.State.Words()}. A certificate is issued only of a released lot.");
+                throw new RefusedException("what-changed-missing", "Say what changed in a few words (at least five letters): it is printed on the new certificate.", "whatChanged");
             }
 
-            await RequireFirstAsync(scope, sampleId, token);
-            var evidence = await LotEvidence.OfAsync(scope.Data, lot, token);
-            var result = Find(evidence, sampleId);
-            var secret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(20));
-            var settings = await SettingsKeeping.OfAsync(scope.Data, token);
-            var number = await scope.NextNumberAsync("C", token);
-            var content = await CertificateFreezing.FreezeAsync(scope.Data, lot, result, evidence, number, $"{settings.PublicAddress}/verify/{secret}", scope.Now, token);
-            var json = WriteContent(content);
-            var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.DrawSealed(content, json));
-            scope.About("Certificate", certificate.Id, certificate.Number);
-            return certificate.Id;
+            var lot = await scope.FindAsync<Lot>(earlier.LotId, "lot", token);
+            RequireReleased(lot);
+            return await IssueAsync(scope, lot, earlier.SampleId, earlier, new Change(whatChanged!.Trim().TrimEnd('.'), reason.Trim()), token);
         }, cancellation);
 
     /// <summary>Takes a certificate back; its public check says "withdrawn" from now on.</summary>
@@ -59,7 +73,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var evidence = await LotEvidence.OfAsync(data, lot, token);
             var result = Find(evidence, sampleId);
             return result.Complete
-                ? drawing.Draw(await CertificateFreezing.FreezeAsync(data, lot, result, evidence, null, null, clock.GetUtcNow(), token))
+                ? drawing.Draw(await CertificateFreezing.FreezeAsync(data, lot, result, evidence, new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = await WishesAsync(data, lot, token) }, token))
                 : throw new RefusedException("results-missing", $"Sample {result.SampleCode}: not every replicate is in yet.");
         }, cancellation);
 
@@ -76,22 +90,55 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
     /// <summary>The canonical form of a content: what is stored, attached and hashed.</summary>
     public static string WriteContent(CertificateContent content) => JsonSerializer.Serialize(content, Canonical);
 
+    private static void RequireReleased(Lot lot)
+    {
+        if (lot.State is not (LotState.Released or LotState.ReleasedByConcession))
+        {
+            throw new RefusedException("lot-not-released", $"Lot {lot.Number} is {lot.State.Words()}. A certificate is issued only of a released lot.");
+        }
+    }
+
+    private async Task<Guid> IssueAsync(DeedScope scope, Lot lot, Guid sampleId, Certificate? earlier, Change? changed, CancellationToken cancellation)
+    {
+        var evidence = await LotEvidence.OfAsync(scope.Data, lot, cancellation);
+        var result = Find(evidence, sampleId);
+        var secret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(20));
+        var settings = await SettingsKeeping.OfAsync(scope.Data, cancellation);
+        var number = await scope.NextNumberAsync("C", cancellation);
+        var wishes = await WishesAsync(scope.Data, lot, cancellation);
+        var frame = new CertificateFrame(number, $"{settings.PublicAddress}/verify/{secret}", scope.Now)
+        {
+            Revision = (earlier?.Revision ?? 0) + 1,
+            Replaces = earlier is null ? null : CertificateTexts.In(wishes.Language).With("replaced.words", earlier.Number, earlier.Revision, changed!.What, changed.Why),
+            Wishes = wishes,
+        };
+        var content = await CertificateFreezing.FreezeAsync(scope.Data, lot, result, evidence, frame, cancellation);
+        var json = WriteContent(content);
+        var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.DrawSealed(content, json), earlier?.Id);
+        earlier?.Supersede(number, changed!.Why);
+        scope.About("Certificate", certificate.Id, certificate.Number);
+        return certificate.Id;
+    }
+
+    private static async Task<CertificateWishes> WishesAsync(LaboratoryContext data, Lot lot, CancellationToken cancellation) =>
+        await data.Customers.AsNoTracking().Where(customer => customer.Id == lot.CustomerId).FirstOrDefaultAsync(cancellation) is { } customer ? customer.Certificates : CertificateWishes.Usual;
+
     private static SampleResult Find(LotEvidence evidence, Guid sampleId) =>
         evidence.Results.FirstOrDefault(result => result.SampleId == sampleId) ?? throw new RefusedException("not-found", $"Lot {evidence.Lot.Number} has no such sample with a result.");
 
     private static async Task RequireFirstAsync(DeedScope scope, Guid sampleId, CancellationToken cancellation)
     {
-        if (await scope.Data.Certificates.FirstOrDefaultAsync(one => one.SampleId == sampleId && one.State == CertificateState.Issued, cancellation) is { } issued)
+        if (await scope.Data.Certificates.FirstOrDefaultAsync(one => one.SampleId == sampleId && (one.State == CertificateState.Issued || one.State == CertificateState.Suspended), cancellation) is { } issued)
         {
-            throw new RefusedException("certificate-issued", $"Certificate {issued.Number} of this sample was issued on {issued.IssuedAt:yyyy-MM-dd} already. Download it, or withdraw it first.");
+            throw new RefusedException("certificate-issued", $"Certificate {issued.Number} of this sample was issued on {issued.IssuedAt:yyyy-MM-dd} already. Download it, revise it, or withdraw it first.");
         }
     }
 
-    private static Certificate Add(DeedScope scope, Lot lot, Guid sampleId, CertificateContent content, string json, string secret, byte[] pdf)
+    private static Certificate Add(DeedScope scope, Lot lot, Guid sampleId, CertificateContent content, string json, string secret, byte[] pdf, Guid? replaces)
     {
         var certificate = new Certificate
         {
-            Id = scope.NewId(), Number = content.Number!, LotId = lot.Id, LotNumber = lot.Number, SampleId = sampleId, ProductCode = content.Product.Code, SearchText = $"{content.Number} {lot.SearchNumber}", CustomerId = lot.CustomerId,
+            Id = scope.NewId(), Number = content.Number!, Revision = content.Revision, ReplacesId = replaces, LotId = lot.Id, LotNumber = lot.Number, SampleId = sampleId, ProductCode = content.Product.Code, SearchText = $"{content.Number} {lot.SearchNumber}", CustomerId = lot.CustomerId,
             CustomerName = content.Customer.Name, IssuedAt = scope.Now, IssuedByName = scope.By.Name, VerifyToken = secret, Content = json, ContentHash = RecordChain.HashOf(json),
             FileHash = Convert.ToHexStringLower(SHA256.HashData(pdf)),
         };
@@ -99,4 +146,6 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         scope.Data.Add(new CertificateFile { CertificateId = certificate.Id, Pdf = pdf });
         return certificate;
     }
+
+    private sealed record Change(string What, string Why);
 }

@@ -1,125 +1,105 @@
-using System.Globalization;
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Certificates.Texts;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Runs;
-using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Specifications;
 
 namespace ParticleLims.Laboratory.Certificates;
 
-/// <summary>The sentences of a certificate.</summary>
-internal static class CertificateWords
+/// <summary>The sentences of a certificate in its language.</summary>
+internal sealed class CertificateWords(CertificateTexts texts)
 {
-    /// <summary>The decision rule in words (ISO/IEC 17025 7.8.6.2; ILAC-G8:09/2019 4.2.1).</summary>
-    public const string SimpleAcceptance =
-        "Simple acceptance (ILAC-G8:09/2019, 4.2.1): a value within the limits or on a limit conforms. Measurement uncertainty is not taken into account; for a value at a limit the risk of a wrong statement can reach 50 %. Verdicts are taken on unrounded values.";
-
-    private const string Simple = "simple acceptance (ILAC-G8:09/2019, 4.2.1): a value within the limits or on a limit conforms, whatever its uncertainty; the risk of a wrong statement can reach 50 % at a limit.";
-
-    private const string Guarded = "guarded acceptance (ILAC-G8:09/2019, 4.2.2): a value inside the limits by at least the guard band conforms, any other does not.";
-
-    private const string FourStates =
-        "four states (ILAC-G8:09/2019, 4.2.3): inside the limits by at least the guard band a value conforms; nearer to a limit it conforms within the guard band; outside by less it does not conform within the guard band; further out it does not conform.";
-
-    private const string GuardBands = "U is the expanded uncertainty for a coverage probability of 95 %; with a guard band of 1 U the risk of a wrong acceptance is at most 2.5 %. Verdicts are taken on unrounded values.";
-
-    /// <summary>The rules of the printed limits in words; where they differ, each says for which limits.</summary>
-    public static string DecisionRule(IReadOnlyList<Limit> limits)
+    /// <summary>The rules of the printed limits in words (ISO/IEC 17025 7.8.6.2); where they differ, each says for which limits.</summary>
+    public string DecisionRule(IReadOnlyList<Limit> limits)
     {
         if (limits.All(limit => limit.Rule == LimitRule.Simple))
         {
-            return SimpleAcceptance;
+            return texts["rule.simpleAll"];
         }
 
-        var rules = limits.GroupBy(limit => (limit.Rule, limit.GuardFactor)).OrderBy(group => group.Key).Select(group => $"{string.Join(", ", group.Select(limit => limit.Words))}: {Sentence(group.Key.Rule, group.Key.GuardFactor)}");
-        return string.Join(' ', rules) + " " + GuardBands;
+        var rules = limits.GroupBy(limit => (limit.Rule, limit.GuardFactor)).OrderBy(group => group.Key).Select(group => $"{string.Join(", ", group.Select(Of))}: {Sentence(group.Key.Rule, group.Key.GuardFactor)}");
+        return string.Join(' ', rules) + " " + texts["rule.about"];
     }
 
-    private static string Sentence(LimitRule rule, decimal factor)
+    private string Sentence(LimitRule rule, decimal factor) => rule switch
     {
-        var band = string.Create(CultureInfo.InvariantCulture, $" Guard band {factor:0.###} U.");
-        return rule switch
-        {
-            LimitRule.Simple => Simple,
-            LimitRule.Guarded => Guarded + band,
-            LimitRule.FourState => FourStates + band,
-            _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Not a decision rule."),
-        };
-    }
-
-    public static string Of(Verdict verdict) => verdict switch
-    {
-        Verdict.Conforms => "conforms",
-        Verdict.ConformsWithinGuardBand => "conforms, within the guard band",
-        Verdict.DoesNotConformWithinGuardBand => "does not conform, within the guard band",
-        Verdict.DoesNotConform => "does not conform",
-        Verdict.Undecided => "undecided",
-        _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, "Not a verdict."),
+        LimitRule.Simple => texts["rule.simple"],
+        LimitRule.Guarded => texts.With("rule.guarded", texts.Number(factor, "0.###")),
+        LimitRule.FourState => texts.With("rule.fourState", texts.Number(factor, "0.###")),
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Not a decision rule."),
     };
 
-    public static string Basis(MethodVersion method, SampleResult result)
+    /// <summary>What a limit speaks of.</summary>
+    public string Of(Limit limit) => limit.Characteristic switch
+    {
+        LimitCharacteristic.Passing => texts.With("characteristic.passing", ApertureOf(limit)),
+        LimitCharacteristic.Retained => texts.With("characteristic.retained", ApertureOf(limit)),
+        LimitCharacteristic.Percentile => texts.With("characteristic.percentile", texts.Number(limit.Percent!.Value, "0.###")),
+        var other => texts["characteristic." + MeasurementsFreezing.Name(other)],
+    };
+
+    private string ApertureOf(Limit limit) => texts.Number(limit.Aperture!.Value.ToString());
+
+    public string Of(Verdict verdict) => texts["verdict." + MeasurementsFreezing.Name(verdict)];
+
+    /// <summary>The value as printed, with its relation.</summary>
+    public string Value(JudgedLimit judged) => judged.Verdict.Rounded is null ? texts["value.none"] : texts.Number(judged.Printed);
+
+    public string Basis(MethodVersion method, SampleResult result)
+    {
+        var basis = texts["basis." + MeasurementsFreezing.Name(method.Procedure)];
+        return basis + (method.Procedure == SievingProcedure.NestedStack ? Recovery(result) : MeanPortion(result));
+    }
+
+    private string MeanPortion(SampleResult result)
     {
         var portions = result.Replicates.SelectMany(replicate => replicate.Evaluation.Result.Cuts.Select(cut => cut.Portion)).OfType<Mass>().Where(portion => portion > Mass.Zero).ToList();
-        var mean = portions.Count == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $", mean {portions.Average(portion => portion.Grams):0.000} g");
-        return method.Procedure switch
-        {
-            SievingProcedure.SeparatePortions => $"percent of the test portion on each sieve{mean}",
-            SievingProcedure.CarriedResidue => $"percent of the one test portion carried from sieve to sieve{mean}",
-            SievingProcedure.NestedStack => $"percent of the sum of the fractions{Recovery(result)}",
-            _ => throw new ArgumentOutOfRangeException(nameof(method), method.Procedure, "Not a procedure."),
-        };
+        return portions.Count == 0 ? string.Empty : texts.With("basis.mean", texts.Number(portions.Average(portion => portion.Grams), "0.000"));
     }
 
-    public static string Values(EvaluatedRun replicate, IReadOnlyList<JudgedLimit> limits) =>
-        string.Join(", ", limits.Zip(replicate.Evaluation.Result.Verdicts, (judged, verdict) => $"{judged.Limit.Words} {new JudgedLimit(judged.Limit, verdict).Printed}{(judged.Limit.Unit == "1" ? string.Empty : " " + judged.Limit.Unit)}"));
-
-    public static IReadOnlyList<string> Conditions(MethodVersion method, List<Run> runs, Sample sample)
-    {
-        var means = runs.SelectMany(run => run.Intervals).Select(interval => interval.PressureMean).OfType<Pressure>().ToList();
-        var lines = new List<string>
-        {
-            method.Procedure == SievingProcedure.NestedStack
-                ? string.Create(CultureInfo.InvariantCulture, $"Dry sieving, nested stack over a receiver, {method.Seconds} s.")
-                : string.Create(CultureInfo.InvariantCulture, $"Dry air-jet sieving, {method.Seconds} s on each sieve."),
-        };
-        if (means.Count > 0)
-        {
-            lines.Add(string.Create(CultureInfo.InvariantCulture, $"Differential pressure {means.Min(pressure => pressure.Kilopascals):0.0} to {means.Max(pressure => pressure.Kilopascals):0.0} kPa (means over the intervals)."));
-        }
-
-        lines.Add($"Sample divided by: {sample.Division.Words()}.");
-        lines.Add($"Sizes read from the curve, {method.Reading.Words()}.");
-        return lines;
-    }
-
-    public static string Conformity(SampleResult result, string specification, LotState state)
-    {
-        var outside = result.Limits.Where(judged => judged.Verdict.Verdict != Verdict.Conforms).Select(judged => judged.Limit.Words).ToList();
-        var version = string.Create(CultureInfo.InvariantCulture, $"{specification} version {result.Specification.Number}");
-        return outside.Count == 0
-            ? $"All results listed conform to specification {version}."
-            : $"The results listed conform to specification {version} except: {string.Join(", ", outside)}." + (state == LotState.ReleasedByConcession ? " The lot was released by concession." : string.Empty);
-    }
-
-    public static IReadOnlyList<string> Remarks(LotEvidence evidence, LaboratorySettings settings)
-    {
-        var left = evidence.AllRuns.Where(run => !run.Counts).Select(run => $"Run {run.Number} was {run.State.Words()}: {run.StateReason}").ToList();
-        return
-        [
-            .. left,
-            .. evidence.Investigations.Select(one => $"Investigation {one.Number}: {one.What}. {one.ConclusionWords}"),
-            .. evidence.Dispositions.Where(one => one.Decision == LotState.ReleasedByConcession).Select(one => $"Concession: {one.Reason}"),
-            .. settings.OnePersonLaboratory ? ["This laboratory works with one person: the same person may have performed, reviewed and released."] : Array.Empty<string>(),
-        ];
-    }
-
-    private static string Recovery(SampleResult result)
+    private string Recovery(SampleResult result)
     {
         var recoveries = result.Replicates.Select(replicate => replicate.Evaluation.Result.RecoveryPercent).OfType<Ratio>().ToList();
-        return recoveries.Count == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $", recovery {recoveries.Average(recovery => recovery.ToDouble()):0.00} % of the test portion");
+        return recoveries.Count == 0 ? string.Empty : texts.With("basis.recovery", texts.Number(recoveries.Average(recovery => recovery.ToDouble()), "0.00"));
     }
+
+    public string Values(EvaluatedRun replicate, IReadOnlyList<JudgedLimit> limits) => string.Join(
+        texts.DecimalSign == ',' ? "; " : ", ",
+        limits.Zip(replicate.Evaluation.Result.Verdicts, (judged, verdict) => $"{Of(judged.Limit)} {Value(new JudgedLimit(judged.Limit, verdict))}{(judged.Limit.Unit == "1" ? string.Empty : " " + judged.Limit.Unit)}"));
+
+    public string Conformity(SampleResult result, string specification, LotState state)
+    {
+        var outside = result.Limits.Where(judged => judged.Verdict.Verdict != Verdict.Conforms).Select(judged => Of(judged.Limit)).ToList();
+        return outside.Count == 0
+            ? texts.With("conformity.all", specification, result.Specification.Number)
+            : texts.With("conformity.except", specification, result.Specification.Number, string.Join(", ", outside)) + (state == LotState.ReleasedByConcession ? texts["conformity.concession"] : string.Empty);
+    }
+
+    /// <summary>What the reader has to know besides: runs that do not count, masses keyed by hand, investigations, concessions.</summary>
+    public IReadOnlyList<string> Remarks(LotEvidence evidence, IReadOnlyList<Run> runs, LaboratorySettings settings) =>
+    [
+        .. evidence.AllRuns.Where(run => !run.Counts).Select(run => texts.With("remark.run", run.Number, texts["remark." + MeasurementsFreezing.Name(run.State)], run.StateReason)),
+        .. from run in runs
+           let keyed = run.StandingWeighings.Count(weighing => weighing.WayIn == Balances.WayIn.KeyedByHand)
+           where keyed > 0
+           select texts.With("remark.keyed", keyed, run.Number),
+        .. evidence.Investigations.Select(one => texts.With("remark.investigation", one.Number, one.What, one.ConclusionWords)),
+        .. evidence.Dispositions.Where(one => one.Decision == LotState.ReleasedByConcession).Select(one => texts.With("remark.concession", one.Reason)),
+        .. settings.OnePersonLaboratory ? [texts["remark.onePerson"]] : Array.Empty<string>(),
+    ];
+
+    /// <summary>What may lie between the bounds, short enough to stand beside the curve.</summary>
+    public string Window(Limit limit) => (limit.Lower, limit.Upper) switch
+    {
+        ({ }, { }) => texts.With("window.between", Bound(limit.Lower, limit), Bound(limit.Upper, limit), limit.Unit),
+        ({ }, null) => $"≥ {Bound(limit.Lower, limit)} {limit.Unit}",
+        _ => $"≤ {Bound(limit.Upper, limit)} {limit.Unit}",
+    };
+
+    /// <summary>A bound with the digits of its limit; a dash where there is none.</summary>
+    public string Bound(decimal? bound, Limit limit) => bound is { } value ? texts.Number(Ratio.FromDecimal(value).ToString(limit.Digits, Rounding.HalfEven)) : "–";
 }

@@ -10,7 +10,16 @@ public sealed record Measurements(string Procedure, string Reading, IReadOnlyLis
 /// <summary>One run: its cuts, the finest first.</summary>
 /// <param name="Run">Its number.</param>
 /// <param name="Cuts">What was measured at each aperture.</param>
-public sealed record MeasuredRun(string Run, IReadOnlyList<MeasuredCutNumbers> Cuts);
+/// <param name="Weighings">The balance's readings that stand, in the order in which they were taken; null where the laboratory does not hand them out.</param>
+public sealed record MeasuredRun(string Run, IReadOnlyList<MeasuredCutNumbers> Cuts, IReadOnlyList<MeasuredWeighing>? Weighings = null);
+
+/// <summary>One reading of a balance.</summary>
+/// <param name="Kind">What was on the pan, for example <c>loaded</c> or <c>after</c>.</param>
+/// <param name="ApertureNanometres">The sieve's nominal aperture in nm; null for container, receiver and collector.</param>
+/// <param name="Round">0 after the method's sieving time; 1 and on after each further interval of the end point.</param>
+/// <param name="Micrograms">The mass in µg.</param>
+/// <param name="At">When it was taken, UTC.</param>
+public sealed record MeasuredWeighing(string Kind, long? ApertureNanometres, int Round, long Micrograms, DateTimeOffset At);
 
 /// <summary>One aperture of a run.</summary>
 /// <param name="ApertureNanometres">The nominal aperture in nm.</param>

@@ -13,6 +13,9 @@ public sealed class Customer : IVersioned
     /// <summary>Postal address, one line a line.</summary>
     public required string Address { get; set; }
     public required string Contact { get; set; }
+
+    /// <summary>How it wants its certificates.</summary>
+    public CertificateWishes Certificates { get; set; } = CertificateWishes.Usual;
     public long Version { get; set; }
 }
 
@@ -22,6 +25,13 @@ internal sealed class CustomerTable : IEntityTypeConfiguration<Customer>
     {
         builder.ToTable("customers").HasIndex(customer => customer.Name).IsUnique();
         builder.Property(customer => customer.Name).HasMaxLength(200);
+        builder.ComplexProperty(customer => customer.Certificates, wishes =>
+        {
+            wishes.Property(one => one.Language).HasColumnName("certificate_language").HasMaxLength(2).HasDefaultValue("en");
+            wishes.Property(one => one.Paper).HasColumnName("certificate_paper").HasMaxLength(10).HasDefaultValue("A4");
+            wishes.Property(one => one.RosinRammlerNet).HasColumnName("certificate_net");
+            wishes.Property(one => one.Weighings).HasColumnName("certificate_weighings");
+        });
     }
 }
 

@@ -4,7 +4,11 @@ using ParticleLims.Laboratory.Record;
 namespace ParticleLims.Laboratory.Customers;
 
 /// <summary>A customer as people write it.</summary>
-public sealed record CustomerCard(string Name, string Address, string Contact);
+public sealed record CustomerCard(string Name, string Address, string Contact)
+{
+    /// <summary>How it wants its certificates.</summary>
+    public CertificateWishes Certificates { get; init; } = CertificateWishes.Usual;
+}
 
 /// <summary>Keeps the customers.</summary>
 public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
@@ -17,20 +21,20 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(AddDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
             await RequireAsync(scope, card, null, token);
-            var customer = new Customer { Id = scope.NewId(), Name = card.Name.Trim(), Address = card.Address.Trim(), Contact = card.Contact.Trim() };
+            var customer = new Customer { Id = scope.NewId(), Name = card.Name.Trim(), Address = card.Address.Trim(), Contact = card.Contact.Trim(), Certificates = card.Certificates };
             scope.Data.Add(customer);
             scope.About("Customer", customer.Id, customer.Name);
             return customer.Id;
         }, cancellation);
 
-    /// <summary>Changes a customer's name, address or contact. Certificates already issued keep the old ones.</summary>
+    /// <summary>Changes a customer's name, address, contact or how it wants its certificates. Certificates already issued keep the old ones.</summary>
     public Task<bool> ChangeAsync(Actor actor, Guid id, CustomerCard card, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ChangeDeed, actor, Reason: reason), async (scope, token) =>
         {
             var customer = await scope.FindAsync<Customer>(id, "customer", token);
             DeedScope.RequireVersion(customer, version, customer.Name);
             await RequireAsync(scope, card, id, token);
-            (customer.Name, customer.Address, customer.Contact) = (card.Name.Trim(), card.Address.Trim(), card.Contact.Trim());
+            (customer.Name, customer.Address, customer.Contact, customer.Certificates) = (card.Name.Trim(), card.Address.Trim(), card.Contact.Trim(), card.Certificates);
             scope.About("Customer", customer.Id, customer.Name);
             return true;
         }, cancellation);
@@ -46,6 +50,7 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
             throw new RefusedException("customer-incomplete", "A customer has a name and a postal address; both stand on certificates.", "name");
         }
 
+        card.Certificates.Check();
         var name = card.Name.Trim();
         if (await scope.Data.Customers.AnyAsync(customer => customer.Name == name && customer.Id != self, cancellation))
         {

@@ -107,8 +107,9 @@ public sealed record CheckAnswer(string Outcome, string Words, string? Number, s
         var (outcome, words) = found.State switch
         {
             CertificateState.Issued => ("genuine", "Genuine and current."),
-            CertificateState.Superseded => ("superseded", "Genuine, but superseded by a newer revision."),
+            CertificateState.Superseded => ("superseded", $"Genuine, but superseded: {found.SupersededBy ?? "a newer one"} took its place."),
             CertificateState.Withdrawn => ("withdrawn", "Issued by this laboratory, but withdrawn. Do not rely on it."),
+            CertificateState.Suspended => ("suspended", "Issued by this laboratory, and suspended while something is looked into. Do not rely on it until it is reinstated."),
             _ => throw new ArgumentOutOfRangeException(nameof(found), found.State, "Not a state."),
         };
         return new CheckAnswer(outcome, words, found.Number, found.ProductCode, found.LotNumber, found.IssuedAt.UtcDateTime.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture), found.Issuer);

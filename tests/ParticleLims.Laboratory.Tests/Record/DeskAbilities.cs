@@ -102,6 +102,22 @@ internal static class DeskAbilities
             var certificate = await stage.Desk.IssueAsync(lot.Id, lot.Sample.Id);
             return () => stage.Get<CertificateIssue>().WithdrawAsync(stage.People.QualityManager.Actor, certificate, "The customer's name was wrong", 1, default);
         }),
+        Does("certificates.revise", Who.QualityManager, "not-found", (stage, who) => stage.Get<CertificateIssue>().ReviseAsync(who, Nothing, Why, Why, 1, null, default), async stage =>
+        {
+            var certificate = await CertifiedAsync(stage);
+            return () => stage.Get<CertificateIssue>().ReviseAsync(stage.People.QualityManager.Actor, certificate, "The customer's address", "It had moved", 1, "revise", default);
+        }),
+        Does("certificates.suspend", Who.QualityManager, "not-found", (stage, who) => stage.Get<CertificateLife>().SuspendAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            var certificate = await CertifiedAsync(stage);
+            return () => stage.Get<CertificateLife>().SuspendAsync(stage.People.QualityManager.Actor, certificate, "The customer found lumps", 1, default);
+        }),
+        Does("certificates.reinstate", Who.QualityManager, "not-found", (stage, who) => stage.Get<CertificateLife>().ReinstateAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            var certificate = await CertifiedAsync(stage);
+            await stage.Get<CertificateLife>().SuspendAsync(stage.People.QualityManager.Actor, certificate, "The customer found lumps", 1, default);
+            return () => stage.Get<CertificateLife>().ReinstateAsync(stage.People.QualityManager.Actor, certificate, "Lumps from damp storage there", 2, default);
+        }),
         Reads(Who.Staff, (stage, who) => stage.Get<CertificateIssue>().PreviewAsync(who, Nothing, Nothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().AllAsync(who, null, null, 10, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().DownloadAsync(who, Nothing, default)),
@@ -109,6 +125,12 @@ internal static class DeskAbilities
         Reads(Who.Anybody, (stage, _) => stage.Get<CertificateCheck>().ByTokenAsync("nothing", default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<CertificateCheck>().ByFileHashAsync("00", default)),
     ];
+
+    private static async Task<Guid> CertifiedAsync(Stage stage)
+    {
+        var lot = await (await stage.Small.BookInAsync(stage.Small.Calcite)).ReleaseAsync(Powder.Calcite);
+        return await stage.Desk.IssueAsync(lot.Id, lot.Sample.Id);
+    }
 
     private static async Task<TestLot> SubmittedAsync(Stage stage, Powder powder) => await (await stage.Small.BookInAsync(stage.Small.Calcite)).SubmitAsync(powder);
 

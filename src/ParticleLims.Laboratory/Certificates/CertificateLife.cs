@@ -1,0 +1,28 @@
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Certificates;
+
+/// <summary>Suspends certificates while something is looked into, and reinstates them when it left them as they are.</summary>
+public sealed class CertificateLife(WritePath writing)
+{
+    private static readonly DeedKind SuspendDeed = new("certificates.suspend", "Certificate suspended", Permission.IssueCertificates, ReasonRequired: true);
+    private static readonly DeedKind ReinstateDeed = new("certificates.reinstate", "Certificate reinstated", Permission.IssueCertificates, ReasonRequired: true);
+
+    /// <summary>Its public check says "suspended" from now on.</summary>
+    public Task<bool> SuspendAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(SuspendDeed, actor, Reason: reason), id, version, certificate => certificate.Suspend(reason), cancellation);
+
+    /// <summary>It is genuine and current again.</summary>
+    public Task<bool> ReinstateAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(ReinstateDeed, actor, Reason: reason), id, version, certificate => certificate.Reinstate(), cancellation);
+
+    private Task<bool> ChangeAsync(Deed deed, Guid id, long version, Action<Certificate> change, CancellationToken cancellation) =>
+        writing.CarryOutAsync(deed, async (scope, token) =>
+        {
+            var certificate = await scope.FindAsync<Certificate>(id, "certificate", token);
+            DeedScope.RequireVersion(certificate, version, certificate.Number);
+            change(certificate);
+            scope.About("Certificate", certificate.Id, certificate.Number);
+            return true;
+        }, cancellation);
+}

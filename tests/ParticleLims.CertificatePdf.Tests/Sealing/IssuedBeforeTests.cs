@@ -1,0 +1,38 @@
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using System.Text;
+using ParticleLims.CertificatePdf.Sealing;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Record;
+using Shouldly;
+using Xunit;
+
+namespace ParticleLims.CertificatePdf.Tests.Sealing;
+
+/// <summary>Certificates that were issued by earlier versions of this program, kept as they were; each later version must still find them genuine and read them.</summary>
+public sealed class IssuedBeforeTests
+{
+    /// <summary>The file, SHA-256 of its bytes and the content hash that its page prints, as they were on the day of issue.</summary>
+    public static TheoryData<string, string, string> Kept => new()
+    {
+        { "format-1", "FILEHASH", "CONTENTHASH" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Kept))]
+    public void It_is_still_genuine_and_reads_the_same(string name, string fileHash, string contentHash)
+    {
+        var file = File.ReadAllBytes(Place(name + ".pdf"));
+        Convert.ToHexStringLower(SHA256.HashData(file)).ShouldBe(fileHash);
+        var found = SealCheck.Check(file, [X509Certificate2.CreateFromPem(File.ReadAllText(Place(name + ".certificate.pem")))]);
+        (found.Outcome, found.ContentHash).ShouldBe((SealOutcome.Genuine, contentHash));
+        var twin = Encoding.UTF8.GetString(found.Twin!);
+        var content = CertificateIssue.ReadContent(twin);
+        (content.Number, content.Language, content.Results.Count, content.Measurements!.Runs.Count).ShouldBe(("C-26-00042", "de", 4, 2));
+        RecordChain.HashOf(CertificateIssue.WriteContent(content)).ShouldBe(contentHash, "the form of version 1 has not changed");
+        using var read = UglyToad.PdfPig.PdfDocument.Open(file);
+        PrintedPages.WithoutSpaces(read.GetPage(1).Text).ShouldContain("PrüfsummedesInhalts:" + contentHash);
+    }
+
+    private static string Place(string name) => Path.Combine(AppContext.BaseDirectory, "Issued", name);
+}
