@@ -10,7 +10,7 @@ internal static class Words
     public static Piece Heading(string text, double left, double before = 8) => new(Lettering.Heading.LineHeight + 2.5, (sheet, y) =>
     {
         using var heading = sheet.Element(PdfBlockLevelElementTag.Heading2);
-        sheet.Text(left, y + Lettering.Heading.Rise, text, Lettering.Heading);
+        sheet.Text(left, y + Lettering.Heading.Rise, Typesetter.Printable(text), Lettering.Heading);
     })
     {
         Before = before,

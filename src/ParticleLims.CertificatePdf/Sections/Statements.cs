@@ -45,7 +45,7 @@ internal static class Statements
 
     public static Piece EndMark(CertificateContent content, Typesetter type)
     {
-        var text = content.Number is { } number ? type.Texts.With("end", number) : type.Texts["end.draft"];
+        var text = Typesetter.Printable(content.Number is { } number ? type.Texts.With("end", number) : type.Texts["end.draft"]);
         return new Piece(Lettering.Label.LineHeight + 2, (sheet, y) =>
         {
             var width = sheet.Type.Width(text, Lettering.Label);

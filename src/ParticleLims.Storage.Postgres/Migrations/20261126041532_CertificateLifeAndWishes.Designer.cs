@@ -2164,6 +2164,58 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("run_sieves", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveLook", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("integer")
+                        .HasColumnName("position");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<string>("Seen")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("seen");
+
+                    b.Property<string>("Terminal")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("terminal");
+
+                    b.Property<long>("Usual")
+                        .HasColumnType("bigint")
+                        .HasColumnName("usual");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieve_looks");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_sieve_looks_run_id");
+
+                    b.ToTable("sieve_looks", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveScan", b =>
                 {
                     b.Property<Guid>("Id")
@@ -3191,6 +3243,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_run_sieves_test_sieves_sieve_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveLook", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany("Looks")
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sieve_looks_runs_run_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveScan", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
@@ -3303,6 +3365,8 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Run", b =>
                 {
                     b.Navigation("Intervals");
+
+                    b.Navigation("Looks");
 
                     b.Navigation("Preparations");
 

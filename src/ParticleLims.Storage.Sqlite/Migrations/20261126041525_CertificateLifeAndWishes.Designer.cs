@@ -2157,6 +2157,58 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("run_sieves", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveLook", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("position");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<string>("Seen")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("seen");
+
+                    b.Property<string>("Terminal")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("terminal");
+
+                    b.Property<long>("Usual")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("usual");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sieve_looks");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_sieve_looks_run_id");
+
+                    b.ToTable("sieve_looks", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveScan", b =>
                 {
                     b.Property<Guid>("Id")
@@ -3184,6 +3236,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_run_sieves_test_sieves_sieve_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveLook", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany("Looks")
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sieve_looks_runs_run_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.SieveScan", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
@@ -3296,6 +3358,8 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Run", b =>
                 {
                     b.Navigation("Intervals");
+
+                    b.Navigation("Looks");
 
                     b.Navigation("Preparations");
 
