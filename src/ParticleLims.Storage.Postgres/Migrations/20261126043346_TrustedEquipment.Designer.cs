@@ -721,6 +721,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("product_code");
 
+                    b.Property<Guid?>("ReplacesId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("replaces_id");
+
                     b.Property<int>("Revision")
                         .HasColumnType("integer")
                         .HasColumnName("revision");
@@ -743,6 +747,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<string>("StateReason")
                         .HasColumnType("text")
                         .HasColumnName("state_reason");
+
+                    b.Property<string>("SupersededByNumber")
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("superseded_by_number");
 
                     b.Property<string>("VerifyToken")
                         .IsRequired()
@@ -824,6 +833,35 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsConcurrencyToken()
                         .HasColumnType("bigint")
                         .HasColumnName("version");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Certificates", "ParticleLims.Laboratory.Customers.Customer.Certificates#CertificateWishes", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Language")
+                                .IsRequired()
+                                .ValueGeneratedOnAdd()
+                                .HasMaxLength(2)
+                                .HasColumnType("character varying(2)")
+                                .HasDefaultValue("en")
+                                .HasColumnName("certificate_language");
+
+                            b1.Property<string>("Paper")
+                                .IsRequired()
+                                .ValueGeneratedOnAdd()
+                                .HasMaxLength(10)
+                                .HasColumnType("character varying(10)")
+                                .HasDefaultValue("A4")
+                                .HasColumnName("certificate_paper");
+
+                            b1.Property<bool>("RosinRammlerNet")
+                                .HasColumnType("boolean")
+                                .HasColumnName("certificate_net");
+
+                            b1.Property<bool>("Weighings")
+                                .HasColumnType("boolean")
+                                .HasColumnName("certificate_weighings");
+                        });
 
                     b.HasKey("Id")
                         .HasName("pk_customers");

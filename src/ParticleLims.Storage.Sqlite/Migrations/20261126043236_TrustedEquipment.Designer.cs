@@ -714,6 +714,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("product_code");
 
+                    b.Property<Guid?>("ReplacesId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("replaces_id");
+
                     b.Property<int>("Revision")
                         .HasColumnType("INTEGER")
                         .HasColumnName("revision");
@@ -736,6 +740,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<string>("StateReason")
                         .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
+
+                    b.Property<string>("SupersededByNumber")
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("superseded_by_number");
 
                     b.Property<string>("VerifyToken")
                         .IsRequired()
@@ -817,6 +826,35 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Certificates", "ParticleLims.Laboratory.Customers.Customer.Certificates#CertificateWishes", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Language")
+                                .IsRequired()
+                                .ValueGeneratedOnAdd()
+                                .HasMaxLength(2)
+                                .HasColumnType("TEXT")
+                                .HasDefaultValue("en")
+                                .HasColumnName("certificate_language");
+
+                            b1.Property<string>("Paper")
+                                .IsRequired()
+                                .ValueGeneratedOnAdd()
+                                .HasMaxLength(10)
+                                .HasColumnType("TEXT")
+                                .HasDefaultValue("A4")
+                                .HasColumnName("certificate_paper");
+
+                            b1.Property<bool>("RosinRammlerNet")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("certificate_net");
+
+                            b1.Property<bool>("Weighings")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("certificate_weighings");
+                        });
 
                     b.HasKey("Id")
                         .HasName("pk_customers");
