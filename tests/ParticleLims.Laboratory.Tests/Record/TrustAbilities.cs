@@ -28,7 +28,7 @@ internal static class TrustAbilities
     [
         Does("balances.check-guided", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().CheckAsync(who, Nothing, Reading, Seen, null, default),
             stage => () => stage.Get<BalanceTesting>().CheckAsync(stage.People.Technician.Actor, stage.Small.BalanceId, stage.Bench.Reading(100m), Seen, "check", default)),
-        Does("balances.check-keyed", Who.Bench | Who.LaboratoryManager, "keying-off", (stage, who) => stage.Get<BalanceTesting>().CheckKeyedAsync(who, Nothing, Keyed, Seen, null, default), async stage =>
+        Does("balances.check-keyed", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().CheckKeyedAsync(who, Nothing, Keyed, Seen, null, default), async stage =>
         {
             await stage.Small.AllowKeyingAsync();
             return () => stage.Get<BalanceTesting>().CheckKeyedAsync(stage.People.Technician.Actor, stage.Small.BalanceId, Keyed, Seen, "check", default);
