@@ -10,6 +10,7 @@ using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Exchange;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
@@ -47,6 +48,7 @@ public static class LaboratoryServices
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();
+        services.AddSingleton<RegisterImport>();
         services.AddSingleton<EquipmentFailing>().AddSingleton<EquipmentFailureReading>().AddSingleton<CertificateDoubts>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();

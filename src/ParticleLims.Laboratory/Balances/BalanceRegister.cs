@@ -7,10 +7,6 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Balances;
 
-/// <summary>A balance as it is registered.</summary>
-public sealed record BalanceCard(
-    string Serial, string Name, string Place, Mass Readability, Mass Capacity, Mass Repeatability, BalanceWay Way, string ReadingFormat, Mass CheckWeight, Mass CheckTolerance);
-
 /// <summary>The register of balances and their daily checks.</summary>
 public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimeProvider clock)
 {
@@ -24,32 +20,15 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
     public Task<Guid> RegisterAsync(Actor actor, BalanceCard card, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
+            card.Check();
             var serial = card.Serial.Trim();
-            if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name) || card.Readability <= Mass.Zero || card.Capacity <= card.Readability)
-            {
-                throw new RefusedException("balance-incomplete", "A balance has a serial number, a name, a readability above 0 g and a capacity above that.", "serial");
-            }
-
-            if (card.Repeatability < Mass.Zero || card.CheckTolerance <= Mass.Zero || card.CheckWeight <= Mass.Zero || card.CheckWeight > card.Capacity)
-            {
-                throw new RefusedException("balance-check", "The repeatability is not negative; the check weight lies above 0 g and within the capacity, and its tolerance above 0 g.", "checkWeight");
-            }
-
-            card.Way.Check();
             await RequireFormatAsync(scope, card.ReadingFormat, token);
             if (await scope.Data.Balances.AnyAsync(balance => balance.Serial == serial, token))
             {
                 throw new RefusedException("balance-serial-used", $"There is a balance {serial} already.", "serial");
             }
 
-            var added = new Balance
-            {
-                Id = scope.NewId(), Serial = serial, Name = card.Name.Trim(), Place = card.Place.Trim(), Readability = card.Readability, Capacity = card.Capacity, Repeatability = card.Repeatability,
-                Host = string.Empty, ReadingFormat = card.ReadingFormat, CheckWeight = card.CheckWeight, CheckTolerance = card.CheckTolerance,
-            };
-            added.ComeBy(card.Way);
-            scope.Data.Add(added);
-            EquipmentKeeping.Tell(scope, added.Id, RegisterDeed.Words, card.Place);
+            var added = card.Add(scope, RegisterDeed.Words, card.Place);
             scope.About(nameof(Balance), added.Id, added.Label);
             return added.Id;
         }, cancellation);

@@ -9,20 +9,6 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Sieves;
 
-/// <summary>Measured apertures as a document gives them.</summary>
-public sealed record ApertureCard
-{
-    public EquipmentDocumentKind Kind { get; init; } = EquipmentDocumentKind.InspectionCertificate;
-    public required string Document { get; init; }
-    public required DateOnly MeasuredOn { get; init; }
-    public required Aperture Mean { get; init; }
-    public required Aperture Largest { get; init; }
-    public Aperture? Deviation { get; init; }
-    public Aperture? ExpandedUncertainty { get; init; }
-    public required int Count { get; init; }
-    public int? CountBeyond { get; init; }
-}
-
 /// <summary>A reference material as it is entered.</summary>
 public sealed record MaterialCard(string Name, string Batch, string Certificate, DateOnly GoodUntil, string Points);
 
@@ -44,22 +30,7 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(MeasureDeed, actor), async (scope, token) =>
         {
             var sieve = await FindAsync(scope, sieveId, version, token);
-            RequireDocument(card, (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now));
-            var verdict = Judge(sieve, card);
-            if (verdict.Conforms == false && card.Kind != EquipmentDocumentKind.Other)
-            {
-                throw new RefusedException("aperture-outside", $"{string.Join(' ', verdict.Points.Where(point => point.IsKept == false).Select(point => point.Words))} Compare the numbers with the document; if they are right, do not use the sieve and send it back.", "mean");
-            }
-
-            scope.Data.Add(new ApertureMeasurement
-            {
-                Id = scope.NewId(), SieveId = sieve.Id, At = scope.Now, PersonName = scope.By.Name, Kind = card.Kind, Document = card.Document.Trim(), MeasuredOn = card.MeasuredOn, Mean = card.Mean, Largest = card.Largest,
-                Deviation = card.Deviation, ExpandedUncertainty = card.ExpandedUncertainty, Count = card.Count, CountBeyond = card.CountBeyond, Edition = verdict.Edition, Conforms = verdict.Conforms,
-                Points = string.Join('\n', verdict.Points.Select(point => point.Words)),
-            });
-            EquipmentKeeping.Tell(scope, sieve.Id, MeasureDeed.Words, $"{card.Document.Trim()}: mean {card.Mean}; {(verdict.Conforms switch { true => "conforms", false => "does not conform", _ => "not everything was determined" })} by {verdict.Edition}");
-            Stop(scope, sieve, verdict.Conforms == false ? "measured apertures are out of tolerance" : null);
-            return verdict.Conforms;
+            return card.Enter(scope, sieve, (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now), MeasureDeed.Words);
         }, cancellation);
 
     /// <summary>Adds a reference material with the curve of its certificate.</summary>
@@ -136,7 +107,7 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
             Effective = Nanometres(effective.Micrometres), Uncertainty = Nanometres(effective.StandardUncertaintyMicrometres), Passed = verdict.Passed, Words = verdict.Words,
         });
         EquipmentKeeping.Tell(scope, sieve.Id, CheckDeed.Words, $"{material.Label}: {verdict.Words}");
-        Stop(scope, sieve, verdict.Passed ? null : "the check with a reference material failed");
+        ApertureCard.Stop(scope, sieve, verdict.Passed ? null : "the check with a reference material failed");
         return verdict.Passed;
     }
 
@@ -156,30 +127,6 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
         return ReferenceSieving.Mean(sievings, Mass.FromMicrograms((long)Math.Ceiling(Math.Sqrt((repeatability * repeatability) + (readability * readability / 12)))));
     }
 
-    private static ApertureVerdict Judge(TestSieve sieve, ApertureCard card)
-    {
-        var inspection = new ApertureInspection
-        {
-            Nominal = sieve.Aperture, MeanMicrometres = (double)card.Mean.Micrometres, LargestMicrometres = (double)card.Largest.Micrometres, DeviationMicrometres = (double?)card.Deviation?.Micrometres,
-            Count = card.Count, CountBeyondIntermediate = card.CountBeyond,
-        };
-        return ApertureJudgement.Of(inspection, WireClothTolerances.Table)
-            ?? throw new RefusedException("edition-missing", $"{WireClothTolerances.Table.Edition} has no tolerances for {sieve.Aperture}. Add the document as a file, and commission the sieve by the list.", "mean");
-    }
-
-    private static void RequireDocument(ApertureCard card, DateOnly today)
-    {
-        if (string.IsNullOrWhiteSpace(card.Document) || card.MeasuredOn > today || card.Kind == EquipmentDocumentKind.Photograph)
-        {
-            throw new RefusedException("aperture-document", "Name the document and the day of the measurement; it does not lie in the future.", card.MeasuredOn > today ? "measuredOn" : "document");
-        }
-
-        if (card.Count is < 1 or > 1_000_000 || card.CountBeyond < 0 || card.CountBeyond > card.Count || card.Largest < card.Mean)
-        {
-            throw new RefusedException("aperture-count", "At least one aperture was measured, none counts below zero, and the largest is not below the mean.", "count");
-        }
-    }
-
     private static void RequireCurve(string points)
     {
         try
@@ -193,15 +140,6 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
     }
 
     private static Aperture Nanometres(double micrometres) => Aperture.FromNanometres(Math.Max(1, (long)Math.Round(micrometres * 1_000)));
-
-    private static void Stop(DeedScope scope, TestSieve sieve, string? why)
-    {
-        if (why is not null && sieve.State is (EquipmentState.InService or EquipmentState.AwaitingCommissioning))
-        {
-            sieve.Move(EquipmentState.OutOfService, why, sieve.State);
-            EquipmentKeeping.Tell(scope, sieve.Id, "Taken out of service", why);
-        }
-    }
 
     private static async Task<TestSieve> FindAsync(DeedScope scope, Guid id, long version, CancellationToken cancellation)
     {

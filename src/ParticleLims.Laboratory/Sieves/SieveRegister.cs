@@ -1,12 +1,7 @@
 using Microsoft.EntityFrameworkCore;
-using ParticleLims.Analysis.Quantities;
-using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Sieves;
-
-/// <summary>A sieve as it is registered.</summary>
-public sealed record SieveCard(string Serial, Aperture Aperture, int FrameMillimetres, string Standard, string Place);
 
 /// <summary>The register of test sieves.</summary>
 public sealed class SieveRegister(WritePath writing, ReadPath reading)
@@ -17,20 +12,14 @@ public sealed class SieveRegister(WritePath writing, ReadPath reading)
     public Task<Guid> RegisterAsync(Actor actor, SieveCard card, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
+            card.Check();
             var serial = card.Serial.Trim();
-            if (serial.Length is 0 or > 60 || card.FrameMillimetres is < 30 or > 1000)
-            {
-                throw new RefusedException("sieve-incomplete", "A sieve has a serial number of at most 60 characters and a frame of 30 to 1000 mm.", "serial");
-            }
-
             if (await scope.Data.TestSieves.AnyAsync(sieve => sieve.Serial == serial, token))
             {
                 throw new RefusedException("sieve-serial-used", $"There is a sieve {serial} already.", "serial");
             }
 
-            var added = new TestSieve { Id = scope.NewId(), Serial = serial, Aperture = card.Aperture, FrameMillimetres = card.FrameMillimetres, Standard = card.Standard.Trim(), Place = card.Place.Trim() };
-            scope.Data.Add(added);
-            EquipmentKeeping.Tell(scope, added.Id, RegisterDeed.Words, card.Standard);
+            var added = card.Add(scope, RegisterDeed.Words, card.Standard);
             scope.About(nameof(TestSieve), added.Id, added.Label);
             return added.Id;
         }, cancellation);

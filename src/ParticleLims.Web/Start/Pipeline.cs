@@ -1,6 +1,7 @@
 using ParticleLims.Web.Certificates;
 using ParticleLims.Web.Equipment;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Exchange;
 using ParticleLims.Web.Record;
 using ParticleLims.Web.Shell;
 using ParticleLims.Web.Terminals;
@@ -33,6 +34,7 @@ internal static class Pipeline
         application.MapApi();
         application.MapCertificates();
         application.MapEquipmentDocuments();
+        application.MapEquipmentExchange();
         application.MapPictureFiles();
         application.MapRazorComponents<App>().AddInteractiveServerRenderMode();
     }

@@ -1,0 +1,75 @@
+using ParticleLims.Analysis.Quantities;
+using ParticleLims.Analysis.Sieves;
+using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Sieves;
+
+/// <summary>Measured apertures as a document gives them.</summary>
+public sealed record ApertureCard
+{
+    public EquipmentDocumentKind Kind { get; init; } = EquipmentDocumentKind.InspectionCertificate;
+    public required string Document { get; init; }
+    public required DateOnly MeasuredOn { get; init; }
+    public required Aperture Mean { get; init; }
+    public required Aperture Largest { get; init; }
+    public Aperture? Deviation { get; init; }
+    public Aperture? ExpandedUncertainty { get; init; }
+    public required int Count { get; init; }
+    public int? CountBeyond { get; init; }
+
+    /// <summary>Judges the numbers by the tolerances of the edition; refuses a maker's document with apertures out of tolerance: either a number is wrong or the sieve is not what it says.</summary>
+    /// <exception cref="RefusedException">Says what is wrong.</exception>
+    internal ApertureVerdict Judge(Aperture nominal, DateOnly today)
+    {
+        RequireDocument(today);
+        var inspection = new ApertureInspection
+        {
+            Nominal = nominal, MeanMicrometres = (double)Mean.Micrometres, LargestMicrometres = (double)Largest.Micrometres, DeviationMicrometres = (double?)Deviation?.Micrometres,
+            Count = Count, CountBeyondIntermediate = CountBeyond,
+        };
+        var verdict = ApertureJudgement.Of(inspection, WireClothTolerances.Table)
+            ?? throw new RefusedException("edition-missing", $"{WireClothTolerances.Table.Edition} has no tolerances for {nominal}. Add the document as a file, and commission the sieve by the list.", "mean");
+        return verdict.Conforms == false && Kind != EquipmentDocumentKind.Other
+            ? throw new RefusedException("aperture-outside", $"{string.Join(' ', verdict.Points.Where(point => point.IsKept == false).Select(point => point.Words))} Compare the numbers with the document; if they are right, do not use the sieve and send it back.", "mean")
+            : verdict;
+    }
+
+    /// <summary>Enters the measurement within a running deed; the laboratory's own that does not conform takes the sieve out of service. Answers whether it conforms; null where something was not determined.</summary>
+    internal bool? Enter(DeedScope scope, TestSieve sieve, DateOnly today, string what)
+    {
+        var verdict = Judge(sieve.Aperture, today);
+        scope.Data.Add(new ApertureMeasurement
+        {
+            Id = scope.NewId(), SieveId = sieve.Id, At = scope.Now, PersonName = scope.By.Name, Kind = Kind, Document = Document.Trim(), MeasuredOn = MeasuredOn, Mean = Mean, Largest = Largest,
+            Deviation = Deviation, ExpandedUncertainty = ExpandedUncertainty, Count = Count, CountBeyond = CountBeyond, Edition = verdict.Edition, Conforms = verdict.Conforms,
+            Points = string.Join('\n', verdict.Points.Select(point => point.Words)),
+        });
+        EquipmentKeeping.Tell(scope, sieve.Id, what, $"{Document.Trim()}: mean {Mean}; {(verdict.Conforms switch { true => "conforms", false => "does not conform", _ => "not everything was determined" })} by {verdict.Edition}");
+        Stop(scope, sieve, verdict.Conforms == false ? "measured apertures are out of tolerance" : null);
+        return verdict.Conforms;
+    }
+
+    /// <summary>Takes a sieve out of service within a running deed; does nothing where there is no reason.</summary>
+    internal static void Stop(DeedScope scope, TestSieve sieve, string? why)
+    {
+        if (why is not null && sieve.State is (EquipmentState.InService or EquipmentState.AwaitingCommissioning))
+        {
+            sieve.Move(EquipmentState.OutOfService, why, sieve.State);
+            EquipmentKeeping.Tell(scope, sieve.Id, "Taken out of service", why);
+        }
+    }
+
+    private void RequireDocument(DateOnly today)
+    {
+        if (string.IsNullOrWhiteSpace(Document) || MeasuredOn > today || Kind == EquipmentDocumentKind.Photograph)
+        {
+            throw new RefusedException("aperture-document", "Name the document and the day of the measurement; it does not lie in the future.", MeasuredOn > today ? "measuredOn" : "document");
+        }
+
+        if (Count is < 1 or > 1_000_000 || CountBeyond < 0 || CountBeyond > Count || Largest < Mean)
+        {
+            throw new RefusedException("aperture-count", "At least one aperture was measured, none counts below zero, and the largest is not below the mean.", "count");
+        }
+    }
+}
