@@ -24,12 +24,33 @@ internal sealed class CsvReading
     public static IReadOnlyList<TableRow> Read(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        var best = Separators.MaxBy(candidate => new CsvReading(text, candidate).Rows().FirstOrDefault(row => !row.IsEmpty)?.Cells.Count ?? 0);
-        List<TableRow> rows = [.. new CsvReading(text, best).Rows().Where(row => !row.IsEmpty).Take(TableFile.MostRows + 1)];
+        List<TableRow> rows = [.. new CsvReading(text, SeparatorOf(text)).Rows().Where(row => !row.IsEmpty).Take(TableFile.MostRows + 1)];
         return rows.Count > TableFile.MostRows ? throw TableFile.Refuse("table-rows", TooManyRows) : rows;
     }
 
     internal static string TooManyRows { get; } = string.Create(CultureInfo.InvariantCulture, $"The file has more than {TableFile.MostRows} rows. Split it.");
+
+    // The one that stands most often in the first row that has something in it, not counting what stands within quotation marks.
+    private static char SeparatorOf(string text)
+    {
+        var (counts, quoted, empty) = (new int[Separators.Length], false, true);
+        foreach (var letter in text)
+        {
+            if (!quoted && !empty && (letter is '\r' or '\n'))
+            {
+                break;
+            }
+
+            quoted ^= letter == '"';
+            empty &= char.IsWhiteSpace(letter) && letter != '\t';
+            if (!quoted && Array.IndexOf(Separators, letter) is >= 0 and var index)
+            {
+                counts[index]++;
+            }
+        }
+
+        return Separators[Array.IndexOf(counts, counts.Max())];
+    }
 
     private IEnumerable<TableRow> Rows()
     {

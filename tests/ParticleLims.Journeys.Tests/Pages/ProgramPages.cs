@@ -77,6 +77,7 @@ public static class ProgramPages
         new("balance-new", Manager, "/equipment/balances/new", "Register a balance"),
         new("sieving-unit", Manager, $"/equipment/sieving-units/{places.SievingUnit}", "Sieving unit"),
         new("sieving-unit-new", Manager, "/equipment/sieving-units/new", "Register a sieving unit"),
+        new("equipment-import", Manager, "/equipment/import", "Import an equipment register") { OnPhone = true, First = ChooseRegisterAsync },
         new("equipment-labels", Manager, "/equipment/labels", "Equipment labels"),
         new("reading-formats", Manager, "/equipment/reading-formats", "Reading formats") { OnPhone = true },
         new("reading-format", Manager, "/equipment/reading-formats", "Reading formats") { OnPhone = true, First = TryLinesAsync },
@@ -116,6 +117,14 @@ public static class ProgramPages
         new("today-customer", Customer, "/", "Today"),
         new("certificates-customer", Customer, "/certificates", "Certificates"),
     ];
+
+    private static async Task ChooseRegisterAsync(IPage page)
+    {
+        const string register = "Serial number;Nominal aperture (µm);Frame diameter (mm);Standard of the cloth;Place;State\n"
+            + "TS-045-1;45;200;ISO 3310-1:2016;Rack A;in service\nTS-071-7;71;200;ISO 3310-1:2016;Rack B;in service\nTS-090-7;ninety;200;ISO 3310-1:2016;;in service\nTS-125-7;125;203;ASTM E11-22;Rack B;scrapped\n";
+        await page.At("import-file").SetInputFilesAsync(new FilePayload { Name = "register.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(register) });
+        await page.At("dry-run").WaitForAsync();
+    }
 
     private static async Task TryLinesAsync(IPage page)
     {

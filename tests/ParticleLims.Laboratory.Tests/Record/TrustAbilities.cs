@@ -3,6 +3,7 @@ using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Exchange;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Sieves;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
@@ -19,10 +20,12 @@ internal static class TrustAbilities
     private static readonly CheckWeightCard NoWeight = new(" ", Mass.FromGrams(100m), WeightClass.F1, "Bench 1");
     private static readonly CheckWeightCard NewWeight = NoWeight with { Serial = "W-100-1" };
     private static readonly WeightCertificate Certificate = new("K-77", new DateOnly(2026, 1, 5), Mass.FromMicrograms(100_000_050), Mass.FromMicrograms(100), "S-12", new DateOnly(2028, 1, 5));
+    private static readonly RegisterFile NoRegister = new("none.csv", new string('0', 64), []);
+    private static readonly RegisterFile NewRegister = NoRegister with { Rows = [new WeightRow(new RowPlace(null, 2), NewWeight, Certificate, new EarlierLife())] };
     private static readonly IReadOnlyList<Mass> Displays = [.. Enumerable.Range(0, 10).Select(at => Mass.FromMicrograms(100_000_000 + (at % 2 * 1_000)))];
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 100m, RunningLaboratory.FirstMorning);
 
-    public static IReadOnlyList<Ability> All { get; } = [.. Testing, .. Weights, .. Failures];
+    public static IReadOnlyList<Ability> All { get; } = [.. Testing, .. Weights, .. Failures, .. Exchange];
 
     private static IEnumerable<Ability> Testing =>
     [
@@ -50,6 +53,16 @@ internal static class TrustAbilities
         Reads(Who.Staff, (stage, who) => stage.Get<CheckWeightRegister>().AllAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<CheckWeightRegister>().CalibrationsAsync(who, Nothing, default)),
         .. EquipmentAbilities.Life<CheckWeight>(WeightInServiceAsync, stage => stage.Get<CheckWeightRegister>().RegisterAsync(Manager(stage), NewWeight, null, default)),
+    ];
+
+    private static IEnumerable<Ability> Exchange =>
+    [
+        Does("equipment.import", Who.LaboratoryManager, "import-rows", (stage, who) => stage.Get<RegisterImport>().ImportAsync(who, NoRegister, string.Empty, null, default), async stage =>
+        {
+            var plan = await stage.Get<RegisterImport>().PlanAsync(Manager(stage), NewRegister, default);
+            return () => stage.Get<RegisterImport>().ImportAsync(Manager(stage), NewRegister, plan.Digest, "import", default);
+        }),
+        Reads(Who.LaboratoryManager, (stage, who) => stage.Get<RegisterImport>().PlanAsync(who, NewRegister, default)),
     ];
 
     private static IEnumerable<Ability> Failures =>

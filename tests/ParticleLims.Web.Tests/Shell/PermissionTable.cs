@@ -24,6 +24,7 @@ internal static class PermissionTable
         /equipment/check-weights/new        KeepEquipment
         /equipment/check-weights/{Id:guid}  SeeLaboratory
         /equipment/failures/{Id:guid}       SeeLaboratory
+        /equipment/import                   KeepEquipment
         /equipment/labels                   SeeLaboratory
         /equipment/reading-formats          KeepReadingFormats
         /equipment/reference-materials      SeeLaboratory
@@ -72,6 +73,8 @@ internal static class PermissionTable
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /certificates/{id:guid}/json                        SeeCertificates
         GET /equipment/documents/{id:guid}                      SeeLaboratory
+        GET /equipment/import/template.xlsx                     KeepEquipment
+        GET /equipment/import/template/{kind}.csv               KeepEquipment
         GET /health/live                                        anybody
         GET /health/ready                                       anybody
         GET /lots/{lotId:guid}/samples/{sampleId:guid}/pictures/{file}  SeeLaboratory
