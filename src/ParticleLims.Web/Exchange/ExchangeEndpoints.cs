@@ -6,12 +6,18 @@ namespace ParticleLims.Web.Exchange;
 /// <summary>The files of an exchange: empty tables to fill in.</summary>
 internal static class ExchangeEndpoints
 {
-    public static void MapEquipmentExchange(this IEndpointRouteBuilder routes)
+    public static void MapEquipmentExchange(this IEndpointRouteBuilder routes) =>
+        routes.MapGet("/equipment/import/template/{file}", Template).RequireAuthorization(new NeedsAttribute(Permission.KeepEquipment));
+
+    private static IResult Template(string file)
     {
-        routes.MapGet("/equipment/import/template.xlsx", () => Results.File(TableWriting.Workbook([.. RegisterSheet.All.Select(sheet => sheet.Template)]), TableWriting.WorkbookType, "equipment-template.xlsx"))
-            .RequireAuthorization(new NeedsAttribute(Permission.KeepEquipment));
-        routes.MapGet("/equipment/import/template/{kind}.csv", (string kind) => RegisterSheet.All.FirstOrDefault(sheet => sheet.FileName == kind) is { } sheet
-            ? Results.File(TableWriting.Csv(sheet.Template), TableWriting.CsvType, $"{sheet.FileName}-template.csv")
-            : Results.NotFound()).RequireAuthorization(new NeedsAttribute(Permission.KeepEquipment));
+        if (file == "equipment.xlsx")
+        {
+            return Results.File(TableWriting.Workbook([.. RegisterSheet.All.Select(sheet => sheet.Template)]), TableWriting.WorkbookType, "equipment-template.xlsx");
+        }
+
+        return RegisterSheet.All.FirstOrDefault(sheet => file == $"{sheet.FileName}.csv") is { } one
+            ? Results.File(TableWriting.Csv(one.Template), TableWriting.CsvType, $"{one.FileName}-template.csv")
+            : Results.NotFound();
     }
 }

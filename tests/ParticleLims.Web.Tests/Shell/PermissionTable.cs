@@ -73,8 +73,7 @@ internal static class PermissionTable
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /certificates/{id:guid}/json                        SeeCertificates
         GET /equipment/documents/{id:guid}                      SeeLaboratory
-        GET /equipment/import/template.xlsx                     KeepEquipment
-        GET /equipment/import/template/{kind}.csv               KeepEquipment
+        GET /equipment/import/template/{file}                   KeepEquipment
         GET /health/live                                        anybody
         GET /health/ready                                       anybody
         GET /lots/{lotId:guid}/samples/{sampleId:guid}/pictures/{file}  SeeLaboratory
