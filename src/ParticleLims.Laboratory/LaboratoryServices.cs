@@ -48,7 +48,7 @@ public static class LaboratoryServices
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();
-        services.AddSingleton<RegisterImport>();
+        services.AddSingleton<RegisterImport>().AddSingleton<RegisterReading>();
         services.AddSingleton<EquipmentFailing>().AddSingleton<EquipmentFailureReading>().AddSingleton<CertificateDoubts>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();

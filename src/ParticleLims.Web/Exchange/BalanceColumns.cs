@@ -26,7 +26,7 @@ internal static class BalanceColumns
     public static ExchangeColumn Format { get; } = new("Reading format", null, "readingFormat", "The name of one that is kept under Equipment, Reading formats.") { Required = true, IsText = true };
 
     public static IReadOnlyList<ExchangeColumn> All { get; } =
-        [Serial, Name, Place, Readability, Capacity, Repeatability, CheckWeight, Tolerance, Way, Host, Port, Device, Baud, DataBits, Parity, StopBits, Format, .. LifeColumns.All];
+        [Serial, Name, Place, Readability, Capacity, Repeatability, CheckWeight, Tolerance, Way, Host, Port, Device, Baud, DataBits, Parity, StopBits, Format, .. LifeColumns.All, .. BalanceTelling.Columns];
 
     /// <summary>Reads a row.</summary>
     public static RegisterRow Read(RowPlace place, RowReader cells)

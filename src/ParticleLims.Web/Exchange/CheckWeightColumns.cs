@@ -22,7 +22,7 @@ internal static class CheckWeightColumns
 
     private static ExchangeColumn[] Calibration { get; } = [Certificate, CalibratedOn, Conventional, Uncertainty, ComparedWith, CountsUntil];
 
-    public static IReadOnlyList<ExchangeColumn> All { get; } = [Serial, Nominal, Class, Place, .. Calibration, .. LifeColumns.All];
+    public static IReadOnlyList<ExchangeColumn> All { get; } = [Serial, Nominal, Class, Place, .. Calibration, .. LifeColumns.All, .. CheckWeightTelling.Columns];
 
     /// <summary>Reads a row.</summary>
     public static RegisterRow Read(RowPlace place, RowReader cells)

@@ -32,7 +32,7 @@ internal static class SieveColumns
     private static ExchangeColumn[] Measurement { get; } = [Kind, .. Asked, Deviation, Uncertainty, Beyond];
 
     public static IReadOnlyList<ExchangeColumn> All { get; } =
-        [Serial, Aperture, Frame, Standard, Place, EveryDays, EveryRuns, Scatter, Kind, Document, MeasuredOn, Mean, Largest, Deviation, Uncertainty, Count, Beyond, .. LifeColumns.All];
+        [Serial, Aperture, Frame, Standard, Place, EveryDays, EveryRuns, Scatter, Kind, Document, MeasuredOn, Mean, Largest, Deviation, Uncertainty, Count, Beyond, .. LifeColumns.All, .. SieveTelling.Columns];
 
     /// <summary>Reads a row.</summary>
     public static RegisterRow Read(RowPlace place, RowReader cells)

@@ -77,6 +77,7 @@ public static class ProgramPages
         new("balance-new", Manager, "/equipment/balances/new", "Register a balance"),
         new("sieving-unit", Manager, $"/equipment/sieving-units/{places.SievingUnit}", "Sieving unit"),
         new("sieving-unit-new", Manager, "/equipment/sieving-units/new", "Register a sieving unit"),
+        new("check-weights", Manager, "/equipment/check-weights", "Check weights"),
         new("equipment-import", Manager, "/equipment/import", "Import an equipment register") { OnPhone = true, First = ChooseRegisterAsync },
         new("equipment-labels", Manager, "/equipment/labels", "Equipment labels"),
         new("reading-formats", Manager, "/equipment/reading-formats", "Reading formats") { OnPhone = true },

@@ -62,6 +62,7 @@ internal static class TrustAbilities
             var plan = await stage.Get<RegisterImport>().PlanAsync(Manager(stage), NewRegister, default);
             return () => stage.Get<RegisterImport>().ImportAsync(Manager(stage), NewRegister, plan.Digest, "import", default);
         }),
+        Reads(Who.Staff, (stage, who) => stage.Get<RegisterReading>().AllAsync(who, default)),
         Reads(Who.LaboratoryManager, (stage, who) => stage.Get<RegisterImport>().PlanAsync(who, NewRegister, default)),
     ];
 

@@ -21,6 +21,7 @@ internal static class PermissionTable
         /equipment                          SeeLaboratory
         /equipment/balances/new             KeepEquipment
         /equipment/balances/{Id:guid}       SeeLaboratory
+        /equipment/check-weights            SeeLaboratory
         /equipment/check-weights/new        KeepEquipment
         /equipment/check-weights/{Id:guid}  SeeLaboratory
         /equipment/failures/{Id:guid}       SeeLaboratory
@@ -73,6 +74,7 @@ internal static class PermissionTable
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /certificates/{id:guid}/json                        SeeCertificates
         GET /equipment/documents/{id:guid}                      SeeLaboratory
+        GET /equipment/export/{file}                            SeeLaboratory
         GET /equipment/import/template/{file}                   KeepEquipment
         GET /health/live                                        anybody
         GET /health/ready                                       anybody
