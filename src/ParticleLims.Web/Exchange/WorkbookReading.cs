@@ -70,9 +70,12 @@ internal static class WorkbookReading
     private static List<TableCell> Cells(Row row, WorkbookCells cells)
     {
         var read = new List<TableCell>();
+        var next = 0;
         foreach (var cell in row.Elements<Cell>())
         {
-            var column = cell.CellReference?.Value is { } reference ? ColumnOf(reference) : read.Count;
+            // A cell that does not say where it stands follows the one before it, also an empty one.
+            var column = cell.CellReference?.Value is { } reference ? ColumnOf(reference) : next;
+            next = column == int.MaxValue ? column : column + 1;
             var content = cells.Read(cell);
             if (content.IsEmpty)
             {

@@ -112,7 +112,7 @@ public sealed class RegisterExportTests : IAsyncLifetime
     {
         var sieve = await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("TS-1", Micrometres(45m), 200, "ISO 3310-1:2016", "Rack A, left"), null, default);
         await web.Get<SieveMeasuring>().MeasureAsync(manager, sieve, new ApertureCard { Document = "I-1 \"copy\"", MeasuredOn = Today.AddDays(-90), Mean = Micrometres(45.3m), Largest = Micrometres(52m), Deviation = Micrometres(1.2m), ExpandedUncertainty = Micrometres(0.125m), Count = 200, CountBeyond = 0 }, 1, default);
-        await web.Get<SieveCare>().PlanAsync(manager, sieve, new SieveCarePlan(180, 400, Mass.FromMicrograms(2_500)), "It is used every day", 2, default);
+        await web.Get<SieveCare>().PlanAsync(manager, sieve, new SieveCarePlan(180, 400, Mass.FromMicrograms(2_500)), "It is used every day", 1, default);
         await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("=TS-2", Micrometres(63m), 200, "ISO 3310-1:2016", "@rack"), null, default);
         var way = new BalanceWay(WayIn.ServerPort, Device: "/dev/ttyUSB0", BaudRate: 4_800, DataBits: 7, Parity: LineParity.Even, StopBits: 2);
         await web.Get<BalanceRegister>().RegisterAsync(manager, new BalanceCard("B-1", "Bench 1", "Bench 1", Mass.FromMicrograms(100), Mass.FromGrams(220m), Mass.FromMicrograms(80), way, "Plain line", Mass.FromGrams(100m), Mass.FromMicrograms(500)), null, default);

@@ -76,6 +76,10 @@ public sealed class WorkbookTests
     }
 
     [Fact]
+    public void Cells_that_do_not_say_where_they_stand_follow_each_other_empty_ones_too() =>
+        TableFile.Read(Book("<row><c/><c><v>7</v></c><c/><c r='F1'/><c><v>8</v></c></row>"))[0].Rows[0].Cells.Select(cell => cell.Text).ShouldBe(["", "7", "", "", "", "", "8"]);
+
+    [Fact]
     public void What_unpacks_to_more_than_is_allowed_is_refused_whatever_it_says_of_its_size()
     {
         var bomb = Packed(("xl/workbook.xml", new byte[WorkbookReading.LargestUnpacked + 1]));
