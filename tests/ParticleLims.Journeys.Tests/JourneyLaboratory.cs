@@ -144,7 +144,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         var id = await register.RegisterAsync(manager, card, null, CancellationToken.None);
         await services.GetRequiredService<EquipmentLife<Balance>>().CommissionAsync(manager, id, "Calibration certificate K-119", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
         var shown = new BalanceReading(id, Mass.FromGrams(200m), 3, true, "check weight", TimeProvider.System.GetUtcNow());
-        await register.CheckAsync(Small.People.Technician.Actor, id, shown, null, CancellationToken.None);
+        await services.GetRequiredService<BalanceTesting>().CheckAsync(Small.People.Technician.Actor, id, shown, CheckCircumstances.Ready, null, CancellationToken.None);
     }
 
     private async Task WriteMethodAsync()

@@ -33,8 +33,8 @@ internal sealed class CutServer(ServiceProvider services, CutBench bench)
         }
     }
 
-    private Task<bool> CheckBalanceAsync() => Get<BalanceRegister>().CheckAsync(
-        new Actor(bench.Technicians[0], "T0"), bench.BalanceId, TestBench.Reading(bench.BalanceId, 100m, Now), null, None);
+    private Task<bool> CheckBalanceAsync() => Get<BalanceTesting>().CheckAsync(
+        new Actor(bench.Technicians[0], "T0"), bench.BalanceId, TestBench.Reading(bench.BalanceId, 100m, Now), CheckCircumstances.Ready, null, None);
 
     private async Task ServeAsync(TcpClient client)
     {

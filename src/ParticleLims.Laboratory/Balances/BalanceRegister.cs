@@ -14,7 +14,6 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
     private static readonly DeedKind MoveDeed = new("balances.change-address", "Balance's way in changed", Permission.KeepEquipment);
     private static readonly DeedKind FormatDeed = new("balances.change-format", "Balance's reading format changed", Permission.KeepEquipment);
     private static readonly DeedKind ProgramMoveDeed = new("balances.follow-simulation", "Simulated balance's address followed", Permission.ActAsProgram);
-    private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
 
     /// <summary>Registers a balance; it awaits its commissioning.</summary>
     public Task<Guid> RegisterAsync(Actor actor, BalanceCard card, string? key, CancellationToken cancellation) =>
@@ -75,35 +74,6 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
     public Task<List<Balance>> InServiceAsync(CancellationToken cancellation) =>
         reading.ReadAsync(Actor.Program, Permission.ActAsProgram, (data, _, token) => data.Balances.Where(balance => balance.State == EquipmentState.InService).OrderBy(balance => balance.Name).ToListAsync(token), cancellation);
 
-    /// <summary>The daily check: the check weight is on the pan. A check that fails takes the balance out of service at once. Answers whether it passed.</summary>
-    public Task<bool> CheckAsync(Actor actor, Guid id, BalanceReading shown, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(CheckDeed, actor, key) { Asked = id }, async (scope, token) =>
-        {
-            var balance = await scope.FindAsync<Balance>(id, "balance", token);
-            shown.RequireUsable(balance, scope.Now);
-            return KeepCheck(scope, balance, shown, await LocalDayAsync(scope.Data, scope.Now, token), balance.CheckWeight, null, null);
-        }, cancellation);
-
-    /// <summary>Keeps a check within a running deed; one that fails takes the balance out of service.</summary>
-    internal static bool KeepCheck(DeedScope scope, Balance balance, BalanceReading shown, DateOnly day, Mass truth, CheckCircumstances? seen, CheckWeight? weight)
-    {
-        var off = shown.Mass - truth;
-        var passed = Mass.FromMicrograms(Math.Abs(off.Micrograms)) <= balance.CheckTolerance;
-        scope.Data.Add(new BalanceCheck
-        {
-            Id = scope.NewId(), BalanceId = balance.Id, At = scope.Now, Day = day, PersonName = scope.By.Name, Nominal = truth, Shown = shown.Mass, Passed = passed, RawLine = shown.RawLine,
-            WayIn = shown.WayIn, LevelSeen = seen?.Level, WarmedUp = seen?.WarmedUp, WeightSerial = weight?.Serial,
-        });
-        if (!passed)
-        {
-            balance.Move(EquipmentState.OutOfService, $"daily check {off} off", EquipmentState.InService);
-            EquipmentKeeping.Tell(scope, balance.Id, "Taken out of service", $"The daily check was {off} off; {balance.CheckTolerance} is allowed.");
-        }
-
-        scope.About(nameof(Balance), balance.Id, balance.Label);
-        return passed;
-    }
-
     /// <summary>All balances.</summary>
     public Task<List<Balance>> AllAsync(Actor actor, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Balances.OrderBy(balance => balance.Name).ToListAsync(token), cancellation);
@@ -123,10 +93,14 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         var today = await LocalDayAsync(data, now, cancellation);
         return balance.UnfitReason(today) is { } reason
             ? reason
-            : await data.BalanceChecks.AnyAsync(check => check.BalanceId == balance.Id && check.Day == today && check.Passed, cancellation)
-                ? null
-                : $"The {balance.Label} has not been checked today. Put its check weight on the pan and do the daily check first.";
+            : await IsCheckedAsync(data, balance, today, cancellation) ? null : NotCheckedToday(balance);
     }
+
+    /// <summary>Whether a balance passed its check on a day.</summary>
+    internal static Task<bool> IsCheckedAsync(LaboratoryContext data, Balance balance, DateOnly day, CancellationToken cancellation) =>
+        data.BalanceChecks.AnyAsync(check => check.BalanceId == balance.Id && check.Day == day && check.Passed, cancellation);
+
+    internal static string NotCheckedToday(Balance balance) => $"The {balance.Label} has not been checked today. Put its check weight on the pan and do the daily check first.";
 
     private static async Task RequireFormatAsync(DeedScope scope, string format, CancellationToken cancellation)
     {

@@ -12,12 +12,16 @@ namespace ParticleLims.Laboratory.Balances;
 /// <param name="Level">Whether the bubble stands in its ring.</param>
 /// <param name="WarmedUp">Whether the balance has been on for its warm-up time.</param>
 /// <param name="WeightId">The check weight; null where the balance's own nominal weight is used without a register.</param>
-public sealed record CheckCircumstances(bool Level, bool WarmedUp, Guid? WeightId);
+public sealed record CheckCircumstances(bool Level, bool WarmedUp, Guid? WeightId)
+{
+    /// <summary>Level and warmed up; the balance's own nominal weight lies on the pan.</summary>
+    public static CheckCircumstances Ready { get; } = new(Level: true, WarmedUp: true, null);
+}
 
 /// <summary>Checks and tests balances: the guided daily check from the balance or keyed by hand, and the repeatability of ten weighings.</summary>
 public sealed class BalanceTesting(WritePath writing, ReadPath reading)
 {
-    private static readonly DeedKind CheckDeed = new("balances.check-guided", "Balance checked with level, warm-up and weight", Permission.CheckBalances);
+    private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
     private static readonly DeedKind KeyDeed = new("balances.check-keyed", "Balance checked, display keyed by hand", Permission.CheckBalances);
     private static readonly DeedKind RepeatDeed = new("balances.repeatability", "Balance's repeatability tested", Permission.KeepEquipment);
 
@@ -95,7 +99,22 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
             throw new RefusedException("weight-other", $"The {balance.Label} is checked with {balance.CheckWeight}, not with the {weight.Label}. Take the right one.", "weight");
         }
 
-        return BalanceRegister.KeepCheck(scope, balance, shown, today, weight?.ConventionalMass ?? balance.CheckWeight, seen, weight);
+        var truth = weight?.ConventionalMass ?? balance.CheckWeight;
+        var off = shown.Mass - truth;
+        var passed = Mass.FromMicrograms(Math.Abs(off.Micrograms)) <= balance.CheckTolerance;
+        scope.Data.Add(new BalanceCheck
+        {
+            Id = scope.NewId(), BalanceId = balance.Id, At = scope.Now, Day = today, PersonName = scope.By.Name, Nominal = truth, Shown = shown.Mass, Passed = passed, RawLine = shown.RawLine,
+            WayIn = shown.WayIn, LevelSeen = seen.Level, WarmedUp = seen.WarmedUp, WeightSerial = weight?.Serial,
+        });
+        if (!passed)
+        {
+            balance.Move(EquipmentState.OutOfService, $"daily check {off} off", EquipmentState.InService);
+            EquipmentKeeping.Tell(scope, balance.Id, "Taken out of service", $"The daily check was {off} off; {balance.CheckTolerance} is allowed.");
+        }
+
+        scope.About(nameof(Balance), balance.Id, balance.Label);
+        return passed;
     }
 
     private static void Require(Balance balance, IReadOnlyList<Mass> displays)

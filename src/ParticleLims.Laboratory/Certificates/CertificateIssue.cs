@@ -5,6 +5,7 @@ using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Certificates.Texts;
 using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Dispositions;
+using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
@@ -28,6 +29,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var lot = await scope.FindAsync<Lot>(lotId, "lot", token);
             RequireReleased(lot);
             await RequireFirstAsync(scope, sampleId, token);
+            await RequireNoDoubtAsync(scope, lot, token);
             return await IssueAsync(scope, lot, sampleId, null, null, token);
         }, cancellation);
 
@@ -51,6 +53,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
 
             var lot = await scope.FindAsync<Lot>(earlier.LotId, "lot", token);
             RequireReleased(lot);
+            await RequireNoDoubtAsync(scope, lot, token);
             return await IssueAsync(scope, lot, earlier.SampleId, earlier, new Change(whatChanged!.Trim().TrimEnd('.'), reason.Trim()), token);
         }, cancellation);
 
@@ -89,6 +92,15 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
 
     /// <summary>The canonical form of a content: what is stored, attached and hashed.</summary>
     public static string WriteContent(CertificateContent content) => JsonSerializer.Serialize(content, Canonical);
+
+    // A lot that failed equipment touched gets no certificate before somebody has decided about it.
+    private static async Task RequireNoDoubtAsync(DeedScope scope, Lot lot, CancellationToken cancellation)
+    {
+        if ((await TouchingCase.OfLotAsync(scope.Data, lot.Id, cancellation)).Select(one => one.Blocker).OfType<string>().ToList() is { Count: > 0 } blockers)
+        {
+            throw new RefusedException("lot-in-doubt", $"No certificate is issued for lot {lot.Number} now. {string.Join(' ', blockers)}");
+        }
+    }
 
     private static void RequireReleased(Lot lot)
     {

@@ -23,8 +23,8 @@ internal sealed record BalanceInPlay(Guid Id, DemonstrationBalance Line)
 
 /// <summary>The sieves and balances of the demonstration and what happens to them.</summary>
 internal sealed class EquipmentRoom(
-    SieveRegister sieveRegister, SieveCare sieveCare, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, EquipmentLife<Balance> balanceLife, SievingUnitRegister unitRegister,
-    EquipmentLife<SievingUnit> unitLife, ReferenceBench references,
+    SieveRegister sieveRegister, SieveCare sieveCare, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, BalanceTesting balanceTesting, EquipmentLife<Balance> balanceLife, SievingUnitRegister unitRegister,
+    EquipmentLife<SievingUnit> unitLife, UnitChecking unitChecking, ReferenceBench references,
     DemonstrationOptions options, Crew crew, History history, HistoryClock clock)
 {
     /// <summary>When the clogged sieve is found, as a part of the history.</summary>
@@ -40,6 +40,7 @@ internal sealed class EquipmentRoom(
 
     private readonly List<SieveInPlay> sieves = Sieves(new Chance(options.Seed).For(-1));
     private readonly Chance chance = new Chance(options.Seed).For(-2);
+    private readonly Chance unitChance = new Chance(options.Seed).For(-3);
 
     /// <summary>The balance at the bench.</summary>
     public BalanceInPlay Bench { get; private set; } = null!;
@@ -60,6 +61,7 @@ internal sealed class EquipmentRoom(
         Other = await AddAsync("Second balance", "Laboratory, bench 2", options.OtherBalance, cancellation);
         AirJet = await AddUnitAsync(new SievingUnitCard("AJ-07", "Air jet 1", "Laboratory, bench 1", IsAirJet: true, new GaugeCard(options.Gauge.Host, options.Gauge.Port, PressureUnit.Kilopascal)), cancellation);
         Shaker = await AddUnitAsync(new SievingUnitCard("SH-02", "Shaker 2", "Laboratory, side room", IsAirJet: false), cancellation);
+        PlanUnitChecks(timeline, cancellation);
         foreach (var sieve in sieves.Where(sieve => sieve.Fate != SieveFate.New))
         {
             sieve.DueOn = FirstDue(sieve);
@@ -96,7 +98,7 @@ internal sealed class EquipmentRoom(
         var today = WorkingTime.DayOf(clock.Now);
         if (balance.CheckedOn != today)
         {
-            await balanceRegister.CheckAsync(by.Actor, balance.Id, Read(balance, 200 + (0.0004 * chance.Normal())), null, cancellation);
+            await balanceTesting.CheckAsync(by.Actor, balance.Id, Read(balance, 200 + (0.0004 * chance.Normal())), CheckCircumstances.Ready, null, cancellation);
             balance.CheckedOn = today;
             clock.Pass(chance.Between(60, 150));
         }
@@ -126,6 +128,38 @@ internal sealed class EquipmentRoom(
             SieveFate.Overdue => end.AddDays(-3),
             _ => WorkingTime.DayOf(clock.Now).AddDays(chance.Whole(120, 330)),
         };
+    }
+
+    // Each unit is checked four times in its year, the filter more often; the air jet's timer drifts and stays within its percent.
+    private void PlanUnitChecks(Timeline timeline, CancellationToken cancellation)
+    {
+        for (var round = 1; round <= 4; round++)
+        {
+            var (part, late) = ((round * 0.24) - 0.04, round * 0.4);
+            timeline.Add(history.AtPart(part), () => CheckUnitAsync(AirJet, [
+                new UnitFound(UnitCheckKind.Timer, 180m, Math.Round(180m + (decimal)late, 1), "Stopwatch SW-3", Good: true, string.Empty),
+                new UnitFound(UnitCheckKind.NozzleSpeed, 20m, Math.Round(20m + (decimal)(0.1 * unitChance.Normal()), 1), "Tachometer TM-1", Good: true, string.Empty),
+                new UnitFound(UnitCheckKind.PressureGauge, 3.6m, Math.Round(3.6m + (decimal)(0.02 * unitChance.Normal()), 3), "Gauge PG-11", Good: true, string.Empty),
+                UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack, seals clean")], cancellation));
+            timeline.Add(history.AtPart(part + 0.01), () => CheckUnitAsync(Shaker, [
+                new UnitFound(UnitCheckKind.Timer, 600m, 600.3m, "Stopwatch SW-3", Good: true, string.Empty),
+                new UnitFound(UnitCheckKind.Amplitude, 1.5m, Math.Round(1.5m + (decimal)(0.02 * unitChance.Normal()), 3), "Gauge AG-2", Good: true, string.Empty)], cancellation));
+        }
+
+        for (var round = 1; round <= 7; round++)
+        {
+            timeline.Add(history.AtPart((round * 0.135) + 0.02), () => CheckUnitAsync(AirJet, [UnitFound.Care(UnitCheckKind.Filter, good: true, "Emptied, filter shaken out and looked at")], cancellation));
+        }
+    }
+
+    private async Task CheckUnitAsync(Guid unit, UnitFound[] found, CancellationToken cancellation)
+    {
+        foreach (var one in found)
+        {
+            var version = (await unitRegister.FindAsync(crew.LaboratoryManager.Actor, unit, cancellation))!.Version;
+            await unitChecking.CheckAsync(crew.LaboratoryManager.Actor, unit, one, version, null, cancellation);
+            clock.Pass(unitChance.Between(120, 420));
+        }
     }
 
     private async Task<Guid> AddUnitAsync(SievingUnitCard card, CancellationToken cancellation)
@@ -230,7 +264,7 @@ internal sealed class EquipmentRoom(
 
     private async Task FailAsync(BalanceInPlay balance, CancellationToken cancellation)
     {
-        await balanceRegister.CheckAsync(crew.Technicians[1].Actor, balance.Id, Read(balance, 200.0183), null, cancellation);
+        await balanceTesting.CheckAsync(crew.Technicians[1].Actor, balance.Id, Read(balance, 200.0183), CheckCircumstances.Ready, null, cancellation);
         balance.InService = false;
     }
 }

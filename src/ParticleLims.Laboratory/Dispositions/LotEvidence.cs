@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Conformity;
+using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
@@ -19,6 +20,9 @@ public sealed record LotEvidence
     public required IReadOnlyList<Investigation> Investigations { get; init; }
     public required IReadOnlyList<Disposition> Dispositions { get; init; }
     public required ConcessionProposal? Proposal { get; init; }
+
+    /// <summary>The cases of failed equipment that touch the lot.</summary>
+    public required IReadOnlyList<TouchingCase> EquipmentCases { get; init; }
 
     /// <summary>The canonical content that a signature binds; the page shows it in words.</summary>
     public required string Content { get; init; }
@@ -44,6 +48,11 @@ public sealed record LotEvidence
             foreach (var open in Investigations.Where(investigation => investigation.State != InvestigationState.Closed))
             {
                 yield return $"Investigation {open.Number} is open.";
+            }
+
+            foreach (var blocker in EquipmentCases.Select(one => one.Blocker).OfType<string>())
+            {
+                yield return blocker;
             }
 
             foreach (var replicate in Results.SelectMany(result => result.Replicates).Where(replicate => !replicate.Evaluation.SameBits))
@@ -76,16 +85,17 @@ public sealed record LotEvidence
         var investigations = await data.Investigations.AsNoTracking().Include(one => one.Notes).Where(one => one.LotId == lot.Id).OrderBy(one => one.OpenedAt).ToListAsync(cancellation);
         var dispositions = await data.Dispositions.AsNoTracking().Where(one => one.LotId == lot.Id).OrderBy(one => one.At).ToListAsync(cancellation);
         var proposal = await data.ConcessionProposals.AsNoTracking().Where(one => one.LotId == lot.Id).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
+        var cases = await TouchingCase.OfLotAsync(data, lot.Id, cancellation);
         return new LotEvidence
         {
-            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal,
-            Content = Canonical(lot, results, runs, investigations, dispositions, proposal),
+            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, EquipmentCases = cases,
+            Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases),
         };
     }
 
     private static string Canonical(
         Lot lot, IEnumerable<SampleResult> results, IEnumerable<Run> runs, IEnumerable<Investigation> investigations,
-        IEnumerable<Disposition> dispositions, ConcessionProposal? proposal) => JsonSerializer.Serialize(new
+        IEnumerable<Disposition> dispositions, ConcessionProposal? proposal, IEnumerable<TouchingCase> cases) => JsonSerializer.Serialize(new
     {
         lot = lot.Number,
         state = lot.State.ToString(),
@@ -98,6 +108,7 @@ public sealed record LotEvidence
         runs = runs.Select(run => new { run.Number, state = run.State.ToString(), run.EvaluationId }),
         investigations = investigations.Select(one => new { one.Number, one.What, state = one.State.ToString(), conclusion = one.Conclusion?.ToString() }),
         dispositions = dispositions.Select(one => new { decision = one.Decision.ToString(), one.PersonName, one.At, one.Reason }),
+        equipmentCases = cases.Select(one => new { one.Number, one.EquipmentLabel, one.What, decision = one.Decision.ToString(), one.Words }),
         proposal = proposal is null ? null : new { proposal.ProposedByName, proposal.At, proposal.Reason },
     });
 }

@@ -26,7 +26,10 @@ public sealed class EquipmentFailureReading(ReadPath reading)
                     one.Id, one.Number, one.EquipmentId, one.EquipmentLabel, one.What, one.OpenedAt, one.ClosedAt, one.Runs.Count, one.Lots.Count(lot => lot.Decision == TouchedLotDecision.Open)))
                 .ToListAsync(token), cancellation);
 
-    /// <summary>When an item was last known to be good: its last passed inspection, commissioning, return or daily check; null where nothing says so.</summary>
+    /// <summary>
+    /// When an item was last known to be good: its last passed inspection, commissioning, return or daily check. Where a check of a sieving unit failed, the last one of that kind that passed, however
+    /// lately something else of the unit was found good. Null where nothing says so.
+    /// </summary>
     public Task<DateTimeOffset?> GoodUntilAsync(Actor actor, Guid equipmentId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
         {
@@ -34,7 +37,8 @@ public sealed class EquipmentFailureReading(ReadPath reading)
                 .Concat(data.Balances.Where(one => one.Id == equipmentId).Select(one => one.InspectedAt))
                 .Concat(data.SievingUnits.Where(one => one.Id == equipmentId).Select(one => one.InspectedAt)).ToListAsync(token);
             var check = await data.BalanceChecks.Where(check => check.BalanceId == equipmentId && check.Passed).OrderByDescending(check => check.At).Select(check => (DateTimeOffset?)check.At).FirstOrDefaultAsync(token);
-            return looks.Append(check).Max();
+            var failed = (await data.UnitChecks.Where(one => one.UnitId == equipmentId).OrderBy(one => one.At).ToListAsync(token)).GroupBy(one => one.Kind).Where(group => !group.Last().Passed).ToList();
+            return failed.Count == 0 ? looks.Append(check).Max() : failed.Min(group => group.LastOrDefault(one => one.Passed)?.At ?? looks.Max());
         }, cancellation);
 
     /// <summary>The runs that used an item from an instant on, as a case would hold them.</summary>

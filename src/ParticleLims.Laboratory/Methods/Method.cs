@@ -83,6 +83,12 @@ public sealed class MethodVersion : ControlledVersion
     /// <summary>Whether the effective aperture of each sieve's last check with a reference material takes the place of the nominal one.</summary>
     public bool EffectiveApertures { get; init; }
 
+    /// <summary>What happens when the balance has not passed its check on the day.</summary>
+    public UncheckedBalance UncheckedBalance { get; init; }
+
+    /// <summary>What happens when a residue lies under the minimum weight of the balance.</summary>
+    public SmallResidue SmallResidue { get; init; }
+
     /// <summary>What is done before the first sieve: conditions of the room, drying, conditioning, flow aid.</summary>
     public PreparationPlan Preparation { get; init; } = PreparationPlan.None;
     public List<MethodSieve> Sieves { get; } = [];

@@ -36,6 +36,12 @@ public sealed record MethodDraft
     /// <summary>Whether effective apertures take the place of nominal ones.</summary>
     public bool EffectiveApertures { get; init; }
 
+    /// <summary>What happens when the balance has not passed its check on the day.</summary>
+    public UncheckedBalance UncheckedBalance { get; init; }
+
+    /// <summary>What happens when a residue lies under the minimum weight of the balance.</summary>
+    public SmallResidue SmallResidue { get; init; }
+
     /// <summary>What is done before the first sieve.</summary>
     public PreparationPlan Preparation { get; init; } = PreparationPlan.None;
     public string WhatChanged { get; init; } = "First version";
@@ -58,6 +64,7 @@ public sealed record MethodDraft
         MethodRefusal.Unless(PortionUncertaintyPercent is null or (>= 0m and <= 50m), "portionUncertaintyPercent", "The uncertainty from taking the test portion lies between 0 and 50 %.");
         MethodRefusal.Unless(MostTransferLossPercent is null or (>= 0m and <= 100m), "mostTransferLossPercent", "The most transfer loss lies between 0 and 100 %.");
         MethodRefusal.Unless(!CollectorWeighed || Procedure != SievingProcedure.NestedStack, "collector", "A nested stack catches its fines in the receiver; only an air jet has a collector.");
+        MethodRefusal.Unless(Enum.IsDefined(UncheckedBalance) && Enum.IsDefined(SmallResidue), "balanceRules", "There is no such rule for the balance.");
         EndPoint?.Check();
         Preparation.Check();
     }
@@ -74,7 +81,7 @@ public sealed record MethodDraft
             Procedure = Procedure, PortionLeast = PortionLeast, PortionMost = PortionMost, Seconds = Seconds, PressureLowest = PressureLowest, PressureHighest = PressureHighest,
             Replicates = Replicates, Reading = Reading, LeastRecoveryPercent = LeastRecoveryPercent, MostTransferLossPercent = MostTransferLossPercent,
             RepeatabilityLimitPercent = RepeatabilityLimitPercent, PortionUncertaintyPercent = PortionUncertaintyPercent,
-            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
+            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures, UncheckedBalance = UncheckedBalance, SmallResidue = SmallResidue, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
             Percentiles = string.Join(',', Percentiles.Distinct().Order().Select(one => one.ToString("0.######", CultureInfo.InvariantCulture))),
         };
         version.Sieves.AddRange(Apertures.Order().Select((aperture, index) => new MethodSieve { MethodVersionId = version.Id, Position = index + 1, Aperture = aperture }));

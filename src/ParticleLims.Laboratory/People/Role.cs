@@ -27,10 +27,10 @@ public static class RolePermissions
     /// <summary>The permissions of each role.</summary>
     public static IReadOnlyDictionary<Role, IReadOnlySet<Permission>> All { get; } = new Dictionary<Role, IReadOnlySet<Permission>>
     {
-        [Role.Technician] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves]),
-        [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
+        [Role.Technician] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits]),
+        [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
         [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.ReadRecord]),
-        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.InspectSieves, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
+        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
         [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord]),
         [Role.Customer] = Set([Permission.SeeCertificates]),
     };
@@ -38,7 +38,7 @@ public static class RolePermissions
     /// <summary>What a person who signed on with a PIN may do of what the roles allow: the work at the bench, and what asks for the password again.</summary>
     public static IReadOnlySet<Permission> AfterPin { get; } = Set(
     [
-        .. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.ReviewRuns, Permission.DecideLots, Permission.ApproveDocuments, Permission.Investigate,
+        .. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ReviewRuns, Permission.DecideLots, Permission.ApproveDocuments, Permission.Investigate,
         Permission.ConcludeInvestigations, Permission.ReadRecord,
     ]);
 

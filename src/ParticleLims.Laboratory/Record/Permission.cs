@@ -35,6 +35,8 @@ public enum Permission
     CheckBalances,
     /// <summary>Inspect and clean test sieves.</summary>
     InspectSieves,
+    /// <summary>Check and care for sieving units.</summary>
+    CheckSievingUnits,
     /// <summary>Add to an investigation.</summary>
     Investigate,
     /// <summary>Conclude an investigation.</summary>

@@ -4,11 +4,12 @@ using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>Lets one run use a sieve or a balance that is overdue or asks for an inspection, over the quality manager's signature. What is out of service stays out.</summary>
+/// <summary>Lets one run use a sieve, a balance or a sieving unit that is overdue or asks for an inspection, over the quality manager's signature. What is out of service stays out.</summary>
 public sealed class FitnessOverriding(WritePath writing, ReadPath reading)
 {
     private static readonly DeedKind AllowDeed = new("equipment.allow-unfit", "Unfit equipment allowed for one run", Permission.DecideLots, ReasonRequired: true);
@@ -16,7 +17,7 @@ public sealed class FitnessOverriding(WritePath writing, ReadPath reading)
     /// <summary>Allows it.</summary>
     /// <param name="actor">The quality manager.</param>
     /// <param name="runId">A run that is planned or goes on.</param>
-    /// <param name="equipmentId">A sieve or a balance in service.</param>
+    /// <param name="equipmentId">A sieve, a balance or a sieving unit in service.</param>
     /// <param name="reason">Why it is right all the same; it is printed.</param>
     /// <param name="proof">The password given again.</param>
     /// <param name="cancellation">Ends the deed before it is written.</param>
@@ -30,7 +31,7 @@ public sealed class FitnessOverriding(WritePath writing, ReadPath reading)
                 throw new RefusedException("run-state", $"Run {run.Number} is {run.State.Words()}; nothing is allowed for it any more.");
             }
 
-            var (label, unfit) = await UnfitAsync(scope, equipmentId, token);
+            var (label, unfit) = await UnfitAsync(scope, run, equipmentId, token);
             var content = $"Run {run.Label}; {label}. {unfit} Reason: {reason.Trim()}";
             var signature = scope.Sign(proof, "allowed for one run", ("Run", run.Id), content);
             var given = new FitnessOverride
@@ -46,22 +47,31 @@ public sealed class FitnessOverriding(WritePath writing, ReadPath reading)
     public Task<List<FitnessOverride>> OfEquipmentAsync(Actor actor, Guid equipmentId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Set<FitnessOverride>().Where(one => one.EquipmentId == equipmentId).OrderByDescending(one => one.At).ToListAsync(token), cancellation);
 
-    /// <summary>Whether a run may use a piece of equipment by a signature.</summary>
-    internal static Task<bool> IsGivenAsync(LaboratoryContext data, Guid runId, Guid equipmentId, CancellationToken cancellation) =>
+    private static Task<bool> IsGivenAsync(LaboratoryContext data, Guid runId, Guid equipmentId, CancellationToken cancellation) =>
         data.Set<FitnessOverride>().AnyAsync(one => one.RunId == runId && one.EquipmentId == equipmentId, cancellation);
 
-    private static async Task<(string Label, string Unfit)> UnfitAsync(DeedScope scope, Guid id, CancellationToken cancellation)
+    /// <summary>Nothing where it is fit, or where the quality manager signed for this run; what is out of service stays out.</summary>
+    internal static async Task<string?> OrAllowedAsync(LaboratoryContext data, Guid runId, IEquipment item, string? unfit, CancellationToken cancellation) =>
+        unfit is null || (item.State == EquipmentState.InService && await IsGivenAsync(data, runId, item.Id, cancellation)) ? null : unfit;
+
+    private static async Task<(string Label, string Unfit)> UnfitAsync(DeedScope scope, Run run, Guid id, CancellationToken cancellation)
     {
         IEquipment? item = await scope.Data.TestSieves.FirstOrDefaultAsync(sieve => sieve.Id == id, cancellation);
-        item ??= await scope.FindAsync<Balance>(id, "sieve or balance", cancellation);
+        item ??= await scope.Data.SievingUnits.FirstOrDefaultAsync(unit => unit.Id == id, cancellation);
+        item ??= await scope.FindAsync<Balance>(id, "sieve, balance or sieving unit", cancellation);
         if (item.State != EquipmentState.InService)
         {
             throw new RefusedException("equipment-state", $"The {item.Label} is {item.State.Words()}. No signature takes it into a run; whoever keeps the equipment puts it back with evidence first.");
         }
 
-        var unfit = item is TestSieve sieve
-            ? (await SieveFitness.OfAsync(scope.Data, sieve, (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now), cancellation)).Unfit
-            : await BalanceRegister.UnfitReasonAsync(scope.Data, (Balance)item, scope.Now, cancellation);
+        var settings = await SettingsKeeping.OfAsync(scope.Data, cancellation);
+        var today = settings.LocalDay(scope.Now);
+        var unfit = item switch
+        {
+            TestSieve sieve => (await SieveFitness.OfAsync(scope.Data, sieve, today, cancellation)).Unfit,
+            SievingUnit unit => (await UnitFitness.OfAsync(scope.Data, unit, settings, today, cancellation)).Unfit,
+            _ => (await BalanceFitness.OfAsync(scope.Data, (Balance)item, await scope.MethodOfAsync(run), scope.Now, cancellation)).Unfit,
+        };
         return (item.Label, unfit ?? throw new RefusedException("equipment-fit", $"The {item.Label} is fit for use; there is nothing to allow."));
     }
 }

@@ -42,6 +42,18 @@ public sealed class Run : IVersioned
 
     /// <summary>The sieving unit; null where none was named.</summary>
     public Guid? SievingUnitId { get; private set; }
+
+    /// <summary>What made the balance fit for use when the run started, as shown then; null before.</summary>
+    public string? BalanceThen { get; private set; }
+
+    /// <summary>The smallest net mass that the balance weighed well enough then; null before.</summary>
+    public Mass? BalanceMinimum { get; private set; }
+
+    /// <summary>Whether a weighing came from the balance on a day on which it had not passed its check.</summary>
+    public bool BalanceUnchecked { get; private set; }
+
+    /// <summary>What made the sieving unit fit for use when the run started; null where none was named.</summary>
+    public string? SievingUnitThen { get; private set; }
     public DateTimeOffset PlannedAt { get; init; }
     public DateTimeOffset? StartedAt { get; private set; }
     public Guid? StartedById { get; private set; }
@@ -100,13 +112,20 @@ public sealed class Run : IVersioned
     /// <summary>Whether somebody looked at a sieve whose empty mass is unusual.</summary>
     public bool IsLookedAt(int position) => Looks.Exists(look => look.Position == position);
 
+    /// <summary>What lies on a sieve after the last further interval; null while it has not been weighed.</summary>
+    public Mass? Residue(int position) => Find(WeighingKind.After, position) is { } after && Find(WeighingKind.Empty, position) is { } empty ? after.Mass - empty.Mass : null;
+
     /// <summary>A technician takes the run up with one balance and perhaps a named sieving unit.</summary>
-    public void Start(DeedScope scope, Guid balanceId, Guid? sievingUnitId)
+    internal void Start(DeedScope scope, (Guid Id, string Snapshot, Mass Minimum) balance, (Guid Id, string Snapshot)? sievingUnit)
     {
-        ArgumentNullException.ThrowIfNull(scope);
         Require(RunState.Planned);
-        (State, BalanceId, SievingUnitId, StartedAt, StartedById, StartedByName) = (RunState.InProgress, balanceId, sievingUnitId, scope.Now, scope.PersonId, scope.By.Name);
+        (State, StartedAt, StartedById, StartedByName) = (RunState.InProgress, scope.Now, scope.PersonId, scope.By.Name);
+        (BalanceId, BalanceThen, BalanceMinimum) = (balance.Id, balance.Snapshot, balance.Minimum);
+        (SievingUnitId, SievingUnitThen) = (sievingUnit?.Id, sievingUnit?.Snapshot);
     }
+
+    /// <summary>A weighing comes from a balance that has not passed its check on this day.</summary>
+    internal void WeighUnchecked() => BalanceUnchecked = true;
 
     /// <summary>Refuses unless weighing and sieving go on.</summary>
     public void RequireGoingOn() => Require(RunState.InProgress, RunState.Returned);

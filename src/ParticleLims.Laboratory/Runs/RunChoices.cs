@@ -57,7 +57,7 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
         var method = await data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation);
         var code = await data.Methods.Where(one => one.Id == method.DocumentId).Select(one => one.Code).SingleAsync(cancellation);
         var product = await data.Products.SingleAsync(product => product.Id == run.ProductId, cancellation);
-        return new RunChoices(run, method, code, product, await PlacesAsync(data, run, method, cancellation), await BalancesAsync(data, cancellation), await UnitsAsync(data, method, cancellation));
+        return new RunChoices(run, method, code, product, await PlacesAsync(data, run, method, cancellation), await BalancesAsync(data, run, method, cancellation), await UnitsAsync(data, run, method, cancellation));
     }
 
     private async Task<IReadOnlyList<SievePlace>> PlacesAsync(LaboratoryContext data, Run run, MethodVersion method, CancellationToken cancellation)
@@ -73,8 +73,7 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
         var fitness = new Dictionary<Guid, string?>();
         foreach (var sieve in sieves)
         {
-            var unfit = (await SieveFitness.OfAsync(data, sieve, today, cancellation)).Unfit;
-            fitness[sieve.Id] = unfit is not null && sieve.State == EquipmentState.InService && await FitnessOverriding.IsGivenAsync(data, run.Id, sieve.Id, cancellation) ? null : unfit;
+            fitness[sieve.Id] = await FitnessOverriding.OrAllowedAsync(data, run.Id, sieve, (await SieveFitness.OfAsync(data, sieve, today, cancellation)).Unfit, cancellation);
         }
 
         var places = from place in method.Sieves
@@ -89,12 +88,35 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
         return [.. places];
     }
 
-    private async Task<IReadOnlyList<UnitChoice>> UnitsAsync(LaboratoryContext data, MethodVersion method, CancellationToken cancellation)
+    private async Task<IReadOnlyList<UnitChoice>> UnitsAsync(LaboratoryContext data, Run run, MethodVersion method, CancellationToken cancellation)
     {
-        var today = (await SettingsKeeping.OfAsync(data, cancellation)).LocalDay(clock.GetUtcNow());
+        var settings = await SettingsKeeping.OfAsync(data, cancellation);
+        var today = settings.LocalDay(clock.GetUtcNow());
         var isAirJet = method.Procedure != SievingProcedure.NestedStack;
         var units = await data.SievingUnits.Where(unit => unit.State != EquipmentState.Scrapped && unit.IsAirJet == isAirJet).OrderBy(unit => unit.Name).ToListAsync(cancellation);
-        return [.. units.Select(unit => new UnitChoice(unit, unit.UnfitReason(today))).OrderBy(choice => choice.Unfit is not null)];
+        var choices = new List<UnitChoice>();
+        foreach (var unit in units)
+        {
+            var fitness = await UnitFitness.OfAsync(data, unit, settings, today, cancellation);
+            choices.Add(new UnitChoice(unit, await FitnessOverriding.OrAllowedAsync(data, run.Id, unit, fitness.Unfit, cancellation)));
+        }
+
+        return [.. choices.OrderBy(choice => choice.Unfit is not null)];
+    }
+
+    private async Task<IReadOnlyList<BalanceChoice>> BalancesAsync(LaboratoryContext data, Run run, MethodVersion method, CancellationToken cancellation)
+    {
+        var now = clock.GetUtcNow();
+        var today = (await SettingsKeeping.OfAsync(data, cancellation)).LocalDay(now);
+        var choices = new List<BalanceChoice>();
+        foreach (var balance in await data.Balances.Where(balance => balance.State != EquipmentState.Scrapped).OrderBy(balance => balance.Name).ToListAsync(cancellation))
+        {
+            var fitness = await BalanceFitness.OfAsync(data, balance, method, now, cancellation);
+            var unfit = await FitnessOverriding.OrAllowedAsync(data, run.Id, balance, fitness.Unfit, cancellation);
+            choices.Add(new BalanceChoice(balance, unfit, unfit is not null && !fitness.Checked && balance.UnfitReason(today) is null));
+        }
+
+        return InOrder(choices);
     }
 
     private async Task<IReadOnlyList<BalanceChoice>> BalancesAsync(LaboratoryContext data, CancellationToken cancellation)
@@ -108,6 +130,8 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
             choices.Add(new BalanceChoice(balance, unfit, unfit is not null && balance.UnfitReason(today) is null));
         }
 
-        return [.. choices.OrderBy(choice => choice.Unfit is not null).ThenBy(choice => !choice.OnlyCheckMissing)];
+        return InOrder(choices);
     }
+
+    private static IReadOnlyList<BalanceChoice> InOrder(List<BalanceChoice> choices) => [.. choices.OrderBy(choice => choice.Unfit is not null).ThenBy(choice => !choice.OnlyCheckMissing)];
 }

@@ -14,7 +14,7 @@ public static class RunFindings
     {
         ArgumentNullException.ThrowIfNull(run);
         ArgumentNullException.ThrowIfNull(method);
-        return [.. Again(run), .. Looks(run), .. Keyed(run), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
+        return [.. Again(run), .. Looks(run), .. Keyed(run), .. Unchecked(run), .. Small(run, method), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
     }
 
     private static IEnumerable<string> Again(Run run) =>
@@ -37,6 +37,17 @@ public static class RunFindings
         where weighing.WayIn == WayIn.KeyedByHand
         orderby weighing.At
         select $"The {weighing.Kind.Words()}{At(run, weighing.Position)} did not come from the balance: {weighing.Mass} was keyed by hand by {weighing.PersonName}, {(weighing.ConfirmedByName is { } second ? $"confirmed by {second}" : "twice")}.";
+
+    private static IEnumerable<string> Unchecked(Run run) =>
+        run.BalanceUnchecked ? ["The balance had not passed its check on a day on which masses were taken from it; the method allows that."] : [];
+
+    private static IEnumerable<string> Small(Run run, MethodVersion method) =>
+        from sieve in run.Sieves
+        where method.SmallResidue != SmallResidue.Stated
+        orderby sieve.Position
+        let residue = run.Residue(sieve.Position)
+        where residue < run.BalanceMinimum
+        select $"The residue on the {sieve.Aperture} sieve, {residue}, lies under the minimum weight of the balance, {run.BalanceMinimum}.";
 
     private static IEnumerable<string> Pressure(Run run, MethodVersion method) =>
         from interval in run.Intervals
@@ -70,13 +81,10 @@ public static class RunFindings
     private static IEnumerable<string> Loads(Run run) =>
         from sieve in run.Sieves
         orderby sieve.Position
-        let residue = Residue(run, sieve.Position)
+        let residue = run.Residue(sieve.Position)
         let most = SieveLoad.Most(sieve.Aperture, sieve.FrameMillimetres)
         where residue > most
         select $"The {sieve.Aperture} sieve was overloaded: {residue} lay on it after sieving, more than {most} for a frame of {sieve.FrameMillimetres.ToString(CultureInfo.InvariantCulture)} mm. Take a smaller portion, or add a coarser sieve.";
-
-    private static Mass? Residue(Run run, int position) =>
-        run.Find(WeighingKind.After, position) is { } after && run.Find(WeighingKind.Empty, position) is { } empty ? after.Mass - empty.Mass : null;
 
     private static string At(Run run, int position) =>
         run.Sieves.Find(sieve => sieve.Position == position) is { } sieve ? string.Create(CultureInfo.InvariantCulture, $" at {sieve.Aperture}") : string.Empty;

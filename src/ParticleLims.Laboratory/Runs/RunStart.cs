@@ -47,11 +47,11 @@ public sealed class RunStart(WritePath writing)
             }
 
             var balance = await scope.FindAsync<Balance>(equipment.BalanceId, "balance", token);
-            Refuse(await OrAllowedAsync(scope, run, balance, await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, token), token), "balance-unfit");
+            var fitness = await BalanceFitness.OfAsync(scope.Data, balance, method, scope.Now, token);
+            Refuse(await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, balance, fitness.Unfit, token), "balance-unfit");
             var today = (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now);
             run.Sieves.AddRange(await ChosenAsync(scope, run, method, equipment.SieveIds, today, token));
-            await RequireUnitAsync(scope, method, equipment.SievingUnitId, today, token);
-            run.Start(scope, balance.Id, equipment.SievingUnitId);
+            run.Start(scope, (balance.Id, Allowed(fitness.Snapshot, fitness.Unfit), fitness.Minimum), await UnitAsync(scope, run, method, equipment.SievingUnitId, token));
             return true;
         }, cancellation);
 
@@ -84,17 +84,22 @@ public sealed class RunStart(WritePath writing)
         (await scope.FindAsync<Product>(run.ProductId, "product", cancellation)).Hazards
             ?? throw new RefusedException("hazards-missing", "No hazard data is recorded for this product. Do not open, split or sieve the sample until its hazards are known and recorded.");
 
-    private static async Task RequireUnitAsync(DeedScope scope, MethodVersion method, Guid? id, DateOnly today, CancellationToken cancellation)
+    private static async Task<(Guid Id, string Snapshot)?> UnitAsync(DeedScope scope, Run run, MethodVersion method, Guid? id, CancellationToken cancellation)
     {
         if (id is not { } named)
         {
-            return;
+            return null;
         }
 
         var unit = await scope.FindAsync<SievingUnit>(named, "sieving unit", cancellation);
         Refuse(unit.IsAirJet == (method.Procedure == SievingProcedure.NestedStack) ? $"The {unit.Label} cannot carry out this procedure: {(unit.IsAirJet ? "it is an air-jet unit" : "it draws no air through the sieve")}." : null, "unit-wrong");
-        Refuse(unit.UnfitReason(today), "unit-unfit");
+        var settings = await SettingsKeeping.OfAsync(scope.Data, cancellation);
+        var fitness = await UnitFitness.OfAsync(scope.Data, unit, settings, settings.LocalDay(scope.Now), cancellation);
+        Refuse(await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, unit, fitness.Unfit, cancellation), "unit-unfit");
+        return (unit.Id, Allowed(fitness.Snapshot, fitness.Unfit));
     }
+
+    private static string Allowed(string snapshot, string? unfit) => unfit is null ? snapshot : $"{snapshot}; allowed by signature: {unfit}";
 
     private static async Task<List<RunSieve>> ChosenAsync(DeedScope scope, Run run, MethodVersion method, IReadOnlyList<Guid> sieveIds, DateOnly today, CancellationToken cancellation)
     {
@@ -114,23 +119,19 @@ public sealed class RunStart(WritePath writing)
             }
 
             var fitness = await SieveFitness.OfAsync(scope.Data, sieve, today, cancellation);
-            Refuse(await OrAllowedAsync(scope, run, sieve, fitness.Unfit, cancellation), "sieve-unfit");
+            Refuse(await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, sieve, fitness.Unfit, cancellation), "sieve-unfit");
             await RequireFreeAsync(scope, run, sieve, cancellation);
             var check = await SieveMeasuring.LastAsync(scope.Data, sieve.Id, cancellation);
             chosen.Add(new RunSieve
             {
                 RunId = run.Id, Position = place.Position, Aperture = sieve.Aperture, SieveId = sieve.Id, SieveSerial = sieve.Serial, FrameMillimetres = sieve.FrameMillimetres,
                 EffectiveAperture = check?.Effective, EffectiveUncertainty = check?.Uncertainty,
-                FitnessThen = fitness.Unfit is null ? fitness.Snapshot : $"{fitness.Snapshot}; allowed by signature: {fitness.Unfit}",
+                FitnessThen = Allowed(fitness.Snapshot, fitness.Unfit),
             });
         }
 
         return chosen;
     }
-
-    /// <summary>Nothing where it is fit, or where the quality manager signed for this run; what is out of service stays out.</summary>
-    internal static async Task<string?> OrAllowedAsync(DeedScope scope, Run run, IEquipment item, string? unfit, CancellationToken cancellation) =>
-        unfit is null || (item.State == EquipmentState.InService && await FitnessOverriding.IsGivenAsync(scope.Data, run.Id, item.Id, cancellation)) ? null : unfit;
 
     private static async Task RequireFreeAsync(DeedScope scope, Run run, TestSieve sieve, CancellationToken cancellation)
     {

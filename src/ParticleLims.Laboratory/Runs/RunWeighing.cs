@@ -73,16 +73,23 @@ public sealed class RunWeighing(WritePath writing)
         }
     }
 
-    private static async Task RequireFitAsync(DeedScope scope, Run run, int position, CancellationToken cancellation)
+    private static async Task RequireFitAsync(DeedScope scope, Run run, MethodVersion method, int position, CancellationToken cancellation)
     {
         await TerminalRules.RequireWeighingHereAsync(scope, cancellation);
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
-        var unfit = await RunStart.OrAllowedAsync(scope, run, balance, await BalanceRegister.UnfitReasonAsync(scope.Data, balance, scope.Now, cancellation), cancellation);
+        var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
+        var isChecked = await BalanceRegister.IsCheckedAsync(scope.Data, balance, today, cancellation);
+        var isUsed = isChecked || method.UncheckedBalance == UncheckedBalance.Flagged;
+        var unfit = await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, balance, balance.UnfitReason(today) ?? (isUsed ? null : BalanceRegister.NotCheckedToday(balance)), cancellation);
+        if (!isChecked && isUsed)
+        {
+            run.WeighUnchecked();
+        }
+
         if (unfit is null && run.Sieves.Find(sieve => sieve.Position == position) is { } used)
         {
-            var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
             var sieve = await scope.FindAsync<TestSieve>(used.SieveId, "sieve", cancellation);
-            unfit = await RunStart.OrAllowedAsync(scope, run, sieve, sieve.UnfitReason(today), cancellation);
+            unfit = await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, sieve, sieve.UnfitReason(today), cancellation);
         }
 
         if (unfit is not null)
@@ -94,7 +101,7 @@ public sealed class RunWeighing(WritePath writing)
     /// <summary>Adds a weighing after every check that it has to pass, whichever way it came in.</summary>
     internal static async Task<WeighingTaken> AddAsync(DeedScope scope, Run run, MethodVersion method, RunStep step, TakenReading taken, Weighing? mistaken, CancellationToken cancellation)
     {
-        await RequireFitAsync(scope, run, step.Position, cancellation);
+        await RequireFitAsync(scope, run, method, step.Position, cancellation);
         var reading = taken.Reading;
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
         reading.RequireUsable(balance, scope.Now);

@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -55,4 +55,7 @@ public static class AppendOnlyTables
         ("reference_materials", "id"),
         ("reference_checks", "id"),
     ];
+
+    /// <summary>Since sieving units are checked.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Seventh { get; } = [("unit_checks", "id")];
 }

@@ -1586,11 +1586,23 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("sieves_scanned");
 
+                    b.Property<string>("SmallResidue")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("small_residue");
+
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
                         .HasColumnType("character varying(60)")
                         .HasColumnName("state");
+
+                    b.Property<string>("UncheckedBalance")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("unchecked_balance");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -2474,6 +2486,18 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("balance_id");
 
+                    b.Property<long?>("BalanceMinimum")
+                        .HasColumnType("bigint")
+                        .HasColumnName("balance_minimum");
+
+                    b.Property<string>("BalanceThen")
+                        .HasColumnType("text")
+                        .HasColumnName("balance_then");
+
+                    b.Property<bool>("BalanceUnchecked")
+                        .HasColumnType("boolean")
+                        .HasColumnName("balance_unchecked");
+
                     b.Property<Guid?>("EvaluationId")
                         .HasColumnType("uuid")
                         .HasColumnName("evaluation_id");
@@ -2538,6 +2562,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<Guid?>("SievingUnitId")
                         .HasColumnType("uuid")
                         .HasColumnName("sieving_unit_id");
+
+                    b.Property<string>("SievingUnitThen")
+                        .HasColumnType("text")
+                        .HasColumnName("sieving_unit_then");
 
                     b.Property<Guid>("SpecificationVersionId")
                         .HasColumnType("uuid")
@@ -3605,6 +3633,102 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("sieving_units", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("date")
+                        .HasColumnName("day");
+
+                    b.Property<long?>("Indicated")
+                        .HasColumnType("bigint")
+                        .HasColumnName("indicated");
+
+                    b.Property<string>("Instrument")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("instrument");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<long?>("Measured")
+                        .HasColumnType("bigint")
+                        .HasColumnName("measured");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("boolean")
+                        .HasColumnName("passed");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<long?>("TolerancePercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("tolerance_percent");
+
+                    b.Property<Guid>("UnitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("unit_id");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_unit_checks");
+
+                    b.HasIndex("UnitId", "Kind", "At")
+                        .HasDatabaseName("ix_unit_checks_unit_id_kind_at");
+
+                    b.ToTable("unit_checks", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheckPlan", b =>
+                {
+                    b.Property<Guid>("UnitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("unit_id");
+
+                    b.Property<string>("Kind")
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<int?>("EveryDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("every_days");
+
+                    b.Property<int?>("EveryHours")
+                        .HasColumnType("integer")
+                        .HasColumnName("every_hours");
+
+                    b.Property<long?>("TolerancePercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("tolerance_percent");
+
+                    b.HasKey("UnitId", "Kind")
+                        .HasName("pk_unit_check_plans");
+
+                    b.ToTable("unit_check_plans", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.Property<Guid>("SpecificationVersionId")
@@ -4284,6 +4408,26 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_sieve_inspections_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheck", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
+                        .WithMany()
+                        .HasForeignKey("UnitId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_unit_checks_sieving_units_unit_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheckPlan", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
+                        .WithMany()
+                        .HasForeignKey("UnitId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_unit_check_plans_sieving_units_unit_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>

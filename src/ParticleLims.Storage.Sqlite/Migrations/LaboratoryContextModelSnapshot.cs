@@ -1579,11 +1579,23 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("sieves_scanned");
 
+                    b.Property<string>("SmallResidue")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("small_residue");
+
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
                         .HasColumnType("TEXT")
                         .HasColumnName("state");
+
+                    b.Property<string>("UncheckedBalance")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unchecked_balance");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -2467,6 +2479,18 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("balance_id");
 
+                    b.Property<long?>("BalanceMinimum")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("balance_minimum");
+
+                    b.Property<string>("BalanceThen")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("balance_then");
+
+                    b.Property<bool>("BalanceUnchecked")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("balance_unchecked");
+
                     b.Property<Guid?>("EvaluationId")
                         .HasColumnType("TEXT")
                         .HasColumnName("evaluation_id");
@@ -2531,6 +2555,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<Guid?>("SievingUnitId")
                         .HasColumnType("TEXT")
                         .HasColumnName("sieving_unit_id");
+
+                    b.Property<string>("SievingUnitThen")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sieving_unit_then");
 
                     b.Property<Guid>("SpecificationVersionId")
                         .HasColumnType("TEXT")
@@ -3598,6 +3626,102 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("sieving_units", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("day");
+
+                    b.Property<long?>("Indicated")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("indicated");
+
+                    b.Property<string>("Instrument")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("instrument");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<long?>("Measured")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("measured");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("passed");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<long?>("TolerancePercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tolerance_percent");
+
+                    b.Property<Guid>("UnitId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unit_id");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_unit_checks");
+
+                    b.HasIndex("UnitId", "Kind", "At")
+                        .HasDatabaseName("ix_unit_checks_unit_id_kind_at");
+
+                    b.ToTable("unit_checks", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheckPlan", b =>
+                {
+                    b.Property<Guid>("UnitId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unit_id");
+
+                    b.Property<string>("Kind")
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<int?>("EveryDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("every_days");
+
+                    b.Property<int?>("EveryHours")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("every_hours");
+
+                    b.Property<long?>("TolerancePercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tolerance_percent");
+
+                    b.HasKey("UnitId", "Kind")
+                        .HasName("pk_unit_check_plans");
+
+                    b.ToTable("unit_check_plans", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.Property<Guid>("SpecificationVersionId")
@@ -4277,6 +4401,26 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_sieve_inspections_test_sieves_sieve_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheck", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
+                        .WithMany()
+                        .HasForeignKey("UnitId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_unit_checks_sieving_units_unit_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheckPlan", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.SievingUnits.SievingUnit", null)
+                        .WithMany()
+                        .HasForeignKey("UnitId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_unit_check_plans_sieving_units_unit_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>

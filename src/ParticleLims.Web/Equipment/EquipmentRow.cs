@@ -1,5 +1,6 @@
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Web.Controls;
@@ -9,7 +10,13 @@ namespace ParticleLims.Web.Equipment;
 /// <summary>A sieve, a balance or a sieving unit as the one list shows it.</summary>
 internal sealed record EquipmentRow(IEquipment Item, string What, string Place, string Address)
 {
-    public static EquipmentRow Of(TestSieve sieve) => new(sieve, $"Test sieve {SieveWords.Aperture(sieve.Aperture)}", sieve.Place, $"/equipment/sieves/{sieve.Id}");
+    /// <summary>What its empty mass or its checks ask for; null where they ask for nothing.</summary>
+    public string? Asks { get; private init; }
+
+    public static EquipmentRow Of(TestSieve sieve) => new(sieve, $"Test sieve {SieveWords.Aperture(sieve.Aperture)}", sieve.Place, $"/equipment/sieves/{sieve.Id}")
+    {
+        Asks = sieve is { State: EquipmentState.InService, TareSignal: { } signal } ? $"Inspect: {signal}" : null,
+    };
 
     public static EquipmentRow Of(Balance balance) => new(balance, $"Balance {balance.Name}", balance.Place, $"/equipment/balances/{balance.Id}");
 
@@ -17,8 +24,10 @@ internal sealed record EquipmentRow(IEquipment Item, string What, string Place, 
 
     public static EquipmentRow Of(CheckWeight weight) => new(weight, $"Check weight {Say.Grams(weight.Nominal, weight.Nominal.Grams < 1 ? 3 : 0)} {weight.Class}", weight.Place, $"/equipment/check-weights/{weight.Id}");
 
-    /// <summary>What a sieve's empty mass asks for; null where it asks for nothing.</summary>
-    public string? Asks => Item is TestSieve { State: EquipmentState.InService, TareSignal: { } signal } ? $"Inspect: {signal}" : null;
+    /// <summary>The same with what the checks of a sieving unit ask for.</summary>
+    public EquipmentRow Asking(UnitFitness? fitness, DateOnly today) =>
+        Item.State == EquipmentState.InService && fitness?.Dues.Where(due => due.IsNear(today)).Select(due => $"{due.Kind.Words()} {due.Words(today)}").ToList() is { Count: > 0 } near
+            ? this with { Asks = $"Check: {string.Join("; ", near)}" } : this;
 
     /// <summary>Whether the words stand in its serial number, what it is, or its place.</summary>
     public bool Answers(string words) => words.Length == 0 || $"{Item.Serial} {What} {Place}".Contains(words, StringComparison.OrdinalIgnoreCase);

@@ -8,6 +8,8 @@ namespace ParticleLims.Web.Methods;
 internal sealed class MethodSheet
 {
     public static readonly SievingProcedure[] Procedures = Enum.GetValues<SievingProcedure>();
+    public static readonly UncheckedBalance[] UncheckedRules = Enum.GetValues<UncheckedBalance>();
+    public static readonly SmallResidue[] SmallRules = Enum.GetValues<SmallResidue>();
     public static readonly CurveReading[] Readings = Enum.GetValues<CurveReading>();
 
     public string Code { get; set; } = string.Empty;
@@ -30,6 +32,8 @@ internal sealed class MethodSheet
     public bool CollectorWeighed { get; set; }
     public bool SievesScanned { get; set; }
     public bool EffectiveApertures { get; set; }
+    public int UncheckedBalance { get; set; }
+    public int SmallResidue { get; set; }
     public PreparationSheet Preparation { get; private init; } = new();
     public string WhatChanged { get; set; } = string.Empty;
 
@@ -63,6 +67,7 @@ internal sealed class MethodSheet
         Percentiles = string.Join(' ', version.PercentileList.Select(one => NumberReading.Write(one))), Reading = Array.IndexOf(Readings, version.Reading),
         LeastRecovery = version.LeastRecoveryPercent, MostTransferLoss = version.MostTransferLossPercent, Repeatability = version.RepeatabilityLimitPercent,
         PortionUncertainty = version.PortionUncertaintyPercent, EndPoint = EndPointSheet.Of(version.EndPoint), CollectorWeighed = version.CollectorWeighed, SievesScanned = version.SievesScanned, EffectiveApertures = version.EffectiveApertures,
+        UncheckedBalance = Array.IndexOf(UncheckedRules, version.UncheckedBalance), SmallResidue = Array.IndexOf(SmallRules, version.SmallResidue),
         Preparation = PreparationSheet.Of(version.Preparation),
     };
 
@@ -75,7 +80,8 @@ internal sealed class MethodSheet
         PressureLowest = IsStack ? null : InPascals(PressureLowest), PressureHighest = IsStack ? null : InPascals(PressureHighest),
         Replicates = (int)Replicates!.Value, Percentiles = NumberReading.ReadMany(Percentiles).Values, Reading = Readings[Reading],
         LeastRecoveryPercent = IsStack ? LeastRecovery : null, MostTransferLossPercent = IsCarried ? MostTransferLoss : null, RepeatabilityLimitPercent = Repeatability,
-        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures, Preparation = Preparation.Plan(),
+        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures,
+        UncheckedBalance = UncheckedRules[UncheckedBalance], SmallResidue = SmallRules[SmallResidue], Preparation = Preparation.Plan(),
         WhatChanged = WhatChanged.Trim().Length == 0 ? "First version" : WhatChanged,
     };
 

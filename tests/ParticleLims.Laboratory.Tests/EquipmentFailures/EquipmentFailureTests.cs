@@ -90,6 +90,36 @@ public sealed class EquipmentFailureTests
 
     [Theory]
     [EachDatabase]
+    public async Task An_open_case_stands_in_the_way_of_release_and_certificate_until_its_lot_is_decided_on(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var (failing, manager) = (laboratory.Get<EquipmentFailing>(), small.People.QualityManager);
+        var good = laboratory.Running.Clock.GetUtcNow();
+        var released = await small.BookInAsync(small.Calcite);
+        await small.Bench().CarryOutAsync(released.RunId, small.Calcite, Powder.Calcite);
+        await small.Desk.AcceptAsync(released.RunId);
+        await small.Desk.ReleaseAsync(released.Id);
+        var waiting = await small.BookInAsync(small.Calcite);
+        await small.Bench().CarryOutAsync(waiting.RunId, small.Calcite, Powder.Calcite);
+        await small.Desk.AcceptAsync(waiting.RunId);
+        var failure = await MarkAsync<TestSieve>(laboratory, small.Calcite.SieveIds[0], good);
+
+        var number = (await laboratory.Get<EquipmentFailureReading>().FindAsync(manager.Actor, failure, default))!.Number;
+        (await laboratory.ShouldRefuseAsync("blocked", () => small.Desk.ReleaseAsync(waiting.Id))).Message.ShouldContain($"Case {number}: the 20 µm sieve");
+        (await laboratory.ShouldRefuseAsync("lot-in-doubt", () => small.Desk.IssueAsync(released.Id, released.Sample.Id))).Message.ShouldContain("nothing is decided about this lot yet");
+
+        await failing.DecideAsync(manager.Actor, failure, released.Id, TouchedLotDecision.ResultsStand, "The dent lies outside the sieving area", 1, default);
+        await small.Desk.IssueAsync(released.Id, released.Sample.Id);
+        await failing.DecideAsync(manager.Actor, failure, waiting.Id, TouchedLotDecision.SievedAgain, "Sieved again on TS-2", 2, default);
+        var run = (await small.Bench().ViewAsync(waiting.RunId)).Run.Number;
+        (await laboratory.ShouldRefuseAsync("blocked", () => small.Desk.ReleaseAsync(waiting.Id))).Message.ShouldContain($"the lot is to be sieved again, and {run} still counts");
+        await failing.DecideAsync(manager.Actor, failure, waiting.Id, TouchedLotDecision.ResultsStand, "The dent lies outside the sieving area", 3, default);
+        await small.Desk.ReleaseAsync(waiting.Id);
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task The_last_good_check_lies_in_the_past_and_is_known_from_the_checks(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

@@ -3,6 +3,7 @@ using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
@@ -26,7 +27,8 @@ internal static class EquipmentAbilities
     private static readonly ReadingFormatCard NoFormat = NewFormat with { Name = " " };
     private static readonly SievingUnitCard NoUnit = new(" ", "Air jet 2", "Bench 2", IsAirJet: true);
     private static readonly SievingUnitCard NewUnit = NoUnit with { Serial = "AJ-NEW" };
-    private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 100m, RunningLaboratory.FirstMorning);
+    private static readonly UnitFound HoseSeen = UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack found");
+    private static readonly UnitCheckPlanCard HosePlan = new(UnitCheckKind.Hose, 90, null, null);
 
     public static IReadOnlyList<Ability> All { get; } =
     [
@@ -59,8 +61,6 @@ internal static class EquipmentAbilities
             stage => () => stage.Get<BalanceRegister>().ChangeWayInAsync(Manager(stage), stage.Small.BalanceId, new BalanceWay(WayIn.ServerPort, Device: "/dev/ttyUSB0"), 2, default)),
         Does("balances.change-format", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().ChangeFormatAsync(who, Nothing, "Plain line", 1, default),
             stage => () => stage.Get<BalanceRegister>().ChangeFormatAsync(Manager(stage), stage.Small.BalanceId, "Plain line with checksum", 2, default)),
-        Does("balances.check", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceRegister>().CheckAsync(who, Nothing, Reading, null, default),
-            stage => () => stage.Get<BalanceRegister>().CheckAsync(stage.People.Technician.Actor, stage.Small.BalanceId, stage.Bench.Reading(100.5m), null, default)),
         Does("balances.follow-simulation", Who.Program, "not-found", (stage, _) => stage.Get<BalanceRegister>().FollowSimulationAsync(Nothing, "127.0.0.1", 4009, default), async stage =>
         {
             await using var data = stage.Data();
@@ -85,6 +85,19 @@ internal static class EquipmentAbilities
             await data.Set<LaboratorySettings>().ExecuteUpdateAsync(settings => settings.SetProperty(one => one.Demonstration, true));
             return () => stage.Get<SievingUnitRegister>().FollowSimulationAsync(unit, "127.0.0.1", 4009, default);
         }),
+        Does("sieving-units.check", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<UnitChecking>().CheckAsync(who, Nothing, HoseSeen, 1, null, default), async stage =>
+        {
+            var unit = await stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, null, default);
+            return () => stage.Get<UnitChecking>().CheckAsync(stage.People.Technician.Actor, unit, HoseSeen, 1, "check", default);
+        }),
+        Does("sieving-units.check-plan", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<UnitChecking>().PlanAsync(who, Nothing, HosePlan, Why, 1, default), async stage =>
+        {
+            var unit = await stage.Get<SievingUnitRegister>().RegisterAsync(Manager(stage), NewUnit, null, default);
+            return () => stage.Get<UnitChecking>().PlanAsync(Manager(stage), unit, HosePlan, Why, 1, default);
+        }),
+        Reads(Who.Staff, (stage, who) => stage.Get<UnitChecking>().HistoryAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<UnitFitnessReading>().FindAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<UnitFitnessReading>().AllAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SievingUnitRegister>().AllAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SievingUnitRegister>().FindAsync(who, Nothing, default)),
         Reads(Who.Program, (stage, _) => stage.Get<SievingUnitRegister>().WithGaugeAsync(default)),

@@ -15,7 +15,6 @@ internal static class TrustAbilities
 {
     private const string Why = "Missed by four percent";
     private static readonly Guid Nothing = Guid.CreateVersion7();
-    private static readonly CheckCircumstances Seen = new(Level: true, WarmedUp: true, null);
     private static readonly KeyedMass Keyed = new("100.000", "100.000", null);
     private static readonly CheckWeightCard NoWeight = new(" ", Mass.FromGrams(100m), WeightClass.F1, "Bench 1");
     private static readonly CheckWeightCard NewWeight = NoWeight with { Serial = "W-100-1" };
@@ -29,12 +28,12 @@ internal static class TrustAbilities
 
     private static IEnumerable<Ability> Testing =>
     [
-        Does("balances.check-guided", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().CheckAsync(who, Nothing, Reading, Seen, null, default),
-            stage => () => stage.Get<BalanceTesting>().CheckAsync(stage.People.Technician.Actor, stage.Small.BalanceId, stage.Bench.Reading(100m), Seen, "check", default)),
-        Does("balances.check-keyed", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().CheckKeyedAsync(who, Nothing, Keyed, Seen, null, default), async stage =>
+        Does("balances.check", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().CheckAsync(who, Nothing, Reading, CheckCircumstances.Ready, null, default),
+            stage => () => stage.Get<BalanceTesting>().CheckAsync(stage.People.Technician.Actor, stage.Small.BalanceId, stage.Bench.Reading(100m), CheckCircumstances.Ready, "check", default)),
+        Does("balances.check-keyed", Who.Bench | Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().CheckKeyedAsync(who, Nothing, Keyed, CheckCircumstances.Ready, null, default), async stage =>
         {
             await stage.Small.AllowKeyingAsync();
-            return () => stage.Get<BalanceTesting>().CheckKeyedAsync(stage.People.Technician.Actor, stage.Small.BalanceId, Keyed, Seen, "check", default);
+            return () => stage.Get<BalanceTesting>().CheckKeyedAsync(stage.People.Technician.Actor, stage.Small.BalanceId, Keyed, CheckCircumstances.Ready, "check", default);
         }),
         Does("balances.repeatability", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().TestRepeatabilityAsync(who, Nothing, Displays, 1, null, default),
             stage => () => stage.Get<BalanceTesting>().TestRepeatabilityAsync(Manager(stage), stage.Small.BalanceId, Displays, 2, "test", default)),

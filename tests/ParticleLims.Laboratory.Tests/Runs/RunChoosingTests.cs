@@ -43,7 +43,7 @@ public sealed class RunChoosingTests
         unchecked_.OnlyCheckMissing.ShouldBeTrue();
         unchecked_.Unfit!.ShouldContain("not been checked today");
 
-        await laboratory.Get<BalanceRegister>().CheckAsync(actor, laboratory.Small.BalanceId, laboratory.Small.Bench().Reading(100.500m), null, CancellationToken.None);
+        await laboratory.Get<BalanceTesting>().CheckAsync(actor, laboratory.Small.BalanceId, laboratory.Small.Bench().Reading(100.500m), CheckCircumstances.Ready, null, CancellationToken.None);
         var failed = (await laboratory.Get<RunChoosing>().BalancesAsync(actor, CancellationToken.None)).ShouldHaveSingleItem();
         failed.OnlyCheckMissing.ShouldBeFalse();
         failed.Unfit!.ShouldContain("out of service");

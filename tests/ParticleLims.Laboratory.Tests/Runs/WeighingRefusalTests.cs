@@ -169,7 +169,7 @@ public sealed class WeighingRefusalTests
         laboratory.Running.Clock.Advance(TimeSpan.FromDays(1));
         var refusal = await laboratory.ShouldRefuseAsync("equipment-unfit", () => bench.WeighAsync(lot.RunId, First, 260m));
         refusal.Message.ShouldContain("not been checked today");
-        (await small.Get<BalanceRegister>().CheckAsync(small.People.Technician.Actor, small.BalanceId, bench.Reading(100.002m), null, default)).ShouldBeTrue();
+        (await small.Get<BalanceTesting>().CheckAsync(small.People.Technician.Actor, small.BalanceId, bench.Reading(100.002m), CheckCircumstances.Ready, null, default)).ShouldBeTrue();
         await bench.WeighAsync(lot.RunId, First, 260m);
     }
 

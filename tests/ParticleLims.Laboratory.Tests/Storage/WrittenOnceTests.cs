@@ -6,6 +6,7 @@ using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Tests.Storage;
@@ -92,6 +93,8 @@ public sealed class WrittenOnceTests
         var weight = await weights.RegisterAsync(manager, new CheckWeightCard("W-1", Mass.FromGrams(100m), Analysis.Balances.WeightClass.F1, "Bench 1"), null, default);
         await weights.CalibrateAsync(manager, weight, new WeightCertificate("K-1", new DateOnly(2026, 1, 5), Mass.FromGrams(100m), Mass.FromMicrograms(100), "S-1", new DateOnly(2028, 1, 5)), 1, default);
         await small.Get<BalanceTesting>().TestRepeatabilityAsync(manager, small.BalanceId, [.. Enumerable.Repeat(Mass.FromGrams(100m), 10)], 2, null, default);
+        var unit = await small.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-1", "Air jet", "Bench 1", IsAirJet: true), null, default);
+        await small.Get<UnitChecking>().CheckAsync(manager, unit, UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack found"), 1, null, default);
         await small.Get<EquipmentFailing>().MarkAsync<TestSieve>(manager, small.Calcite.SieveIds[0], "The cloth is torn", RunningLaboratory.FirstMorning.AddDays(-1), 2, null, default);
     }
 

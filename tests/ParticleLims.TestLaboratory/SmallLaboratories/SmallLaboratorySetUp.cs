@@ -71,7 +71,7 @@ internal sealed class SmallLaboratorySetUp(IServiceProvider services, int? sievi
             "B-0417", "Bench 1", "Bench 1", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), BalanceWay.OnNetwork("127.0.0.1", 4001), "Plain line", Mass.FromGrams(100m), Mass.FromGrams(0.002m));
         var id = await Get<BalanceRegister>().RegisterAsync(people.LaboratoryManager.Actor, card, null, None);
         await Get<EquipmentLife<Balance>>().CommissionAsync(people.LaboratoryManager.Actor, id, "Calibration certificate K-118", dueOn, 1, None);
-        await Get<BalanceRegister>().CheckAsync(people.Technician.Actor, id, TestBench.Reading(id, 100m, Get<TimeProvider>().GetUtcNow()), null, None);
+        await Get<BalanceTesting>().CheckAsync(people.Technician.Actor, id, TestBench.Reading(id, 100m, Get<TimeProvider>().GetUtcNow()), CheckCircumstances.Ready, null, None);
         return id;
     }
 
