@@ -39,7 +39,7 @@ internal sealed class BenchWork(RunStart start, RunPreparing preparing, RunScann
         await room.CheckAsync(task.Balance, task.By, cancellation);
         await room.LookAsync(room.Take(task.Method.Apertures, task.Turn), task.By, cancellation);
         var sieves = room.Take(task.Method.Apertures, task.Turn);
-        var unit = task.Method.Procedure == SievingProcedure.NestedStack ? room.Shaker : room.AirJet;
+        var unit = task.Method.Procedure == SievingProcedure.NestedStack ? room.Units.Shaker : room.Units.AirJet;
         await start.StartAsync(task.By.Actor, task.RunId, new RunEquipment(task.Balance.Id, [.. sieves.Select(sieve => sieve.Id)], unit), 1, NextKey(), null, cancellation);
         var portion = new TestPortion(
             task.Powder, task.Method.Procedure, sieves, ((double)task.Method.PortionLeast.Grams, (double)task.Method.PortionMost.Grams), history.PartAt(clock.Now), task.Chance);

@@ -1,10 +1,10 @@
+using ParticleLims.Analysis.Balances;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Demonstration.Model;
 using ParticleLims.Laboratory.Demonstration.Time;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Sieves;
-using ParticleLims.Laboratory.SievingUnits;
 
 namespace ParticleLims.Laboratory.Demonstration;
 
@@ -23,14 +23,15 @@ internal sealed record BalanceInPlay(Guid Id, DemonstrationBalance Line)
 
 /// <summary>The sieves and balances of the demonstration and what happens to them.</summary>
 internal sealed class EquipmentRoom(
-    SieveRegister sieveRegister, SieveCare sieveCare, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, BalanceTesting balanceTesting, EquipmentLife<Balance> balanceLife, SievingUnitRegister unitRegister,
-    EquipmentLife<SievingUnit> unitLife, UnitChecking unitChecking, ReferenceBench references,
+    SieveRegister sieveRegister, SieveCare sieveCare, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, BalanceTesting balanceTesting, CheckWeightRegister weightRegister, EquipmentLife<Balance> balanceLife, UnitBench units,
+    ReferenceBench references,
     DemonstrationOptions options, Crew crew, History history, HistoryClock clock)
 {
     /// <summary>When the clogged sieve is found, as a part of the history.</summary>
     public const double BlindingFoundAt = 0.55;
 
     private const double BalanceFailsAt = 0.9;
+    private const double WeightGrams = 200.00012;
     private static readonly int[] Apertures = [20, 32, 45, 63, 90, 125, 180, 250, 355, 500];
     private static readonly Dictionary<string, SieveFate> Fates = new(StringComparer.Ordinal)
     {
@@ -40,7 +41,7 @@ internal sealed class EquipmentRoom(
 
     private readonly List<SieveInPlay> sieves = Sieves(new Chance(options.Seed).For(-1));
     private readonly Chance chance = new Chance(options.Seed).For(-2);
-    private readonly Chance unitChance = new Chance(options.Seed).For(-3);
+    private Guid weight;
 
     /// <summary>The balance at the bench.</summary>
     public BalanceInPlay Bench { get; private set; } = null!;
@@ -48,20 +49,16 @@ internal sealed class EquipmentRoom(
     /// <summary>The other balance; starch is weighed on it while it works.</summary>
     public BalanceInPlay Other { get; private set; } = null!;
 
-    /// <summary>The air-jet unit.</summary>
-    public Guid AirJet { get; private set; }
-
-    /// <summary>The shaker for stacks.</summary>
-    public Guid Shaker { get; private set; }
+    /// <summary>The sieving units.</summary>
+    public UnitBench Units => units;
 
     /// <summary>Registers and commissions what is there at the beginning, and plans what happens later.</summary>
     public async Task FurnishAsync(Timeline timeline, CancellationToken cancellation)
     {
+        weight = await AddWeightAsync(cancellation);
         Bench = await AddAsync("Bench balance", "Laboratory, bench 1", options.BenchBalance, cancellation);
         Other = await AddAsync("Second balance", "Laboratory, bench 2", options.OtherBalance, cancellation);
-        AirJet = await AddUnitAsync(new SievingUnitCard("AJ-07", "Air jet 1", "Laboratory, bench 1", IsAirJet: true, new GaugeCard(options.Gauge.Host, options.Gauge.Port, PressureUnit.Kilopascal)), cancellation);
-        Shaker = await AddUnitAsync(new SievingUnitCard("SH-02", "Shaker 2", "Laboratory, side room", IsAirJet: false), cancellation);
-        PlanUnitChecks(timeline, cancellation);
+        await units.FurnishAsync(timeline, cancellation);
         foreach (var sieve in sieves.Where(sieve => sieve.Fate != SieveFate.New))
         {
             sieve.DueOn = FirstDue(sieve);
@@ -78,6 +75,7 @@ internal sealed class EquipmentRoom(
         }
 
         await references.PlanAsync(timeline, sieves.Single(sieve => sieve.Fate == SieveFate.Worn), Bench, () => CheckAsync(Bench, crew.Technicians[0], cancellation), cancellation);
+        timeline.Add(history.AtPart(0.1), () => RepeatAsync(Bench, cancellation));
         timeline.Add(history.AtPart(BalanceFailsAt), () => FailAsync(Other, cancellation));
     }
 
@@ -98,7 +96,7 @@ internal sealed class EquipmentRoom(
         var today = WorkingTime.DayOf(clock.Now);
         if (balance.CheckedOn != today)
         {
-            await balanceTesting.CheckAsync(by.Actor, balance.Id, Read(balance, 200 + (0.0004 * chance.Normal())), CheckCircumstances.Ready, null, cancellation);
+            await balanceTesting.CheckAsync(by.Actor, balance.Id, Read(balance, WeightGrams + (0.0004 * chance.Normal())), CheckCircumstances.Ready with { WeightId = weight }, null, cancellation);
             balance.CheckedOn = today;
             clock.Pass(chance.Between(60, 150));
         }
@@ -130,47 +128,6 @@ internal sealed class EquipmentRoom(
         };
     }
 
-    // Each unit is checked four times in its year, the filter more often; the air jet's timer drifts and stays within its percent.
-    private void PlanUnitChecks(Timeline timeline, CancellationToken cancellation)
-    {
-        for (var round = 1; round <= 4; round++)
-        {
-            var (part, late) = ((round * 0.24) - 0.04, round * 0.4);
-            timeline.Add(history.AtPart(part), () => CheckUnitAsync(AirJet, [
-                new UnitFound(UnitCheckKind.Timer, 180m, Math.Round(180m + (decimal)late, 1), "Stopwatch SW-3", Good: true, string.Empty),
-                new UnitFound(UnitCheckKind.NozzleSpeed, 20m, Math.Round(20m + (decimal)(0.1 * unitChance.Normal()), 1), "Tachometer TM-1", Good: true, string.Empty),
-                new UnitFound(UnitCheckKind.PressureGauge, 3.6m, Math.Round(3.6m + (decimal)(0.02 * unitChance.Normal()), 3), "Gauge PG-11", Good: true, string.Empty),
-                UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack, seals clean")], cancellation));
-            timeline.Add(history.AtPart(part + 0.01), () => CheckUnitAsync(Shaker, [
-                new UnitFound(UnitCheckKind.Timer, 600m, 600.3m, "Stopwatch SW-3", Good: true, string.Empty),
-                new UnitFound(UnitCheckKind.Amplitude, 1.5m, Math.Round(1.5m + (decimal)(0.02 * unitChance.Normal()), 3), "Gauge AG-2", Good: true, string.Empty)], cancellation));
-        }
-
-        for (var round = 1; round <= 7; round++)
-        {
-            timeline.Add(history.AtPart((round * 0.135) + 0.02), () => CheckUnitAsync(AirJet, [UnitFound.Care(UnitCheckKind.Filter, good: true, "Emptied, filter shaken out and looked at")], cancellation));
-        }
-    }
-
-    private async Task CheckUnitAsync(Guid unit, UnitFound[] found, CancellationToken cancellation)
-    {
-        foreach (var one in found)
-        {
-            var version = (await unitRegister.FindAsync(crew.LaboratoryManager.Actor, unit, cancellation))!.Version;
-            await unitChecking.CheckAsync(crew.LaboratoryManager.Actor, unit, one, version, null, cancellation);
-            clock.Pass(unitChance.Between(120, 420));
-        }
-    }
-
-    private async Task<Guid> AddUnitAsync(SievingUnitCard card, CancellationToken cancellation)
-    {
-        var id = await unitRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
-        clock.Pass(120);
-        await unitLife.CommissionAsync(crew.LaboratoryManager.Actor, id, $"Timer compared with the laboratory's clock over 300 s{(card.IsAirJet ? "; gauge at zero with the vacuum off; filter new" : string.Empty)}", WorkingTime.DayOf(clock.End).AddDays(70), 1, cancellation);
-        clock.Pass(120);
-        return id;
-    }
-
     private async Task<BalanceInPlay> AddAsync(string name, string place, DemonstrationBalance line, CancellationToken cancellation)
     {
         var card = new BalanceCard(
@@ -180,6 +137,24 @@ internal sealed class EquipmentRoom(
         await balanceLife.CommissionAsync(crew.LaboratoryManager.Actor, id, $"Calibration certificate {line.Serial}-K seen: repeatability 0.6 mg, eccentricity within 2 mg", WorkingTime.DayOf(clock.End).AddDays(40), 1, cancellation);
         clock.Pass(300);
         return new BalanceInPlay(id, line);
+    }
+
+    private async Task<Guid> AddWeightAsync(CancellationToken cancellation)
+    {
+        var (manager, today) = (crew.LaboratoryManager.Actor, WorkingTime.DayOf(clock.Now));
+        var id = await weightRegister.RegisterAsync(manager, new CheckWeightCard("CW-200-1", Mass.FromGrams(200m), WeightClass.F1, "Laboratory, balance table"), null, cancellation);
+        clock.Pass(120);
+        var certificate = new WeightCertificate("K-2207-F1", today.AddDays(-30), Mass.FromMicrograms((long)(WeightGrams * 1_000_000)), Mass.FromMicrograms(300), "S-41", WorkingTime.DayOf(clock.End).AddDays(110));
+        await weightRegister.CalibrateAsync(manager, id, certificate, 1, cancellation);
+        clock.Pass(60);
+        return id;
+    }
+
+    private async Task RepeatAsync(BalanceInPlay balance, CancellationToken cancellation)
+    {
+        var version = (await balanceRegister.AllAsync(crew.LaboratoryManager.Actor, cancellation)).Single(one => one.Id == balance.Id).Version;
+        clock.Pass(900);
+        await balanceTesting.TestRepeatabilityAsync(crew.LaboratoryManager.Actor, balance.Id, [.. Enumerable.Range(0, 10).Select(_ => Read(balance, WeightGrams + (0.0006 * chance.Normal())).Mass)], version, null, cancellation);
     }
 
     private async Task RegisterAsync(SieveInPlay sieve, CancellationToken cancellation)
@@ -264,7 +239,7 @@ internal sealed class EquipmentRoom(
 
     private async Task FailAsync(BalanceInPlay balance, CancellationToken cancellation)
     {
-        await balanceTesting.CheckAsync(crew.Technicians[1].Actor, balance.Id, Read(balance, 200.0183), CheckCircumstances.Ready, null, cancellation);
+        await balanceTesting.CheckAsync(crew.Technicians[1].Actor, balance.Id, Read(balance, 200.0183), CheckCircumstances.Ready with { WeightId = weight }, null, cancellation);
         balance.InService = false;
     }
 }

@@ -6,6 +6,7 @@ using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Equipment;
+using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
@@ -37,6 +38,9 @@ public sealed record DemonstrationPlaces
     public required Guid ClosedInvestigation { get; init; }
     public required Guid BlindedSieve { get; init; }
     public required Guid ScrappedSieve { get; init; }
+    public required Guid WornSieve { get; init; }
+    public required Guid CheckWeight { get; init; }
+    public required Guid EquipmentFailure { get; init; }
     public required Guid BenchBalance { get; init; }
     public required Guid FailedBalance { get; init; }
     /// <summary>A sieving unit with a gauge.</summary>
@@ -71,6 +75,9 @@ public sealed record DemonstrationPlaces
             ClosedInvestigation = (await data.Investigations.FirstAsync(one => one.State == InvestigationState.Closed)).Id,
             BlindedSieve = (await data.TestSieves.FirstAsync(one => one.State == EquipmentState.OutOfService && one.Serial == "TS-045-1")).Id,
             ScrappedSieve = (await data.TestSieves.FirstAsync(one => one.State == EquipmentState.Scrapped)).Id,
+            WornSieve = (await data.TestSieves.FirstAsync(one => one.Serial == "TS-090-1")).Id,
+            CheckWeight = (await data.CheckWeights.FirstAsync()).Id,
+            EquipmentFailure = (await data.EquipmentFailures.FirstAsync()).Id,
             BenchBalance = (await data.Balances.FirstAsync(one => one.Serial == "0417")).Id,
             FailedBalance = (await data.Balances.FirstAsync(one => one.Serial != "0417")).Id,
             SievingUnit = (await data.SievingUnits.FirstAsync(one => one.GaugeHost != null)).Id,
