@@ -46,7 +46,7 @@ public static class LaboratoryServices
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
-        services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
+        services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<ToleranceKeeping>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();
         services.AddSingleton<RegisterImport>().AddSingleton<RegisterReading>();
         services.AddSingleton<EquipmentFailing>().AddSingleton<EquipmentFailureReading>().AddSingleton<CertificateDoubts>();

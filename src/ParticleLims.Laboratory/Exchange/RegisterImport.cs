@@ -1,6 +1,8 @@
 using System.Globalization;
+using ParticleLims.Analysis.Sieves;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Sieves;
 
 namespace ParticleLims.Laboratory.Exchange;
 
@@ -35,9 +37,10 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
             var plan = await RegisterPlanning.OfAsync(scope.Data, file, scope.Now, token);
             plan.Require(digest);
             var (today, name) = (await RegisterPlanning.TodayAsync(scope.Data, scope.Now, token), Short(file.Name));
+            var tables = await ToleranceKeeping.TablesAsync(scope.Data, token);
             foreach (var row in file.Rows.Zip(plan.Rows).Where(pair => pair.Second.Outcome == RowOutcome.Add).Select(pair => pair.First))
             {
-                Add(scope, row, today, $"{name}, {row.Place.Words}.{row.Before.Words}");
+                Add(scope, row, tables, today, $"{name}, {row.Place.Words}.{row.Before.Words}");
             }
 
             var done = new RegisterImported(plan.Count(RowOutcome.Add), plan.Count(RowOutcome.AlreadyThere), plan.Count(RowOutcome.LeftOut));
@@ -45,11 +48,11 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
             return done;
         }, cancellation);
 
-    private static void Add(DeedScope scope, RegisterRow row, DateOnly today, string note)
+    private static void Add(DeedScope scope, RegisterRow row, Func<string, ToleranceTable> tables, DateOnly today, string note)
     {
         IEquipment added = row switch
         {
-            SieveRow sieve => Add(scope, sieve, today, note),
+            SieveRow sieve => Add(scope, sieve, tables(sieve.Card.Standard), today, note),
             BalanceRow balance => balance.Card.Add(scope, RegisteredWords, note),
             WeightRow weight => Add(scope, weight, today, note),
             _ => throw new ArgumentOutOfRangeException(nameof(row), row, "Not a row of a register."),
@@ -60,7 +63,7 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
         }
     }
 
-    private static Sieves.TestSieve Add(DeedScope scope, SieveRow row, DateOnly today, string note)
+    private static Sieves.TestSieve Add(DeedScope scope, SieveRow row, ToleranceTable table, DateOnly today, string note)
     {
         var sieve = row.Card.Add(scope, RegisteredWords, note);
         if (row.Plan is { } plan)
@@ -68,7 +71,7 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
             (sieve.InspectEveryDays, sieve.InspectEveryRuns, sieve.TareScatter) = (plan.InspectEveryDays, plan.InspectEveryRuns, plan.TareScatter);
         }
 
-        row.Measured?.Enter(scope, sieve, today, "Apertures entered by import");
+        row.Measured?.Enter(scope, sieve, table, today, "Apertures entered by import");
         return sieve;
     }
 

@@ -1,13 +1,15 @@
 using System.Globalization;
+using ParticleLims.Analysis.Sieves;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Exchange;
 
 /// <summary>Holds a register's file against the laboratory's register by the same rules by which an item is added by hand. The dry run and the import both ask it.</summary>
-internal sealed class RegisterPlanning(RegisterKnown known, DateOnly today)
+internal sealed class RegisterPlanning(RegisterKnown known, Func<string, ToleranceTable> tables, DateOnly today)
 {
     private readonly Dictionary<(RegisterKind Kind, string Serial), RowPlace> seen = [];
 
@@ -22,7 +24,7 @@ internal sealed class RegisterPlanning(RegisterKnown known, DateOnly today)
                 : string.Create(CultureInfo.InvariantCulture, $"The file has {file.Rows.Count} rows; one import takes {RegisterFile.MostRows}. Split it."));
         }
 
-        var planning = new RegisterPlanning(await RegisterKnown.ReadAsync(data, cancellation), await TodayAsync(data, now, cancellation));
+        var planning = new RegisterPlanning(await RegisterKnown.ReadAsync(data, cancellation), await ToleranceKeeping.TablesAsync(data, cancellation), await TodayAsync(data, now, cancellation));
         return RegisterPlan.Of(file, [.. file.Rows.Select(planning.Plan)]);
     }
 
@@ -85,7 +87,7 @@ internal sealed class RegisterPlanning(RegisterKnown known, DateOnly today)
 
     private void Judge(SieveRow row, List<RowFinding> notes)
     {
-        if (row.Measured?.Judge(row.Card.Aperture, today).Conforms == false)
+        if (row.Measured?.Judge(row.Card.Aperture, tables(row.Card.Standard), today).Conforms == false)
         {
             notes.Add(new RowFinding("mean", "The laboratory's own measurement is out of tolerance: it comes in out of service."));
         }

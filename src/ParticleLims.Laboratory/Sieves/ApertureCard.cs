@@ -20,7 +20,7 @@ public sealed record ApertureCard
 
     /// <summary>Judges the numbers by the tolerances of the edition; refuses a maker's document with apertures out of tolerance: either a number is wrong or the sieve is not what it says.</summary>
     /// <exception cref="RefusedException">Says what is wrong.</exception>
-    internal ApertureVerdict Judge(Aperture nominal, DateOnly today)
+    internal ApertureVerdict Judge(Aperture nominal, ToleranceTable table, DateOnly today)
     {
         RequireDocument(today);
         var inspection = new ApertureInspection
@@ -28,17 +28,17 @@ public sealed record ApertureCard
             Nominal = nominal, MeanMicrometres = (double)Mean.Micrometres, LargestMicrometres = (double)Largest.Micrometres, DeviationMicrometres = (double?)Deviation?.Micrometres,
             Count = Count, CountBeyondIntermediate = CountBeyond,
         };
-        var verdict = ApertureJudgement.Of(inspection, WireClothTolerances.Table)
-            ?? throw new RefusedException("edition-missing", $"{WireClothTolerances.Table.Edition} has no tolerances for {nominal}. Add the document as a file, and commission the sieve by the list.", "mean");
+        var verdict = ApertureJudgement.Of(inspection, table)
+            ?? throw new RefusedException("edition-missing", $"{table.Edition} has no tolerances for {nominal}. Enter the table of the edition that you hold, or add the document as a file and commission the sieve by the list.", "mean");
         return verdict.Conforms == false && Kind != EquipmentDocumentKind.Other
             ? throw new RefusedException("aperture-outside", $"{string.Join(' ', verdict.Points.Where(point => point.IsKept == false).Select(point => point.Words))} Compare the numbers with the document; if they are right, do not use the sieve and send it back.", "mean")
             : verdict;
     }
 
     /// <summary>Enters the measurement within a running deed; the laboratory's own that does not conform takes the sieve out of service. Answers whether it conforms; null where something was not determined.</summary>
-    internal bool? Enter(DeedScope scope, TestSieve sieve, DateOnly today, string what)
+    internal bool? Enter(DeedScope scope, TestSieve sieve, ToleranceTable table, DateOnly today, string what)
     {
-        var verdict = Judge(sieve.Aperture, today);
+        var verdict = Judge(sieve.Aperture, table, today);
         scope.Data.Add(new ApertureMeasurement
         {
             Id = scope.NewId(), SieveId = sieve.Id, At = scope.Now, PersonName = scope.By.Name, Kind = Kind, Document = Document.Trim(), MeasuredOn = MeasuredOn, Mean = Mean, Largest = Largest,

@@ -16,17 +16,19 @@ public sealed record ReferenceVerdict(bool Passed, string Words)
     /// U = 2 u. From the median of its own first three checks it may be as far as twice the combined uncertainty of the two. Common practice, no source.
     /// </summary>
     /// <param name="nominal">The nominal aperture.</param>
+    /// <param name="table">The edition that says what Y is.</param>
     /// <param name="found">The effective aperture now.</param>
     /// <param name="earlier">Those of earlier checks, oldest first.</param>
-    public static ReferenceVerdict Of(Aperture nominal, EffectiveAperture found, IReadOnlyList<(Aperture Effective, Aperture Uncertainty)> earlier)
+    public static ReferenceVerdict Of(Aperture nominal, ToleranceTable table, EffectiveAperture found, IReadOnlyList<(Aperture Effective, Aperture Uncertainty)> earlier)
     {
+        ArgumentNullException.ThrowIfNull(table);
         ArgumentNullException.ThrowIfNull(found);
         ArgumentNullException.ThrowIfNull(earlier);
         var (off, expanded) = (found.Micrometres - (double)nominal.Micrometres, 2 * found.StandardUncertaintyMicrometres);
         var effective = string.Create(CultureInfo.InvariantCulture, $"Effective aperture {found.Micrometres:0.00} µm ± {expanded:0.00} µm (U, k = 2), {Math.Abs(off):0.00} µm {(off < 0 ? "below" : "above")} nominal");
-        if (WireClothTolerances.Table.Find(nominal)?.MeanMicrometres is { } permitted && Math.Abs(off) - expanded > (double)permitted)
+        if (table.Find(nominal)?.MeanMicrometres is { } permitted && Math.Abs(off) - expanded > (double)permitted)
         {
-            return new ReferenceVerdict(Passed: false, string.Create(CultureInfo.InvariantCulture, $"{effective}: further than the {permitted} µm that {WireClothTolerances.Table.Edition} permits, beyond the uncertainty."));
+            return new ReferenceVerdict(Passed: false, string.Create(CultureInfo.InvariantCulture, $"{effective}: further than the {permitted} µm that {table.Edition} permits, beyond the uncertainty."));
         }
 
         return Drift(found, earlier) is { } drift ? new ReferenceVerdict(Passed: false, $"{effective}; {drift}") : new ReferenceVerdict(Passed: true, effective + ".");

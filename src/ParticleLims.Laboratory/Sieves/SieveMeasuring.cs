@@ -13,7 +13,11 @@ namespace ParticleLims.Laboratory.Sieves;
 public sealed record MaterialCard(string Name, string Batch, string Certificate, DateOnly GoodUntil, string Points);
 
 /// <summary>What is measured on a sieve and checked with reference materials, newest first.</summary>
-public sealed record SieveMeasured(IReadOnlyList<ApertureMeasurement> Measurements, IReadOnlyList<ReferenceCheck> Checks);
+/// <param name="Measurements">The measured apertures.</param>
+/// <param name="Checks">The checks with reference materials.</param>
+/// <param name="Edition">The edition by which it would be judged now.</param>
+/// <param name="PermittedMicrometres">How far that edition lets the mean aperture be from nominal, µm; null where it says nothing.</param>
+public sealed record SieveMeasured(IReadOnlyList<ApertureMeasurement> Measurements, IReadOnlyList<ReferenceCheck> Checks, string Edition, decimal? PermittedMicrometres);
 
 /// <summary>Keeps measured apertures, reference materials and the checks with them.</summary>
 public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
@@ -30,7 +34,7 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(MeasureDeed, actor), async (scope, token) =>
         {
             var sieve = await FindAsync(scope, sieveId, version, token);
-            return card.Enter(scope, sieve, (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now), MeasureDeed.Words);
+            return card.Enter(scope, sieve, await ToleranceKeeping.OfAsync(scope.Data, sieve, token), (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now), MeasureDeed.Words);
         }, cancellation);
 
     /// <summary>Adds a reference material with the curve of its certificate.</summary>
@@ -87,9 +91,15 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
 
     /// <summary>The measurements and checks of a sieve, newest first.</summary>
     public Task<SieveMeasured> OfAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) => new SieveMeasured(
-            await data.ApertureMeasurements.Where(one => one.SieveId == sieveId).OrderByDescending(one => one.At).ToListAsync(token),
-            await data.ReferenceChecks.Where(one => one.SieveId == sieveId).OrderByDescending(one => one.At).ToListAsync(token)), cancellation);
+        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
+        {
+            var sieve = await data.TestSieves.FirstOrDefaultAsync(one => one.Id == sieveId, token);
+            var table = sieve is null ? null : await ToleranceKeeping.OfAsync(data, sieve, token);
+            return new SieveMeasured(
+                await data.ApertureMeasurements.Where(one => one.SieveId == sieveId).OrderByDescending(one => one.At).ToListAsync(token),
+                await data.ReferenceChecks.Where(one => one.SieveId == sieveId).OrderByDescending(one => one.At).ToListAsync(token),
+                table?.Edition ?? string.Empty, sieve is null ? null : table?.Find(sieve.Aperture)?.MeanMicrometres);
+        }, cancellation);
 
     /// <summary>The last passed check of a sieve; null where there is none.</summary>
     internal static Task<ReferenceCheck?> LastAsync(LaboratoryContext data, Guid sieveId, CancellationToken cancellation) =>
@@ -99,7 +109,7 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
         DeedScope scope, TestSieve sieve, ReferenceMaterial material, IReadOnlyList<ReferenceSieving> sievings, (double Passing, double Uncertainty) observed, EffectiveAperture effective, CancellationToken cancellation)
     {
         var earlier = await scope.Data.ReferenceChecks.Where(check => check.SieveId == sieve.Id).OrderBy(check => check.At).Select(check => new { check.Effective, check.Uncertainty }).ToListAsync(cancellation);
-        var verdict = ReferenceVerdict.Of(sieve.Aperture, effective, [.. earlier.Select(one => (one.Effective, one.Uncertainty))]);
+        var verdict = ReferenceVerdict.Of(sieve.Aperture, await ToleranceKeeping.OfAsync(scope.Data, sieve, cancellation), effective, [.. earlier.Select(one => (one.Effective, one.Uncertainty))]);
         scope.Data.Add(new ReferenceCheck
         {
             Id = scope.NewId(), SieveId = sieve.Id, MaterialId = material.Id, MaterialLabel = material.Label, At = scope.Now, PersonName = scope.By.Name, Sievings = string.Join('\n', sievings),

@@ -56,6 +56,6 @@ public static class AppendOnlyTables
         ("reference_checks", "id"),
     ];
 
-    /// <summary>Since sieving units are checked.</summary>
-    public static IReadOnlyList<(string Table, string Key)> Seventh { get; } = [("unit_checks", "id")];
+    /// <summary>Since sieving units are checked, and tables of permissible deviations entered.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Seventh { get; } = [("unit_checks", "id"), ("tolerance_editions", "id")];
 }

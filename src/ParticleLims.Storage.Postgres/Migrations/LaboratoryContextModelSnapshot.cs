@@ -3558,6 +3558,53 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("test_sieves", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ToleranceEdition", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<string>("Edition")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("edition");
+
+                    b.Property<long>("IntermediatePercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("intermediate_percent");
+
+                    b.Property<string>("Lines")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("lines");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("source");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tolerance_editions");
+
+                    b.HasIndex("Edition", "AddedAt")
+                        .HasDatabaseName("ix_tolerance_editions_edition_added_at");
+
+                    b.ToTable("tolerance_editions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.SievingUnit", b =>
                 {
                     b.Property<Guid>("Id")

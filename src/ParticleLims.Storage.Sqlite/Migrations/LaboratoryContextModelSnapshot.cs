@@ -3551,6 +3551,53 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("test_sieves", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ToleranceEdition", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<string>("Edition")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("edition");
+
+                    b.Property<long>("IntermediatePercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("intermediate_percent");
+
+                    b.Property<string>("Lines")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lines");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tolerance_editions");
+
+                    b.HasIndex("Edition", "AddedAt")
+                        .HasDatabaseName("ix_tolerance_editions_edition_added_at");
+
+                    b.ToTable("tolerance_editions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.SievingUnit", b =>
                 {
                     b.Property<Guid>("Id")

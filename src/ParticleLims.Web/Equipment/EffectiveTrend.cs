@@ -1,4 +1,3 @@
-using ParticleLims.Analysis.Sieves;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Pictures.Plots;
 using ParticleLims.Web.Shell;
@@ -8,15 +7,14 @@ namespace ParticleLims.Web.Equipment;
 /// <summary>The effective aperture of a sieve over time as a picture, between the deviations that a new sieve may have.</summary>
 internal static class EffectiveTrend
 {
-    public static ControlChart Of(TestSieve sieve, IReadOnlyList<ReferenceCheck> checks, LaboratoryClock clock)
+    public static ControlChart Of(TestSieve sieve, SieveMeasured measured, LaboratoryClock clock)
     {
         var nominal = (double)sieve.Aperture.Micrometres;
-        var permitted = (double?)WireClothTolerances.Table.Find(sieve.Aperture)?.MeanMicrometres;
         return new ControlChart
         {
             Title = $"Effective aperture of sieve {sieve.Serial}", ValueName = "Effective aperture, µm", OrderName = "Date", Decimals = 2,
-            Points = [.. checks.OrderBy(check => check.At).Select(check => new ControlPoint(clock.Day(check.At), (double)check.Effective.Micrometres, check.Passed ? null : "failed", At: check.At))],
-            Lines = permitted is { } y
+            Points = [.. measured.Checks.OrderBy(check => check.At).Select(check => new ControlPoint(clock.Day(check.At), (double)check.Effective.Micrometres, check.Passed ? null : "failed", At: check.At))],
+            Lines = (double?)measured.PermittedMicrometres is { } y
                 ? [ControlLine.Level("nominal", ControlLineKind.Centre, nominal), ControlLine.Level("permitted", ControlLineKind.Limit, nominal + y), ControlLine.Level("permitted", ControlLineKind.Limit, nominal - y)]
                 : [ControlLine.Level("nominal", ControlLineKind.Centre, nominal)],
         };

@@ -75,6 +75,7 @@ public static class ProgramPages
         new("sieve-worn", Manager, $"/equipment/sieves/{places.WornSieve}", "Test sieve"),
         new("sieve-inspect", Technician, $"/equipment/sieves/{places.WornSieve}/inspect", "Inspect sieve") { OnPhone = true, InDark = true },
         new("reference-materials", Manager, "/equipment/reference-materials", "Reference materials"),
+        new("tolerances", Manager, "/equipment/tolerances", "Permissible deviations") { InDark = true },
         new("check-weight", Manager, $"/equipment/check-weights/{places.CheckWeight}", "Check weight") { OnPhone = true },
         new("check-weight-new", Manager, "/equipment/check-weights/new", "Register a check weight"),
         new("equipment-failure", Quality, $"/equipment/failures/{places.EquipmentFailure}", "Failed equipment") { OnPhone = true, InDark = true },

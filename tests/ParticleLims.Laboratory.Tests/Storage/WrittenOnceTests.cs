@@ -95,6 +95,7 @@ public sealed class WrittenOnceTests
         await small.Get<BalanceTesting>().TestRepeatabilityAsync(manager, small.BalanceId, [.. Enumerable.Repeat(Mass.FromGrams(100m), 10)], 2, null, default);
         var unit = await small.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-1", "Air jet", "Bench 1", IsAirJet: true), null, default);
         await small.Get<UnitChecking>().CheckAsync(manager, unit, UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack found"), 1, null, default);
+        await small.Get<ToleranceKeeping>().AddAsync(manager, new ToleranceCard("ISO 3310-1:2016", "The laboratory's copy, table 1", "250 9.9 58 -", 6m), null, default);
         await small.Get<EquipmentFailing>().MarkAsync<TestSieve>(manager, small.Calcite.SieveIds[0], "The cloth is torn", RunningLaboratory.FirstMorning.AddDays(-1), 2, null, default);
     }
 

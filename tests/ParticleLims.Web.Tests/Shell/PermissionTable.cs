@@ -31,6 +31,7 @@ internal static class PermissionTable
         /equipment/reference-materials      SeeLaboratory
         /equipment/sieves/new               KeepEquipment
         /equipment/sieves/{Id:guid}         SeeLaboratory
+        /equipment/tolerances  SeeLaboratory
         /equipment/sieves/{Id:guid}/inspect  InspectSieves
         /equipment/sieving-units/new        KeepEquipment
         /equipment/sieving-units/{Id:guid}  SeeLaboratory

@@ -5,39 +5,46 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Migrations;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
+using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 using ParticleLims.Laboratory.Storage;
 
 #nullable disable
 
-namespace ParticleLims.Storage.Sqlite.Migrations
+namespace ParticleLims.Storage.Postgres.Migrations
 {
     [DbContext(typeof(LaboratoryContext))]
-    [Migration("20261126080714_UnitChecks")]
+    [Migration("20261126090626_UnitChecks")]
     partial class UnitChecks
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
         {
 #pragma warning disable 612, 618
-            modelBuilder.HasAnnotation("ProductVersion", "10.0.12");
+            modelBuilder
+                .HasAnnotation("ProductVersion", "10.0.12")
+                .HasAnnotation("Relational:MaxIdentifierLength", 63);
+
+            NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
                     b.Property<int>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("id");
 
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
                     b.Property<string>("ClaimType")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("claim_type");
 
                     b.Property<string>("ClaimValue")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("claim_value");
 
                     b.Property<Guid>("UserId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("user_id");
 
                     b.HasKey("Id")
@@ -52,19 +59,19 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserLogin<System.Guid>", b =>
                 {
                     b.Property<string>("LoginProvider")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("login_provider");
 
                     b.Property<string>("ProviderKey")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("provider_key");
 
                     b.Property<string>("ProviderDisplayName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("provider_display_name");
 
                     b.Property<Guid>("UserId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("user_id");
 
                     b.HasKey("LoginProvider", "ProviderKey")
@@ -79,19 +86,19 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>
                 {
                     b.Property<Guid>("UserId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("user_id");
 
                     b.Property<string>("LoginProvider")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("login_provider");
 
                     b.Property<string>("Name")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("name");
 
                     b.Property<string>("Value")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("value");
 
                     b.HasKey("UserId", "LoginProvider", "Name")
@@ -104,110 +111,110 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<int>("BaudRate")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("baud_rate");
 
                     b.Property<long>("Capacity")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("capacity");
 
                     b.Property<long>("CheckTolerance")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("check_tolerance");
 
                     b.Property<long>("CheckWeight")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("check_weight");
 
                     b.Property<int>("DataBits")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("data_bits");
 
                     b.Property<string>("Device")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("device");
 
                     b.Property<string>("Host")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("host");
 
-                    b.Property<long?>("InspectedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("name");
 
                     b.Property<string>("Parity")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("parity");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("place");
 
                     b.Property<int>("Port")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("port");
 
                     b.Property<long>("Readability")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("readability");
 
                     b.Property<string>("ReadingFormat")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reading_format");
 
                     b.Property<long>("Repeatability")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("repeatability");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("serial");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("state_reason");
 
                     b.Property<int>("StopBits")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("stop_bits");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("WayIn")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("way_in");
 
                     b.HasKey("Id")
@@ -224,60 +231,60 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("BalanceId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("balance_id");
 
                     b.Property<DateOnly>("Day")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("day");
 
                     b.Property<bool?>("LevelSeen")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("level_seen");
 
                     b.Property<long>("Nominal")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("nominal");
 
                     b.Property<bool>("Passed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("passed");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("RawLine")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("raw_line");
 
                     b.Property<long>("Shown")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("shown");
 
                     b.Property<bool?>("WarmedUp")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("warmed_up");
 
                     b.Property<string>("WayIn")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("way_in");
 
                     b.Property<string>("WeightSerial")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("weight_serial");
 
                     b.HasKey("Id")
@@ -293,61 +300,61 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Certificate")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("certificate");
 
                     b.Property<string>("Class")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("class");
 
                     b.Property<long>("ConventionalMass")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("conventional_mass");
 
-                    b.Property<long?>("InspectedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<long>("Nominal")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("nominal");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("place");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("serial");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("state_reason");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -364,48 +371,48 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<DateOnly>("CalibratedOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("calibrated_on");
 
                     b.Property<string>("Certificate")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("certificate");
 
                     b.Property<string>("ComparedWith")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("compared_with");
 
                     b.Property<long>("ConventionalMass")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("conventional_mass");
 
                     b.Property<DateOnly>("DueOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("due_on");
 
                     b.Property<long>("ExpandedUncertainty")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("expanded_uncertainty");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("WeightId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("weight_id");
 
                     b.HasKey("Id")
@@ -421,105 +428,105 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<int?>("AskEveryMilliseconds")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("ask_every_milliseconds");
 
                     b.Property<bool>("Checked")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("checked");
 
                     b.Property<string>("Command")
                         .HasMaxLength(40)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(40)")
                         .HasColumnName("command");
 
                     b.Property<string>("CommandEnd")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("command_end");
 
                     b.Property<bool>("DecimalComma")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("decimal_comma");
 
                     b.Property<bool>("EachLineIsPrint")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("each_line_is_print");
 
                     b.Property<bool>("FirstLineMayBeCut")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("first_line_may_be_cut");
 
                     b.Property<string>("LineEnd")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("line_end");
 
                     b.Property<int?>("LostAfterMilliseconds")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("lost_after_milliseconds");
 
                     b.Property<int>("MostCharacters")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("most_characters");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("name");
 
                     b.Property<string>("OverloadMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("overload_marks");
 
                     b.Property<string>("Pattern")
                         .IsRequired()
                         .HasMaxLength(400)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(400)")
                         .HasColumnName("pattern");
 
                     b.Property<string>("StableMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("stable_marks");
 
                     b.Property<string>("UnderloadMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("underload_marks");
 
                     b.Property<string>("Units")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("units");
 
                     b.Property<string>("UnstableMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("unstable_marks");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("WithoutMark")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("without_mark");
 
                     b.HasKey("Id")
@@ -580,34 +587,34 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("BalanceId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("balance_id");
 
                     b.Property<long>("Deviation")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("deviation");
 
                     b.Property<long>("MinimumWeight")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("minimum_weight");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Readings")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("readings");
 
                     b.HasKey("Id")
@@ -623,25 +630,25 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(10)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(10)")
                         .HasColumnName("code");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<int>("TextsVersion")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("texts_version");
 
                     b.HasKey("Id")
@@ -658,102 +665,102 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Content")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("content");
 
                     b.Property<string>("ContentHash")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("content_hash");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("customer_id");
 
                     b.Property<string>("CustomerName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("customer_name");
 
                     b.Property<string>("FileHash")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("file_hash");
 
-                    b.Property<long>("IssuedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("IssuedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("issued_at");
 
                     b.Property<string>("IssuedByName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("issued_by_name");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("lot_number");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("number");
 
                     b.Property<string>("ProductCode")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("product_code");
 
                     b.Property<Guid?>("ReplacesId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("replaces_id");
 
                     b.Property<int>("Revision")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("revision");
 
                     b.Property<Guid>("SampleId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sample_id");
 
                     b.Property<string>("SearchText")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("search_text");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("state_reason");
 
                     b.Property<string>("SupersededByNumber")
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("superseded_by_number");
 
                     b.Property<string>("VerifyToken")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("verify_token");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -785,12 +792,12 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.CertificateFile", b =>
                 {
                     b.Property<Guid>("CertificateId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("certificate_id");
 
                     b.Property<byte[]>("Pdf")
                         .IsRequired()
-                        .HasColumnType("BLOB")
+                        .HasColumnType("bytea")
                         .HasColumnName("pdf");
 
                     b.HasKey("CertificateId")
@@ -803,28 +810,28 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Address")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("address");
 
                     b.Property<string>("Contact")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("contact");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.ComplexProperty(typeof(Dictionary<string, object>), "Certificates", "ParticleLims.Laboratory.Customers.Customer.Certificates#CertificateWishes", b1 =>
@@ -835,7 +842,7 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                                 .IsRequired()
                                 .ValueGeneratedOnAdd()
                                 .HasMaxLength(2)
-                                .HasColumnType("TEXT")
+                                .HasColumnType("character varying(2)")
                                 .HasDefaultValue("en")
                                 .HasColumnName("certificate_language");
 
@@ -843,16 +850,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                                 .IsRequired()
                                 .ValueGeneratedOnAdd()
                                 .HasMaxLength(10)
-                                .HasColumnType("TEXT")
+                                .HasColumnType("character varying(10)")
                                 .HasDefaultValue("A4")
                                 .HasColumnName("certificate_paper");
 
                             b1.Property<bool>("RosinRammlerNet")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("boolean")
                                 .HasColumnName("certificate_net");
 
                             b1.Property<bool>("Weighings")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("boolean")
                                 .HasColumnName("certificate_weighings");
                         });
 
@@ -870,29 +877,29 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<Guid>("ProposedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("proposed_by_id");
 
                     b.Property<string>("ProposedByName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("proposed_by_name");
 
                     b.Property<string>("Reason")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reason");
 
                     b.HasKey("Id")
@@ -908,38 +915,38 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Decision")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("decision");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reason");
 
                     b.Property<Guid>("SignatureId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("signature_id");
 
                     b.HasKey("Id")
@@ -955,54 +962,54 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("AddedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("added_at");
 
                     b.Property<string>("AddedByName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("added_by_name");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("FileName")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(80)")
                         .HasColumnName("file_name");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("kind");
 
                     b.Property<int>("Length")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("length");
 
                     b.Property<string>("MediaType")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("media_type");
 
                     b.Property<string>("Sha256")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("sha256");
 
                     b.Property<string>("Title")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("title");
 
                     b.HasKey("Id")
@@ -1018,31 +1025,31 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("Note")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("note");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("What")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(80)")
                         .HasColumnName("what");
 
                     b.HasKey("Id")
@@ -1057,12 +1064,12 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
                 {
                     b.Property<Guid>("DocumentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("document_id");
 
                     b.Property<byte[]>("Bytes")
                         .IsRequired()
-                        .HasColumnType("BLOB")
+                        .HasColumnType("bytea")
                         .HasColumnName("bytes");
 
                     b.HasKey("DocumentId")
@@ -1075,59 +1082,59 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long?>("ClosedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("closed_at");
 
                     b.Property<string>("ClosedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("closed_by_name");
 
                     b.Property<string>("Conclusion")
                         .HasMaxLength(2000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(2000)")
                         .HasColumnName("conclusion");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("EquipmentLabel")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("equipment_label");
 
-                    b.Property<long>("GoodUntil")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("GoodUntil")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("good_until");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("number");
 
-                    b.Property<long>("OpenedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("OpenedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("opened_at");
 
                     b.Property<string>("OpenedByName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("opened_by_name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("What")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("what");
 
                     b.HasKey("Id")
@@ -1146,35 +1153,35 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedLot", b =>
                 {
                     b.Property<Guid>("FailureId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("failure_id");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
-                    b.Property<long?>("DecidedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("DecidedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("decided_at");
 
                     b.Property<string>("DecidedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("decided_by_name");
 
                     b.Property<string>("Decision")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("decision");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("lot_number");
 
                     b.Property<string>("Words")
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("words");
 
                     b.HasKey("FailureId", "LotId")
@@ -1189,25 +1196,25 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedRun", b =>
                 {
                     b.Property<Guid>("FailureId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("failure_id");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("RunNumber")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("run_number");
 
                     b.Property<Guid>("SampleId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sample_id");
 
                     b.HasKey("FailureId", "RunId")
@@ -1226,68 +1233,68 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long?>("ClosedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("closed_at");
 
                     b.Property<string>("ClosedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("closed_by_name");
 
                     b.Property<string>("Conclusion")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("conclusion");
 
                     b.Property<string>("ConclusionWords")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("conclusion_words");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("lot_number");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("number");
 
-                    b.Property<long>("OpenedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("OpenedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("opened_at");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<string>("RunNumber")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("run_number");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("What")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("what");
 
                     b.HasKey("Id")
@@ -1310,25 +1317,25 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("InvestigationId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("investigation_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Words")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -1344,54 +1351,54 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("BookedInAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("BookedInAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("booked_in_at");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("customer_id");
 
                     b.Property<string>("CustomerReference")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("customer_reference");
 
                     b.Property<DateOnly>("MadeOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("made_on");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("number");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("product_id");
 
                     b.Property<long>("QuantityKilograms")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("quantity_kilograms");
 
                     b.Property<string>("SearchNumber")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("search_number");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1426,22 +1433,22 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(40)")
                         .HasColumnName("code");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("product_id");
 
                     b.Property<string>("Title")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("title");
 
                     b.HasKey("Id")
@@ -1460,15 +1467,15 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodSieve", b =>
                 {
                     b.Property<Guid>("MethodVersionId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("method_version_id");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<long>("Aperture")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("aperture");
 
                     b.HasKey("MethodVersionId", "Position")
@@ -1481,167 +1488,167 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("ApprovedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("approved_by_id");
 
                     b.Property<string>("ApprovedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("approved_by_name");
 
                     b.Property<Guid>("AuthorId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("author_id");
 
                     b.Property<string>("AuthorName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("author_name");
 
                     b.Property<bool>("CollectorWeighed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("collector_weighed");
 
                     b.Property<Guid>("DocumentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("document_id");
 
                     b.Property<bool>("EffectiveApertures")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("effective_apertures");
 
-                    b.Property<long?>("InForceFrom")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("InForceFrom")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("in_force_from");
 
                     b.Property<long?>("LeastRecoveryPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("least_recovery_percent");
 
                     b.Property<long?>("MostTransferLossPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("most_transfer_loss_percent");
 
                     b.Property<int>("Number")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("number");
 
                     b.Property<string>("Percentiles")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("percentiles");
 
                     b.Property<long>("PortionLeast")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("portion_least");
 
                     b.Property<long>("PortionMost")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("portion_most");
 
                     b.Property<long?>("PortionUncertaintyPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("portion_uncertainty_percent");
 
                     b.Property<long?>("PressureHighest")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("pressure_highest");
 
                     b.Property<long?>("PressureLowest")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("pressure_lowest");
 
                     b.Property<string>("Procedure")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("procedure");
 
                     b.Property<string>("Reading")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("reading");
 
                     b.Property<long?>("RepeatabilityLimitPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("repeatability_limit_percent");
 
                     b.Property<int>("Replicates")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("replicates");
 
                     b.Property<int>("Seconds")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("seconds");
 
                     b.Property<bool>("SievesScanned")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("sieves_scanned");
 
                     b.Property<string>("SmallResidue")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("small_residue");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("UncheckedBalance")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("unchecked_balance");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("WhatChanged")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("what_changed");
 
-                    b.Property<long>("WrittenAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("written_at");
 
                     b.ComplexProperty(typeof(Dictionary<string, object>), "EndPoint", "ParticleLims.Laboratory.Methods.MethodVersion.EndPoint#EndPointPlan", b1 =>
                         {
                             b1.Property<int>("IntervalSeconds")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("integer")
                                 .HasColumnName("end_point_interval_seconds");
 
                             b1.Property<long?>("MostChange")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("end_point_most_change");
 
                             b1.Property<long?>("MostChangeOfPortionPercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("end_point_most_change_of_portion_percent");
 
                             b1.Property<long?>("MostChangePercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("end_point_most_change_percent");
 
                             b1.Property<int>("MostIntervals")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("integer")
                                 .HasColumnName("end_point_most_intervals");
 
                             b1.Property<long?>("SmallResidueMostChangePercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("end_point_small_residue_most_change_percent");
 
                             b1.Property<long?>("SmallResiduePercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("end_point_small_residue_percent");
                         });
 
@@ -1650,44 +1657,44 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                             b1.IsRequired();
 
                             b1.Property<int?>("ConditioningMinutes")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("integer")
                                 .HasColumnName("conditioning_minutes");
 
                             b1.Property<bool>("ConditionsRead")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("boolean")
                                 .HasColumnName("conditions_read");
 
                             b1.Property<int?>("DryingMinutes")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("integer")
                                 .HasColumnName("drying_minutes");
 
                             b1.Property<long?>("DryingTemperature")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("drying_temperature");
 
                             b1.Property<string>("FlowAid")
                                 .HasMaxLength(100)
-                                .HasColumnType("TEXT")
+                                .HasColumnType("character varying(100)")
                                 .HasColumnName("flow_aid");
 
                             b1.Property<long?>("FlowAidPercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("flow_aid_percent");
 
                             b1.Property<long?>("HumidityHighestPercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("humidity_highest_percent");
 
                             b1.Property<long?>("HumidityLowestPercent")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("humidity_lowest_percent");
 
                             b1.Property<long?>("TemperatureHighest")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("temperature_highest");
 
                             b1.Property<long?>("TemperatureLowest")
-                                .HasColumnType("INTEGER")
+                                .HasColumnType("bigint")
                                 .HasColumnName("temperature_lowest");
                         });
 
@@ -1705,44 +1712,44 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("CreatedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("CreatedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("created_at");
 
-                    b.Property<long>("ExpiresAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("ExpiresAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("expires_at");
 
                     b.Property<string>("Hash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("hash");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("name");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
-                    b.Property<long?>("RevokedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("revoked_at");
 
                     b.Property<string>("Scopes")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("scopes");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1762,36 +1769,36 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("CodeHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("code_hash");
 
-                    b.Property<long>("IssuedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("IssuedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("issued_at");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("number");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
-                    b.Property<long?>("RevokedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("revoked_at");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1811,95 +1818,95 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<int>("AccessFailedCount")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("access_failed_count");
 
                     b.Property<bool>("Active")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("active");
 
                     b.Property<string>("ConcurrencyStamp")
                         .IsConcurrencyToken()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("concurrency_stamp");
 
-                    b.Property<long>("CreatedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("CreatedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("created_at");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("customer_id");
 
                     b.Property<string>("Email")
                         .HasMaxLength(256)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(256)")
                         .HasColumnName("email");
 
                     b.Property<bool>("EmailConfirmed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("email_confirmed");
 
                     b.Property<string>("FullName")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("full_name");
 
                     b.Property<bool>("LockoutEnabled")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("lockout_enabled");
 
-                    b.Property<long?>("LockoutEnd")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("LockoutEnd")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("lockout_end");
 
                     b.Property<string>("NormalizedEmail")
                         .HasMaxLength(256)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(256)")
                         .HasColumnName("normalized_email");
 
                     b.Property<string>("NormalizedUserName")
                         .HasMaxLength(256)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(256)")
                         .HasColumnName("normalized_user_name");
 
                     b.Property<string>("PasswordHash")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("password_hash");
 
                     b.Property<string>("PhoneNumber")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("phone_number");
 
                     b.Property<bool>("PhoneNumberConfirmed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("phone_number_confirmed");
 
                     b.Property<string>("PinHash")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("pin_hash");
 
                     b.Property<string>("SecurityStamp")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("security_stamp");
 
                     b.Property<bool>("TwoFactorEnabled")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("two_factor_enabled");
 
                     b.Property<string>("UserName")
                         .HasMaxLength(256)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(256)")
                         .HasColumnName("user_name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1918,16 +1925,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.People.PersonRole", b =>
                 {
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("Role")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("role");
 
-                    b.Property<long>("GrantedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("GrantedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("granted_at");
 
                     b.HasKey("PersonId", "Role")
@@ -1940,54 +1947,54 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("BadgeId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("badge_id");
 
-                    b.Property<long>("BegunAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("BegunAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("begun_at");
 
                     b.Property<string>("EndReason")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("end_reason");
 
-                    b.Property<long?>("EndedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("Stamp")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("stamp");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(100)")
                         .HasColumnName("terminal");
 
                     b.Property<Guid?>("TerminalId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("terminal_id");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("Way")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("way");
 
                     b.HasKey("Id")
@@ -2012,41 +2019,41 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(40)")
                         .HasColumnName("code");
 
                     b.Property<string>("Description")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("description");
 
                     b.Property<string>("Hazards")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("hazards");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("name");
 
                     b.Property<long?>("ShapeFactor")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("shape_factor");
 
                     b.Property<long?>("TrueDensityGramsPerCubicCentimetre")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("true_density_grams_per_cubic_centimetre");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -2063,36 +2070,36 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<string>("Key")
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("key");
 
                     b.Property<string>("Answer")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("answer");
 
                     b.Property<string>("Asked")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("asked");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(80)")
                         .HasColumnName("code");
 
                     b.Property<long>("EventSequence")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("event_sequence");
 
                     b.Property<Guid?>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.HasKey("Key")
@@ -2104,75 +2111,75 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Record.RecordEvent", b =>
                 {
                     b.Property<long>("Sequence")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("sequence");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Changes")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("changes");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(80)")
                         .HasColumnName("code");
 
                     b.Property<string>("Hash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("hash");
 
                     b.Property<Guid?>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("person_name");
 
                     b.Property<string>("PreviousHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("previous_hash");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reason");
 
                     b.Property<string>("SearchText")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("search_text");
 
                     b.Property<Guid>("SubjectId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("subject_id");
 
                     b.Property<string>("SubjectKind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("subject_kind");
 
                     b.Property<string>("SubjectLabel")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("subject_label");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(100)")
                         .HasColumnName("terminal");
 
                     b.HasKey("Sequence")
@@ -2195,50 +2202,50 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Content")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("content");
 
                     b.Property<string>("ContentHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("content_hash");
 
                     b.Property<string>("Function")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("function");
 
                     b.Property<string>("Meaning")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("meaning");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PrintedName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("printed_name");
 
                     b.Property<Guid>("SubjectId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("subject_id");
 
                     b.Property<string>("SubjectKind")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("subject_kind");
 
                     b.HasKey("Id")
@@ -2254,38 +2261,38 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Outcome")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("outcome");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reason");
 
                     b.Property<Guid>("ReviewerId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("reviewer_id");
 
                     b.Property<string>("ReviewerName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reviewer_name");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<Guid?>("SignatureId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("signature_id");
 
                     b.HasKey("Id")
@@ -2301,36 +2308,36 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("EngineVersion")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("engine_version");
 
                     b.Property<string>("Input")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("input");
 
                     b.Property<string>("Result")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("result");
 
                     b.Property<string>("ResultHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("result_hash");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.HasKey("Id")
@@ -2346,49 +2353,49 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("EquipmentLabel")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("equipment_label");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Reason")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reason");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<string>("RunNumber")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("run_number");
 
                     b.Property<Guid>("SignatureId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("signature_id");
 
                     b.Property<string>("Unfit")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("unfit");
 
                     b.HasKey("Id")
@@ -2410,56 +2417,56 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long?>("EndedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
 
                     b.Property<string>("EndedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("ended_by_name");
 
                     b.Property<long?>("HumidityPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("humidity_percent");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("kind");
 
                     b.Property<string>("Note")
                         .HasMaxLength(100)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(100)")
                         .HasColumnName("note");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
-                    b.Property<long>("StartedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("started_at");
 
                     b.Property<long?>("Temperature")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("temperature");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("terminal");
 
                     b.HasKey("Id")
@@ -2475,135 +2482,135 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("BalanceId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("balance_id");
 
                     b.Property<long?>("BalanceMinimum")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("balance_minimum");
 
                     b.Property<string>("BalanceThen")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("balance_then");
 
                     b.Property<bool>("BalanceUnchecked")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("balance_unchecked");
 
                     b.Property<Guid?>("EvaluationId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("evaluation_id");
 
                     b.Property<int>("Findings")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("findings");
 
                     b.Property<string>("FindingsInWords")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("findings_in_words");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("lot_number");
 
                     b.Property<Guid>("MethodVersionId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("method_version_id");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("number");
 
-                    b.Property<long>("PlannedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("PlannedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("planned_at");
 
                     b.Property<string>("ProductCode")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("product_code");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("product_id");
 
                     b.Property<Guid?>("ReplacesRunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("replaces_run_id");
 
                     b.Property<int>("Replicate")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("replicate");
 
                     b.Property<string>("SampleCode")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("sample_code");
 
                     b.Property<Guid>("SampleId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sample_id");
 
                     b.Property<Guid?>("SievingUnitId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sieving_unit_id");
 
                     b.Property<string>("SievingUnitThen")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("sieving_unit_then");
 
                     b.Property<Guid>("SpecificationVersionId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("specification_version_id");
 
-                    b.Property<long?>("StartedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("started_at");
 
                     b.Property<Guid?>("StartedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("started_by_id");
 
                     b.Property<string>("StartedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("started_by_name");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("state_reason");
 
-                    b.Property<long?>("SubmittedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("SubmittedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("submitted_at");
 
                     b.Property<Guid?>("SubmittedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("submitted_by_id");
 
                     b.Property<string>("SubmittedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("submitted_by_name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -2640,41 +2647,41 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
                 {
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<long>("Aperture")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("aperture");
 
                     b.Property<long?>("EffectiveAperture")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("effective_aperture");
 
                     b.Property<long?>("EffectiveUncertainty")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("effective_uncertainty");
 
                     b.Property<string>("FitnessThen")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("fitness_then");
 
                     b.Property<int>("FrameMillimetres")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("frame_millimetres");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("SieveSerial")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("sieve_serial");
 
                     b.HasKey("RunId", "Position")
@@ -2690,43 +2697,43 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<string>("Seen")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("seen");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("terminal");
 
                     b.Property<long>("Usual")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("usual");
 
                     b.HasKey("Id")
@@ -2742,39 +2749,39 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("place");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("terminal");
 
                     b.HasKey("Id")
@@ -2790,62 +2797,62 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long?>("EndedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<string>("PressureCourse")
                         .HasMaxLength(20000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20000)")
                         .HasColumnName("pressure_course");
 
                     b.Property<long?>("PressureHighest")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("pressure_highest");
 
                     b.Property<long?>("PressureLowest")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("pressure_lowest");
 
                     b.Property<long?>("PressureMean")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("pressure_mean");
 
                     b.Property<string>("PressureSource")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("pressure_source");
 
                     b.Property<int>("Round")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("round");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<int>("Seconds")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("seconds");
 
-                    b.Property<long>("StartedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("started_at");
 
                     b.HasKey("Id")
@@ -2861,83 +2868,83 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<Guid>("BalanceId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("balance_id");
 
                     b.Property<Guid?>("ConfirmedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("confirmed_by_id");
 
                     b.Property<string>("ConfirmedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("confirmed_by_name");
 
                     b.Property<int>("Decimals")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("decimals");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("kind");
 
                     b.Property<long>("Mass")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("mass");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<string>("RawLine")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("raw_line");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("reason");
 
                     b.Property<int>("Round")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("round");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("run_id");
 
                     b.Property<Guid?>("SupersedesId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("supersedes_id");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("terminal");
 
                     b.Property<string>("WayIn")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("way_in");
 
                     b.HasKey("Id")
@@ -2957,68 +2964,68 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(20)")
                         .HasColumnName("code");
 
                     b.Property<string>("ConditionOnReceipt")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("condition_on_receipt");
 
                     b.Property<string>("Description")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("description");
 
                     b.Property<string>("Division")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("division");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("lot_id");
 
                     b.Property<Guid>("MethodVersionId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("method_version_id");
 
-                    b.Property<long>("ReceivedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("received_at");
 
                     b.Property<Guid>("ReceivedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("received_by_id");
 
                     b.Property<string>("ReceivedByName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("received_by_name");
 
                     b.Property<string>("SamplingWay")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("sampling_way");
 
                     b.Property<Guid>("SpecificationVersionId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("specification_version_id");
 
-                    b.Property<long?>("TakenAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("TakenAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("taken_at");
 
                     b.Property<string>("TakenBy")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("taken_by");
 
                     b.HasKey("Id")
@@ -3044,58 +3051,58 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Address")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("address");
 
                     b.Property<string>("Contact")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("contact");
 
                     b.Property<bool>("Demonstration")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("demonstration");
 
                     b.Property<bool>("KeyingAllowed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("keying_allowed");
 
                     b.Property<int>("LockAfterMinutes")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("lock_after_minutes");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("name");
 
                     b.Property<bool>("OnePersonLaboratory")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("one_person_laboratory");
 
                     b.Property<string>("PublicAddress")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("public_address");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("time_zone");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<bool>("WeighOnlyAtEnrolledTerminals")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("weigh_only_at_enrolled_terminals");
 
                     b.HasKey("Id")
@@ -3107,11 +3114,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Settings.NumberSeries", b =>
                 {
                     b.Property<string>("Name")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("name");
 
                     b.Property<long>("Last")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("last");
 
                     b.HasKey("Name")
@@ -3124,21 +3131,21 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("ExpiresAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("ExpiresAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("expires_at");
 
                     b.Property<string>("TokenHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("token_hash");
 
-                    b.Property<long?>("UsedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("UsedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("used_at");
 
                     b.HasKey("Id")
@@ -3151,76 +3158,76 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<bool?>("Conforms")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("conforms");
 
                     b.Property<int>("Count")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("count");
 
                     b.Property<int?>("CountBeyond")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("count_beyond");
 
                     b.Property<long?>("Deviation")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("deviation");
 
                     b.Property<string>("Document")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("document");
 
                     b.Property<string>("Edition")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("edition");
 
                     b.Property<long?>("ExpandedUncertainty")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("expanded_uncertainty");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("kind");
 
                     b.Property<long>("Largest")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("largest");
 
                     b.Property<long>("Mean")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("mean");
 
                     b.Property<DateOnly>("MeasuredOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("measured_on");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Points")
                         .IsRequired()
                         .HasMaxLength(2000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(2000)")
                         .HasColumnName("points");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sieve_id");
 
                     b.HasKey("Id")
@@ -3236,62 +3243,62 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<long>("Effective")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("effective");
 
                     b.Property<Guid>("MaterialId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("material_id");
 
                     b.Property<string>("MaterialLabel")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("material_label");
 
                     b.Property<bool>("Passed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("passed");
 
                     b.Property<long>("PassingPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("passing_percent");
 
                     b.Property<long>("PassingUncertaintyPercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("passing_uncertainty_percent");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("Sievings")
                         .IsRequired()
                         .HasMaxLength(2000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(2000)")
                         .HasColumnName("sievings");
 
                     b.Property<long>("Uncertainty")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("uncertainty");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(600)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(600)")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3310,44 +3317,44 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("AddedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("added_at");
 
                     b.Property<string>("AddedByName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("added_by_name");
 
                     b.Property<string>("Batch")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("batch");
 
                     b.Property<string>("Certificate")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("certificate");
 
                     b.Property<DateOnly>("GoodUntil")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("good_until");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("name");
 
                     b.Property<string>("Points")
                         .IsRequired()
                         .HasMaxLength(4000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(4000)")
                         .HasColumnName("points");
 
                     b.HasKey("Id")
@@ -3364,32 +3371,32 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("Way")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("way");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3405,49 +3412,49 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<string>("Faults")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(120)")
                         .HasColumnName("faults");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<Guid?>("PhotographId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("photograph_id");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("SignalThen")
                         .HasMaxLength(400)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(400)")
                         .HasColumnName("signal_then");
 
                     b.Property<bool>("TareBegunAnew")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("tare_begun_anew");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3466,79 +3473,79 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<long>("Aperture")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("aperture");
 
                     b.Property<int>("FrameMillimetres")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("frame_millimetres");
 
                     b.Property<int>("InspectEveryDays")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("inspect_every_days");
 
                     b.Property<int?>("InspectEveryRuns")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("inspect_every_runs");
 
-                    b.Property<long?>("InspectedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("place");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("serial");
 
                     b.Property<string>("Standard")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("standard");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("state_reason");
 
-                    b.Property<long?>("TareFrom")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("TareFrom")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("tare_from");
 
                     b.Property<long>("TareScatter")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("tare_scatter");
 
                     b.Property<string>("TareSignal")
                         .HasMaxLength(400)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(400)")
                         .HasColumnName("tare_signal");
 
-                    b.Property<long?>("TareSignalAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("TareSignalAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("tare_signal_at");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -3554,69 +3561,116 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("test_sieves", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ToleranceEdition", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<string>("Edition")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("edition");
+
+                    b.Property<long>("IntermediatePercent")
+                        .HasColumnType("bigint")
+                        .HasColumnName("intermediate_percent");
+
+                    b.Property<string>("Lines")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("lines");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("source");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tolerance_editions");
+
+                    b.HasIndex("Edition", "AddedAt")
+                        .HasDatabaseName("ix_tolerance_editions_edition_added_at");
+
+                    b.ToTable("tolerance_editions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.SievingUnit", b =>
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("GaugeHost")
                         .HasMaxLength(255)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(255)")
                         .HasColumnName("gauge_host");
 
                     b.Property<int?>("GaugePort")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("gauge_port");
 
                     b.Property<string>("GaugeUnit")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("gauge_unit");
 
-                    b.Property<long?>("InspectedAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("InspectedAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<bool>("IsAirJet")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("is_air_jet");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("name");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("place");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("serial");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("state_reason");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -3633,58 +3687,58 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
                     b.Property<DateOnly>("Day")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("date")
                         .HasColumnName("day");
 
                     b.Property<long?>("Indicated")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("indicated");
 
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(100)")
                         .HasColumnName("instrument");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("kind");
 
                     b.Property<long?>("Measured")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("measured");
 
                     b.Property<bool>("Passed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("passed");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("person_name");
 
                     b.Property<long?>("TolerancePercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("tolerance_percent");
 
                     b.Property<Guid>("UnitId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("unit_id");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(1000)")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3699,24 +3753,24 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheckPlan", b =>
                 {
                     b.Property<Guid>("UnitId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("unit_id");
 
                     b.Property<string>("Kind")
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("kind");
 
                     b.Property<int?>("EveryDays")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("every_days");
 
                     b.Property<int?>("EveryHours")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("every_hours");
 
                     b.Property<long?>("TolerancePercent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("tolerance_percent");
 
                     b.HasKey("UnitId", "Kind")
@@ -3728,53 +3782,53 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.Property<Guid>("SpecificationVersionId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("specification_version_id");
 
                     b.Property<int>("Position")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("position");
 
                     b.Property<long?>("Aperture")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("aperture");
 
                     b.Property<string>("Characteristic")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("characteristic");
 
                     b.Property<int>("Digits")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("digits");
 
                     b.Property<long>("GuardFactor")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasDefaultValue(1000000L)
                         .HasColumnName("guard_factor");
 
                     b.Property<long?>("Lower")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("lower");
 
                     b.Property<long?>("Percent")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("percent");
 
                     b.Property<bool>("Printed")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("printed");
 
                     b.Property<string>("Rule")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("rule");
 
                     b.Property<long?>("Upper")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("upper");
 
                     b.HasKey("SpecificationVersionId", "Position")
@@ -3787,26 +3841,26 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(40)")
                         .HasColumnName("code");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("customer_id");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("product_id");
 
                     b.Property<string>("Title")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("title");
 
                     b.HasKey("Id")
@@ -3829,56 +3883,56 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("ApprovedById")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("approved_by_id");
 
                     b.Property<string>("ApprovedByName")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("approved_by_name");
 
                     b.Property<Guid>("AuthorId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("author_id");
 
                     b.Property<string>("AuthorName")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("author_name");
 
                     b.Property<Guid>("DocumentId")
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("document_id");
 
-                    b.Property<long?>("InForceFrom")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("InForceFrom")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("in_force_from");
 
                     b.Property<int>("Number")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("integer")
                         .HasColumnName("number");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(60)")
                         .HasColumnName("state");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
                     b.Property<string>("WhatChanged")
                         .IsRequired()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("text")
                         .HasColumnName("what_changed");
 
-                    b.Property<long>("WrittenAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("written_at");
 
                     b.HasKey("Id")
@@ -3895,50 +3949,50 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT")
+                        .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<long?>("CodeExpiresAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("CodeExpiresAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("code_expires_at");
 
                     b.Property<string>("CodeHash")
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("code_hash");
 
-                    b.Property<long?>("EnrolledAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("EnrolledAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("enrolled_at");
 
                     b.Property<bool>("HasScanner")
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("boolean")
                         .HasColumnName("has_scanner");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(40)")
                         .HasColumnName("name");
 
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(100)")
                         .HasColumnName("place");
 
                     b.Property<string>("SecretHash")
                         .HasMaxLength(64)
-                        .HasColumnType("TEXT")
+                        .HasColumnType("character varying(64)")
                         .HasColumnName("secret_hash");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("INTEGER")
+                        .HasColumnType("bigint")
                         .HasColumnName("version");
 
-                    b.Property<long?>("WithdrawnAt")
-                        .HasColumnType("INTEGER")
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
                         .HasColumnName("withdrawn_at");
 
                     b.HasKey("Id")

@@ -3,7 +3,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace ParticleLims.Storage.Sqlite.Migrations
+namespace ParticleLims.Storage.Postgres.Migrations
 {
     /// <inheritdoc />
     public partial class UnitChecks : Migration
@@ -14,32 +14,32 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             migrationBuilder.AddColumn<long>(
                 name: "balance_minimum",
                 table: "runs",
-                type: "INTEGER",
+                type: "bigint",
                 nullable: true);
 
             migrationBuilder.AddColumn<string>(
                 name: "balance_then",
                 table: "runs",
-                type: "TEXT",
+                type: "text",
                 nullable: true);
 
             migrationBuilder.AddColumn<bool>(
                 name: "balance_unchecked",
                 table: "runs",
-                type: "INTEGER",
+                type: "boolean",
                 nullable: false,
                 defaultValue: false);
 
             migrationBuilder.AddColumn<string>(
                 name: "sieving_unit_then",
                 table: "runs",
-                type: "TEXT",
+                type: "text",
                 nullable: true);
 
             migrationBuilder.AddColumn<string>(
                 name: "small_residue",
                 table: "method_versions",
-                type: "TEXT",
+                type: "character varying(60)",
                 maxLength: 60,
                 nullable: false,
                 defaultValue: "Stated");
@@ -47,20 +47,37 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             migrationBuilder.AddColumn<string>(
                 name: "unchecked_balance",
                 table: "method_versions",
-                type: "TEXT",
+                type: "character varying(60)",
                 maxLength: 60,
                 nullable: false,
                 defaultValue: "Refused");
 
             migrationBuilder.CreateTable(
+                name: "tolerance_editions",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    edition = table.Column<string>(type: "character varying(60)", maxLength: 60, nullable: false),
+                    source = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    lines = table.Column<string>(type: "character varying(8000)", maxLength: 8000, nullable: false),
+                    intermediate_percent = table.Column<long>(type: "bigint", nullable: false),
+                    added_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    added_by_name = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_tolerance_editions", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "unit_check_plans",
                 columns: table => new
                 {
-                    unit_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    kind = table.Column<string>(type: "TEXT", maxLength: 60, nullable: false),
-                    every_days = table.Column<int>(type: "INTEGER", nullable: true),
-                    every_hours = table.Column<int>(type: "INTEGER", nullable: true),
-                    tolerance_percent = table.Column<long>(type: "INTEGER", nullable: true)
+                    unit_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    kind = table.Column<string>(type: "character varying(60)", maxLength: 60, nullable: false),
+                    every_days = table.Column<int>(type: "integer", nullable: true),
+                    every_hours = table.Column<int>(type: "integer", nullable: true),
+                    tolerance_percent = table.Column<long>(type: "bigint", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -77,18 +94,18 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 name: "unit_checks",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    unit_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    kind = table.Column<string>(type: "TEXT", maxLength: 60, nullable: false),
-                    at = table.Column<long>(type: "INTEGER", nullable: false),
-                    day = table.Column<DateOnly>(type: "TEXT", nullable: false),
-                    person_name = table.Column<string>(type: "TEXT", nullable: false),
-                    indicated = table.Column<long>(type: "INTEGER", nullable: true),
-                    measured = table.Column<long>(type: "INTEGER", nullable: true),
-                    tolerance_percent = table.Column<long>(type: "INTEGER", nullable: true),
-                    instrument = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
-                    words = table.Column<string>(type: "TEXT", maxLength: 1000, nullable: false),
-                    passed = table.Column<bool>(type: "INTEGER", nullable: false)
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    unit_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    kind = table.Column<string>(type: "character varying(60)", maxLength: 60, nullable: false),
+                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    day = table.Column<DateOnly>(type: "date", nullable: false),
+                    person_name = table.Column<string>(type: "text", nullable: false),
+                    indicated = table.Column<long>(type: "bigint", nullable: true),
+                    measured = table.Column<long>(type: "bigint", nullable: true),
+                    tolerance_percent = table.Column<long>(type: "bigint", nullable: true),
+                    instrument = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
+                    words = table.Column<string>(type: "character varying(1000)", maxLength: 1000, nullable: false),
+                    passed = table.Column<bool>(type: "boolean", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -102,19 +119,27 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateIndex(
+                name: "ix_tolerance_editions_edition_added_at",
+                table: "tolerance_editions",
+                columns: new[] { "edition", "added_at" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_unit_checks_unit_id_kind_at",
                 table: "unit_checks",
                 columns: new[] { "unit_id", "kind", "at" });
 
-            foreach (var (table, key) in ParticleLims.Laboratory.Storage.AppendOnlyTables.Seventh)
+            foreach (var (table, _) in ParticleLims.Laboratory.Storage.AppendOnlyTables.Seventh)
             {
-                AppendOnlyTriggers.Add(migrationBuilder, table, key);
+                AppendOnlyTriggers.Add(migrationBuilder, table);
             }
         }
 
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
+            migrationBuilder.DropTable(
+                name: "tolerance_editions");
+
             migrationBuilder.DropTable(
                 name: "unit_check_plans");
 

@@ -5,46 +5,39 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Migrations;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
-using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 using ParticleLims.Laboratory.Storage;
 
 #nullable disable
 
-namespace ParticleLims.Storage.Postgres.Migrations
+namespace ParticleLims.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(LaboratoryContext))]
-    [Migration("20261126080751_UnitChecks")]
+    [Migration("20261126090533_UnitChecks")]
     partial class UnitChecks
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
         {
 #pragma warning disable 612, 618
-            modelBuilder
-                .HasAnnotation("ProductVersion", "10.0.12")
-                .HasAnnotation("Relational:MaxIdentifierLength", 63);
-
-            NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
+            modelBuilder.HasAnnotation("ProductVersion", "10.0.12");
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
                     b.Property<int>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("id");
 
-                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
-
                     b.Property<string>("ClaimType")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("claim_type");
 
                     b.Property<string>("ClaimValue")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("claim_value");
 
                     b.Property<Guid>("UserId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("user_id");
 
                     b.HasKey("Id")
@@ -59,19 +52,19 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserLogin<System.Guid>", b =>
                 {
                     b.Property<string>("LoginProvider")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("login_provider");
 
                     b.Property<string>("ProviderKey")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("provider_key");
 
                     b.Property<string>("ProviderDisplayName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("provider_display_name");
 
                     b.Property<Guid>("UserId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("user_id");
 
                     b.HasKey("LoginProvider", "ProviderKey")
@@ -86,19 +79,19 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>
                 {
                     b.Property<Guid>("UserId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("user_id");
 
                     b.Property<string>("LoginProvider")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("login_provider");
 
                     b.Property<string>("Name")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<string>("Value")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("value");
 
                     b.HasKey("UserId", "LoginProvider", "Name")
@@ -111,110 +104,110 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<int>("BaudRate")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("baud_rate");
 
                     b.Property<long>("Capacity")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("capacity");
 
                     b.Property<long>("CheckTolerance")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("check_tolerance");
 
                     b.Property<long>("CheckWeight")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("check_weight");
 
                     b.Property<int>("DataBits")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("data_bits");
 
                     b.Property<string>("Device")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("device");
 
                     b.Property<string>("Host")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("host");
 
-                    b.Property<DateTime?>("InspectedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<string>("Parity")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("parity");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("place");
 
                     b.Property<int>("Port")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("port");
 
                     b.Property<long>("Readability")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("readability");
 
                     b.Property<string>("ReadingFormat")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reading_format");
 
                     b.Property<long>("Repeatability")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("repeatability");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("serial");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
                     b.Property<int>("StopBits")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("stop_bits");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("WayIn")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("way_in");
 
                     b.HasKey("Id")
@@ -231,60 +224,60 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("BalanceId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("balance_id");
 
                     b.Property<DateOnly>("Day")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("day");
 
                     b.Property<bool?>("LevelSeen")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("level_seen");
 
                     b.Property<long>("Nominal")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("nominal");
 
                     b.Property<bool>("Passed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("passed");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("RawLine")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("raw_line");
 
                     b.Property<long>("Shown")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("shown");
 
                     b.Property<bool?>("WarmedUp")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("warmed_up");
 
                     b.Property<string>("WayIn")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("way_in");
 
                     b.Property<string>("WeightSerial")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("weight_serial");
 
                     b.HasKey("Id")
@@ -300,61 +293,61 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Certificate")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("certificate");
 
                     b.Property<string>("Class")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("class");
 
                     b.Property<long>("ConventionalMass")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("conventional_mass");
 
-                    b.Property<DateTime?>("InspectedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<long>("Nominal")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("nominal");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("place");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("serial");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -371,48 +364,48 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<DateOnly>("CalibratedOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("calibrated_on");
 
                     b.Property<string>("Certificate")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("certificate");
 
                     b.Property<string>("ComparedWith")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("compared_with");
 
                     b.Property<long>("ConventionalMass")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("conventional_mass");
 
                     b.Property<DateOnly>("DueOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("due_on");
 
                     b.Property<long>("ExpandedUncertainty")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("expanded_uncertainty");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("WeightId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("weight_id");
 
                     b.HasKey("Id")
@@ -428,105 +421,105 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<int?>("AskEveryMilliseconds")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("ask_every_milliseconds");
 
                     b.Property<bool>("Checked")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("checked");
 
                     b.Property<string>("Command")
                         .HasMaxLength(40)
-                        .HasColumnType("character varying(40)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("command");
 
                     b.Property<string>("CommandEnd")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("command_end");
 
                     b.Property<bool>("DecimalComma")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("decimal_comma");
 
                     b.Property<bool>("EachLineIsPrint")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("each_line_is_print");
 
                     b.Property<bool>("FirstLineMayBeCut")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("first_line_may_be_cut");
 
                     b.Property<string>("LineEnd")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("line_end");
 
                     b.Property<int?>("LostAfterMilliseconds")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("lost_after_milliseconds");
 
                     b.Property<int>("MostCharacters")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("most_characters");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<string>("OverloadMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("overload_marks");
 
                     b.Property<string>("Pattern")
                         .IsRequired()
                         .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("pattern");
 
                     b.Property<string>("StableMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("stable_marks");
 
                     b.Property<string>("UnderloadMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("underload_marks");
 
                     b.Property<string>("Units")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("units");
 
                     b.Property<string>("UnstableMarks")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("unstable_marks");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("WithoutMark")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("without_mark");
 
                     b.HasKey("Id")
@@ -587,34 +580,34 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("BalanceId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("balance_id");
 
                     b.Property<long>("Deviation")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("deviation");
 
                     b.Property<long>("MinimumWeight")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("minimum_weight");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Readings")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("readings");
 
                     b.HasKey("Id")
@@ -630,25 +623,25 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(10)
-                        .HasColumnType("character varying(10)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<int>("TextsVersion")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("texts_version");
 
                     b.HasKey("Id")
@@ -665,102 +658,102 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Content")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("content");
 
                     b.Property<string>("ContentHash")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("content_hash");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("customer_id");
 
                     b.Property<string>("CustomerName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("customer_name");
 
                     b.Property<string>("FileHash")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("file_hash");
 
-                    b.Property<DateTime>("IssuedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("IssuedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("issued_at");
 
                     b.Property<string>("IssuedByName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("issued_by_name");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_number");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("number");
 
                     b.Property<string>("ProductCode")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("product_code");
 
                     b.Property<Guid?>("ReplacesId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("replaces_id");
 
                     b.Property<int>("Revision")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("revision");
 
                     b.Property<Guid>("SampleId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
 
                     b.Property<string>("SearchText")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("search_text");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
                     b.Property<string>("SupersededByNumber")
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("superseded_by_number");
 
                     b.Property<string>("VerifyToken")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("verify_token");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -792,12 +785,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Certificates.CertificateFile", b =>
                 {
                     b.Property<Guid>("CertificateId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("certificate_id");
 
                     b.Property<byte[]>("Pdf")
                         .IsRequired()
-                        .HasColumnType("bytea")
+                        .HasColumnType("BLOB")
                         .HasColumnName("pdf");
 
                     b.HasKey("CertificateId")
@@ -810,28 +803,28 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Address")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("address");
 
                     b.Property<string>("Contact")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("contact");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.ComplexProperty(typeof(Dictionary<string, object>), "Certificates", "ParticleLims.Laboratory.Customers.Customer.Certificates#CertificateWishes", b1 =>
@@ -842,7 +835,7 @@ namespace ParticleLims.Storage.Postgres.Migrations
                                 .IsRequired()
                                 .ValueGeneratedOnAdd()
                                 .HasMaxLength(2)
-                                .HasColumnType("character varying(2)")
+                                .HasColumnType("TEXT")
                                 .HasDefaultValue("en")
                                 .HasColumnName("certificate_language");
 
@@ -850,16 +843,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                                 .IsRequired()
                                 .ValueGeneratedOnAdd()
                                 .HasMaxLength(10)
-                                .HasColumnType("character varying(10)")
+                                .HasColumnType("TEXT")
                                 .HasDefaultValue("A4")
                                 .HasColumnName("certificate_paper");
 
                             b1.Property<bool>("RosinRammlerNet")
-                                .HasColumnType("boolean")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("certificate_net");
 
                             b1.Property<bool>("Weighings")
-                                .HasColumnType("boolean")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("certificate_weighings");
                         });
 
@@ -877,29 +870,29 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<Guid>("ProposedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("proposed_by_id");
 
                     b.Property<string>("ProposedByName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("proposed_by_name");
 
                     b.Property<string>("Reason")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
                     b.HasKey("Id")
@@ -915,38 +908,38 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Decision")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("decision");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
                     b.Property<Guid>("SignatureId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("signature_id");
 
                     b.HasKey("Id")
@@ -962,54 +955,54 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("AddedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("added_at");
 
                     b.Property<string>("AddedByName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("added_by_name");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("FileName")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("character varying(80)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("file_name");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
                     b.Property<int>("Length")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("length");
 
                     b.Property<string>("MediaType")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("media_type");
 
                     b.Property<string>("Sha256")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sha256");
 
                     b.Property<string>("Title")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("title");
 
                     b.HasKey("Id")
@@ -1025,31 +1018,31 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("Note")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("note");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("What")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("character varying(80)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("what");
 
                     b.HasKey("Id")
@@ -1064,12 +1057,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
                 {
                     b.Property<Guid>("DocumentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("document_id");
 
                     b.Property<byte[]>("Bytes")
                         .IsRequired()
-                        .HasColumnType("bytea")
+                        .HasColumnType("BLOB")
                         .HasColumnName("bytes");
 
                     b.HasKey("DocumentId")
@@ -1082,59 +1075,59 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime?>("ClosedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("ClosedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("closed_at");
 
                     b.Property<string>("ClosedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("closed_by_name");
 
                     b.Property<string>("Conclusion")
                         .HasMaxLength(2000)
-                        .HasColumnType("character varying(2000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("conclusion");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("EquipmentLabel")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("equipment_label");
 
-                    b.Property<DateTime>("GoodUntil")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("GoodUntil")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("good_until");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("number");
 
-                    b.Property<DateTime>("OpenedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("OpenedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("opened_at");
 
                     b.Property<string>("OpenedByName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("opened_by_name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("What")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("what");
 
                     b.HasKey("Id")
@@ -1153,35 +1146,35 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedLot", b =>
                 {
                     b.Property<Guid>("FailureId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("failure_id");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
-                    b.Property<DateTime?>("DecidedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("DecidedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("decided_at");
 
                     b.Property<string>("DecidedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("decided_by_name");
 
                     b.Property<string>("Decision")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("decision");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_number");
 
                     b.Property<string>("Words")
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("words");
 
                     b.HasKey("FailureId", "LotId")
@@ -1196,25 +1189,25 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.TouchedRun", b =>
                 {
                     b.Property<Guid>("FailureId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("failure_id");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("RunNumber")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_number");
 
                     b.Property<Guid>("SampleId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
 
                     b.HasKey("FailureId", "RunId")
@@ -1233,68 +1226,68 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime?>("ClosedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("ClosedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("closed_at");
 
                     b.Property<string>("ClosedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("closed_by_name");
 
                     b.Property<string>("Conclusion")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("conclusion");
 
                     b.Property<string>("ConclusionWords")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("conclusion_words");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_number");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("number");
 
-                    b.Property<DateTime>("OpenedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("OpenedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("opened_at");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<string>("RunNumber")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_number");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("What")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("what");
 
                     b.HasKey("Id")
@@ -1317,25 +1310,25 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("InvestigationId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("investigation_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Words")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -1351,54 +1344,54 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("BookedInAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("BookedInAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("booked_in_at");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("customer_id");
 
                     b.Property<string>("CustomerReference")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("customer_reference");
 
                     b.Property<DateOnly>("MadeOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("made_on");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("number");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("product_id");
 
                     b.Property<long>("QuantityKilograms")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("quantity_kilograms");
 
                     b.Property<string>("SearchNumber")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("search_number");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1433,22 +1426,22 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("character varying(40)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("product_id");
 
                     b.Property<string>("Title")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("title");
 
                     b.HasKey("Id")
@@ -1467,15 +1460,15 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodSieve", b =>
                 {
                     b.Property<Guid>("MethodVersionId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("method_version_id");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<long>("Aperture")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("aperture");
 
                     b.HasKey("MethodVersionId", "Position")
@@ -1488,167 +1481,167 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("ApprovedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("approved_by_id");
 
                     b.Property<string>("ApprovedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("approved_by_name");
 
                     b.Property<Guid>("AuthorId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("author_id");
 
                     b.Property<string>("AuthorName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("author_name");
 
                     b.Property<bool>("CollectorWeighed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("collector_weighed");
 
                     b.Property<Guid>("DocumentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("document_id");
 
                     b.Property<bool>("EffectiveApertures")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("effective_apertures");
 
-                    b.Property<DateTime?>("InForceFrom")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("InForceFrom")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("in_force_from");
 
                     b.Property<long?>("LeastRecoveryPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("least_recovery_percent");
 
                     b.Property<long?>("MostTransferLossPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("most_transfer_loss_percent");
 
                     b.Property<int>("Number")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("number");
 
                     b.Property<string>("Percentiles")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("percentiles");
 
                     b.Property<long>("PortionLeast")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("portion_least");
 
                     b.Property<long>("PortionMost")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("portion_most");
 
                     b.Property<long?>("PortionUncertaintyPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("portion_uncertainty_percent");
 
                     b.Property<long?>("PressureHighest")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("pressure_highest");
 
                     b.Property<long?>("PressureLowest")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("pressure_lowest");
 
                     b.Property<string>("Procedure")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("procedure");
 
                     b.Property<string>("Reading")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reading");
 
                     b.Property<long?>("RepeatabilityLimitPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("repeatability_limit_percent");
 
                     b.Property<int>("Replicates")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("replicates");
 
                     b.Property<int>("Seconds")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("seconds");
 
                     b.Property<bool>("SievesScanned")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("sieves_scanned");
 
                     b.Property<string>("SmallResidue")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("small_residue");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("UncheckedBalance")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("unchecked_balance");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("WhatChanged")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("what_changed");
 
-                    b.Property<DateTime>("WrittenAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("WrittenAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("written_at");
 
                     b.ComplexProperty(typeof(Dictionary<string, object>), "EndPoint", "ParticleLims.Laboratory.Methods.MethodVersion.EndPoint#EndPointPlan", b1 =>
                         {
                             b1.Property<int>("IntervalSeconds")
-                                .HasColumnType("integer")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_interval_seconds");
 
                             b1.Property<long?>("MostChange")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_most_change");
 
                             b1.Property<long?>("MostChangeOfPortionPercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_most_change_of_portion_percent");
 
                             b1.Property<long?>("MostChangePercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_most_change_percent");
 
                             b1.Property<int>("MostIntervals")
-                                .HasColumnType("integer")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_most_intervals");
 
                             b1.Property<long?>("SmallResidueMostChangePercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_small_residue_most_change_percent");
 
                             b1.Property<long?>("SmallResiduePercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("end_point_small_residue_percent");
                         });
 
@@ -1657,44 +1650,44 @@ namespace ParticleLims.Storage.Postgres.Migrations
                             b1.IsRequired();
 
                             b1.Property<int?>("ConditioningMinutes")
-                                .HasColumnType("integer")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("conditioning_minutes");
 
                             b1.Property<bool>("ConditionsRead")
-                                .HasColumnType("boolean")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("conditions_read");
 
                             b1.Property<int?>("DryingMinutes")
-                                .HasColumnType("integer")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("drying_minutes");
 
                             b1.Property<long?>("DryingTemperature")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("drying_temperature");
 
                             b1.Property<string>("FlowAid")
                                 .HasMaxLength(100)
-                                .HasColumnType("character varying(100)")
+                                .HasColumnType("TEXT")
                                 .HasColumnName("flow_aid");
 
                             b1.Property<long?>("FlowAidPercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("flow_aid_percent");
 
                             b1.Property<long?>("HumidityHighestPercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("humidity_highest_percent");
 
                             b1.Property<long?>("HumidityLowestPercent")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("humidity_lowest_percent");
 
                             b1.Property<long?>("TemperatureHighest")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("temperature_highest");
 
                             b1.Property<long?>("TemperatureLowest")
-                                .HasColumnType("bigint")
+                                .HasColumnType("INTEGER")
                                 .HasColumnName("temperature_lowest");
                         });
 
@@ -1712,44 +1705,44 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("CreatedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("created_at");
 
-                    b.Property<DateTime>("ExpiresAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("ExpiresAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("expires_at");
 
                     b.Property<string>("Hash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("hash");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
-                    b.Property<DateTime?>("RevokedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("revoked_at");
 
                     b.Property<string>("Scopes")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("scopes");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1769,36 +1762,36 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("CodeHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code_hash");
 
-                    b.Property<DateTime>("IssuedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("IssuedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("issued_at");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("number");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
-                    b.Property<DateTime?>("RevokedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("revoked_at");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1818,95 +1811,95 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<int>("AccessFailedCount")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("access_failed_count");
 
                     b.Property<bool>("Active")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("active");
 
                     b.Property<string>("ConcurrencyStamp")
                         .IsConcurrencyToken()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("concurrency_stamp");
 
-                    b.Property<DateTime>("CreatedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("created_at");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("customer_id");
 
                     b.Property<string>("Email")
                         .HasMaxLength(256)
-                        .HasColumnType("character varying(256)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("email");
 
                     b.Property<bool>("EmailConfirmed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("email_confirmed");
 
                     b.Property<string>("FullName")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("full_name");
 
                     b.Property<bool>("LockoutEnabled")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("lockout_enabled");
 
-                    b.Property<DateTime?>("LockoutEnd")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("LockoutEnd")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("lockout_end");
 
                     b.Property<string>("NormalizedEmail")
                         .HasMaxLength(256)
-                        .HasColumnType("character varying(256)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("normalized_email");
 
                     b.Property<string>("NormalizedUserName")
                         .HasMaxLength(256)
-                        .HasColumnType("character varying(256)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("normalized_user_name");
 
                     b.Property<string>("PasswordHash")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("password_hash");
 
                     b.Property<string>("PhoneNumber")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("phone_number");
 
                     b.Property<bool>("PhoneNumberConfirmed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("phone_number_confirmed");
 
                     b.Property<string>("PinHash")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("pin_hash");
 
                     b.Property<string>("SecurityStamp")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("security_stamp");
 
                     b.Property<bool>("TwoFactorEnabled")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("two_factor_enabled");
 
                     b.Property<string>("UserName")
                         .HasMaxLength(256)
-                        .HasColumnType("character varying(256)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("user_name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -1925,16 +1918,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.People.PersonRole", b =>
                 {
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("Role")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("role");
 
-                    b.Property<DateTime>("GrantedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("GrantedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("granted_at");
 
                     b.HasKey("PersonId", "Role")
@@ -1947,54 +1940,54 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("BadgeId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("badge_id");
 
-                    b.Property<DateTime>("BegunAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("BegunAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("begun_at");
 
                     b.Property<string>("EndReason")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("end_reason");
 
-                    b.Property<DateTime?>("EndedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("ended_at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("Stamp")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("stamp");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("character varying(100)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal");
 
                     b.Property<Guid?>("TerminalId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal_id");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("Way")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("way");
 
                     b.HasKey("Id")
@@ -2019,41 +2012,41 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("character varying(40)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<string>("Description")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("description");
 
                     b.Property<string>("Hazards")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("hazards");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<long?>("ShapeFactor")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("shape_factor");
 
                     b.Property<long?>("TrueDensityGramsPerCubicCentimetre")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("true_density_grams_per_cubic_centimetre");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -2070,36 +2063,36 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<string>("Key")
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("key");
 
                     b.Property<string>("Answer")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("answer");
 
                     b.Property<string>("Asked")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("asked");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("character varying(80)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<long>("EventSequence")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("event_sequence");
 
                     b.Property<Guid?>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.HasKey("Key")
@@ -2111,75 +2104,75 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Record.RecordEvent", b =>
                 {
                     b.Property<long>("Sequence")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("sequence");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Changes")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("changes");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(80)
-                        .HasColumnType("character varying(80)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<string>("Hash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("hash");
 
                     b.Property<Guid?>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("PreviousHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("previous_hash");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
                     b.Property<string>("SearchText")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("search_text");
 
                     b.Property<Guid>("SubjectId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("subject_id");
 
                     b.Property<string>("SubjectKind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("subject_kind");
 
                     b.Property<string>("SubjectLabel")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("subject_label");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("character varying(100)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal");
 
                     b.HasKey("Sequence")
@@ -2202,50 +2195,50 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Content")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("content");
 
                     b.Property<string>("ContentHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("content_hash");
 
                     b.Property<string>("Function")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("function");
 
                     b.Property<string>("Meaning")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("meaning");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PrintedName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("printed_name");
 
                     b.Property<Guid>("SubjectId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("subject_id");
 
                     b.Property<string>("SubjectKind")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("subject_kind");
 
                     b.HasKey("Id")
@@ -2261,38 +2254,38 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Outcome")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("outcome");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
                     b.Property<Guid>("ReviewerId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reviewer_id");
 
                     b.Property<string>("ReviewerName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reviewer_name");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<Guid?>("SignatureId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("signature_id");
 
                     b.HasKey("Id")
@@ -2308,36 +2301,36 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("EngineVersion")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("engine_version");
 
                     b.Property<string>("Input")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("input");
 
                     b.Property<string>("Result")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("result");
 
                     b.Property<string>("ResultHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("result_hash");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.HasKey("Id")
@@ -2353,49 +2346,49 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("EquipmentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("equipment_id");
 
                     b.Property<string>("EquipmentLabel")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("equipment_label");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Reason")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<string>("RunNumber")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_number");
 
                     b.Property<Guid>("SignatureId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("signature_id");
 
                     b.Property<string>("Unfit")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("unfit");
 
                     b.HasKey("Id")
@@ -2417,56 +2410,56 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime?>("EndedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("ended_at");
 
                     b.Property<string>("EndedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("ended_by_name");
 
                     b.Property<long?>("HumidityPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("humidity_percent");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
                     b.Property<string>("Note")
                         .HasMaxLength(100)
-                        .HasColumnType("character varying(100)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("note");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
-                    b.Property<DateTime>("StartedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("StartedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("started_at");
 
                     b.Property<long?>("Temperature")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("temperature");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal");
 
                     b.HasKey("Id")
@@ -2482,135 +2475,135 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("BalanceId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("balance_id");
 
                     b.Property<long?>("BalanceMinimum")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("balance_minimum");
 
                     b.Property<string>("BalanceThen")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("balance_then");
 
                     b.Property<bool>("BalanceUnchecked")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("balance_unchecked");
 
                     b.Property<Guid?>("EvaluationId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("evaluation_id");
 
                     b.Property<int>("Findings")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("findings");
 
                     b.Property<string>("FindingsInWords")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("findings_in_words");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<string>("LotNumber")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_number");
 
                     b.Property<Guid>("MethodVersionId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("method_version_id");
 
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("number");
 
-                    b.Property<DateTime>("PlannedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("PlannedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("planned_at");
 
                     b.Property<string>("ProductCode")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("product_code");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("product_id");
 
                     b.Property<Guid?>("ReplacesRunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("replaces_run_id");
 
                     b.Property<int>("Replicate")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("replicate");
 
                     b.Property<string>("SampleCode")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sample_code");
 
                     b.Property<Guid>("SampleId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
 
                     b.Property<Guid?>("SievingUnitId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieving_unit_id");
 
                     b.Property<string>("SievingUnitThen")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieving_unit_then");
 
                     b.Property<Guid>("SpecificationVersionId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("specification_version_id");
 
-                    b.Property<DateTime?>("StartedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("StartedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("started_at");
 
                     b.Property<Guid?>("StartedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("started_by_id");
 
                     b.Property<string>("StartedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("started_by_name");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
-                    b.Property<DateTime?>("SubmittedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("SubmittedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("submitted_at");
 
                     b.Property<Guid?>("SubmittedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("submitted_by_id");
 
                     b.Property<string>("SubmittedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("submitted_by_name");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -2647,41 +2640,41 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
                 {
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<long>("Aperture")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("aperture");
 
                     b.Property<long?>("EffectiveAperture")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("effective_aperture");
 
                     b.Property<long?>("EffectiveUncertainty")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("effective_uncertainty");
 
                     b.Property<string>("FitnessThen")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("fitness_then");
 
                     b.Property<int>("FrameMillimetres")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("frame_millimetres");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("SieveSerial")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieve_serial");
 
                     b.HasKey("RunId", "Position")
@@ -2697,43 +2690,43 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<string>("Seen")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("seen");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal");
 
                     b.Property<long>("Usual")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("usual");
 
                     b.HasKey("Id")
@@ -2749,39 +2742,39 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("place");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal");
 
                     b.HasKey("Id")
@@ -2797,62 +2790,62 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime?>("EndedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("ended_at");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<string>("PressureCourse")
                         .HasMaxLength(20000)
-                        .HasColumnType("character varying(20000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("pressure_course");
 
                     b.Property<long?>("PressureHighest")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("pressure_highest");
 
                     b.Property<long?>("PressureLowest")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("pressure_lowest");
 
                     b.Property<long?>("PressureMean")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("pressure_mean");
 
                     b.Property<string>("PressureSource")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("pressure_source");
 
                     b.Property<int>("Round")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("round");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<int>("Seconds")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("seconds");
 
-                    b.Property<DateTime>("StartedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("StartedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("started_at");
 
                     b.HasKey("Id")
@@ -2868,83 +2861,83 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<Guid>("BalanceId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("balance_id");
 
                     b.Property<Guid?>("ConfirmedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("confirmed_by_id");
 
                     b.Property<string>("ConfirmedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("confirmed_by_name");
 
                     b.Property<int>("Decimals")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("decimals");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
                     b.Property<long>("Mass")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("mass");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<string>("RawLine")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("raw_line");
 
                     b.Property<string>("Reason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
                     b.Property<int>("Round")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("round");
 
                     b.Property<Guid>("RunId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("run_id");
 
                     b.Property<Guid?>("SupersedesId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("supersedes_id");
 
                     b.Property<string>("Terminal")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("terminal");
 
                     b.Property<string>("WayIn")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("way_in");
 
                     b.HasKey("Id")
@@ -2964,68 +2957,68 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(20)
-                        .HasColumnType("character varying(20)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<string>("ConditionOnReceipt")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("condition_on_receipt");
 
                     b.Property<string>("Description")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("description");
 
                     b.Property<string>("Division")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("division");
 
                     b.Property<Guid>("LotId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
 
                     b.Property<Guid>("MethodVersionId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("method_version_id");
 
-                    b.Property<DateTime>("ReceivedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("ReceivedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("received_at");
 
                     b.Property<Guid>("ReceivedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("received_by_id");
 
                     b.Property<string>("ReceivedByName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("received_by_name");
 
                     b.Property<string>("SamplingWay")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sampling_way");
 
                     b.Property<Guid>("SpecificationVersionId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("specification_version_id");
 
-                    b.Property<DateTime?>("TakenAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("TakenAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("taken_at");
 
                     b.Property<string>("TakenBy")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("taken_by");
 
                     b.HasKey("Id")
@@ -3051,58 +3044,58 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Address")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("address");
 
                     b.Property<string>("Contact")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("contact");
 
                     b.Property<bool>("Demonstration")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("demonstration");
 
                     b.Property<bool>("KeyingAllowed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("keying_allowed");
 
                     b.Property<int>("LockAfterMinutes")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("lock_after_minutes");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<bool>("OnePersonLaboratory")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("one_person_laboratory");
 
                     b.Property<string>("PublicAddress")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("public_address");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("time_zone");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<bool>("WeighOnlyAtEnrolledTerminals")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("weigh_only_at_enrolled_terminals");
 
                     b.HasKey("Id")
@@ -3114,11 +3107,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Settings.NumberSeries", b =>
                 {
                     b.Property<string>("Name")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<long>("Last")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("last");
 
                     b.HasKey("Name")
@@ -3131,21 +3124,21 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("ExpiresAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("ExpiresAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("expires_at");
 
                     b.Property<string>("TokenHash")
                         .IsRequired()
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("token_hash");
 
-                    b.Property<DateTime?>("UsedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("UsedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("used_at");
 
                     b.HasKey("Id")
@@ -3158,76 +3151,76 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<bool?>("Conforms")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("conforms");
 
                     b.Property<int>("Count")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("count");
 
                     b.Property<int?>("CountBeyond")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("count_beyond");
 
                     b.Property<long?>("Deviation")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("deviation");
 
                     b.Property<string>("Document")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("document");
 
                     b.Property<string>("Edition")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("edition");
 
                     b.Property<long?>("ExpandedUncertainty")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("expanded_uncertainty");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
                     b.Property<long>("Largest")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("largest");
 
                     b.Property<long>("Mean")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("mean");
 
                     b.Property<DateOnly>("MeasuredOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("measured_on");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<string>("Points")
                         .IsRequired()
                         .HasMaxLength(2000)
-                        .HasColumnType("character varying(2000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("points");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");
 
                     b.HasKey("Id")
@@ -3243,62 +3236,62 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<long>("Effective")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("effective");
 
                     b.Property<Guid>("MaterialId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("material_id");
 
                     b.Property<string>("MaterialLabel")
                         .IsRequired()
                         .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("material_label");
 
                     b.Property<bool>("Passed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("passed");
 
                     b.Property<long>("PassingPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("passing_percent");
 
                     b.Property<long>("PassingUncertaintyPercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("passing_uncertainty_percent");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("Sievings")
                         .IsRequired()
                         .HasMaxLength(2000)
-                        .HasColumnType("character varying(2000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sievings");
 
                     b.Property<long>("Uncertainty")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("uncertainty");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(600)
-                        .HasColumnType("character varying(600)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3317,44 +3310,44 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("AddedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("added_at");
 
                     b.Property<string>("AddedByName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("added_by_name");
 
                     b.Property<string>("Batch")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("batch");
 
                     b.Property<string>("Certificate")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("certificate");
 
                     b.Property<DateOnly>("GoodUntil")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("good_until");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<string>("Points")
                         .IsRequired()
                         .HasMaxLength(4000)
-                        .HasColumnType("character varying(4000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("points");
 
                     b.HasKey("Id")
@@ -3371,32 +3364,32 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("Way")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("way");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3412,49 +3405,49 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<string>("Faults")
                         .IsRequired()
                         .HasMaxLength(120)
-                        .HasColumnType("character varying(120)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("faults");
 
                     b.Property<Guid>("PersonId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_id");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<Guid?>("PhotographId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("photograph_id");
 
                     b.Property<Guid>("SieveId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");
 
                     b.Property<string>("SignalThen")
                         .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("signal_then");
 
                     b.Property<bool>("TareBegunAnew")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("tare_begun_anew");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3473,79 +3466,79 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<long>("Aperture")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("aperture");
 
                     b.Property<int>("FrameMillimetres")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("frame_millimetres");
 
                     b.Property<int>("InspectEveryDays")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("inspect_every_days");
 
                     b.Property<int?>("InspectEveryRuns")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("inspect_every_runs");
 
-                    b.Property<DateTime?>("InspectedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("place");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("serial");
 
                     b.Property<string>("Standard")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("standard");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
-                    b.Property<DateTime?>("TareFrom")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("TareFrom")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("tare_from");
 
                     b.Property<long>("TareScatter")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("tare_scatter");
 
                     b.Property<string>("TareSignal")
                         .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("tare_signal");
 
-                    b.Property<DateTime?>("TareSignalAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("TareSignalAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("tare_signal_at");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -3561,69 +3554,116 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("test_sieves", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ToleranceEdition", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<string>("Edition")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("edition");
+
+                    b.Property<long>("IntermediatePercent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("intermediate_percent");
+
+                    b.Property<string>("Lines")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lines");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tolerance_editions");
+
+                    b.HasIndex("Edition", "AddedAt")
+                        .HasDatabaseName("ix_tolerance_editions_edition_added_at");
+
+                    b.ToTable("tolerance_editions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.SievingUnit", b =>
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("GaugeHost")
                         .HasMaxLength(255)
-                        .HasColumnType("character varying(255)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("gauge_host");
 
                     b.Property<int?>("GaugePort")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("gauge_port");
 
                     b.Property<string>("GaugeUnit")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("gauge_unit");
 
-                    b.Property<DateTime?>("InspectedAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("InspectedAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("inspected_at");
 
                     b.Property<DateOnly?>("InspectionDueOn")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
 
                     b.Property<bool>("IsAirJet")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("is_air_jet");
 
                     b.Property<string>("Name")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<string>("Place")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("place");
 
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("serial");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<string>("StateReason")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state_reason");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.HasKey("Id")
@@ -3640,58 +3680,58 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime>("At")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
                     b.Property<DateOnly>("Day")
-                        .HasColumnType("date")
+                        .HasColumnType("TEXT")
                         .HasColumnName("day");
 
                     b.Property<long?>("Indicated")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("indicated");
 
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("character varying(100)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("instrument");
 
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
                     b.Property<long?>("Measured")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("measured");
 
                     b.Property<bool>("Passed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("passed");
 
                     b.Property<string>("PersonName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("person_name");
 
                     b.Property<long?>("TolerancePercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("tolerance_percent");
 
                     b.Property<Guid>("UnitId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("unit_id");
 
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(1000)
-                        .HasColumnType("character varying(1000)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("words");
 
                     b.HasKey("Id")
@@ -3706,24 +3746,24 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.SievingUnits.UnitCheckPlan", b =>
                 {
                     b.Property<Guid>("UnitId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("unit_id");
 
                     b.Property<string>("Kind")
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
                     b.Property<int?>("EveryDays")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("every_days");
 
                     b.Property<int?>("EveryHours")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("every_hours");
 
                     b.Property<long?>("TolerancePercent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("tolerance_percent");
 
                     b.HasKey("UnitId", "Kind")
@@ -3735,53 +3775,53 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.Property<Guid>("SpecificationVersionId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("specification_version_id");
 
                     b.Property<int>("Position")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("position");
 
                     b.Property<long?>("Aperture")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("aperture");
 
                     b.Property<string>("Characteristic")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("characteristic");
 
                     b.Property<int>("Digits")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("digits");
 
                     b.Property<long>("GuardFactor")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasDefaultValue(1000000L)
                         .HasColumnName("guard_factor");
 
                     b.Property<long?>("Lower")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("lower");
 
                     b.Property<long?>("Percent")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("percent");
 
                     b.Property<bool>("Printed")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("printed");
 
                     b.Property<string>("Rule")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("rule");
 
                     b.Property<long?>("Upper")
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("upper");
 
                     b.HasKey("SpecificationVersionId", "Position")
@@ -3794,26 +3834,26 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("character varying(40)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code");
 
                     b.Property<Guid?>("CustomerId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("customer_id");
 
                     b.Property<Guid>("ProductId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("product_id");
 
                     b.Property<string>("Title")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("title");
 
                     b.HasKey("Id")
@@ -3836,56 +3876,56 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
                     b.Property<Guid?>("ApprovedById")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("approved_by_id");
 
                     b.Property<string>("ApprovedByName")
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("approved_by_name");
 
                     b.Property<Guid>("AuthorId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("author_id");
 
                     b.Property<string>("AuthorName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("author_name");
 
                     b.Property<Guid>("DocumentId")
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("document_id");
 
-                    b.Property<DateTime?>("InForceFrom")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("InForceFrom")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("in_force_from");
 
                     b.Property<int>("Number")
-                        .HasColumnType("integer")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("number");
 
                     b.Property<string>("State")
                         .IsRequired()
                         .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("state");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
                     b.Property<string>("WhatChanged")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasColumnType("TEXT")
                         .HasColumnName("what_changed");
 
-                    b.Property<DateTime>("WrittenAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long>("WrittenAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("written_at");
 
                     b.HasKey("Id")
@@ -3902,50 +3942,50 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid")
+                        .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<DateTime?>("CodeExpiresAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("CodeExpiresAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("code_expires_at");
 
                     b.Property<string>("CodeHash")
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("code_hash");
 
-                    b.Property<DateTime?>("EnrolledAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("EnrolledAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("enrolled_at");
 
                     b.Property<bool>("HasScanner")
-                        .HasColumnType("boolean")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("has_scanner");
 
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(40)
-                        .HasColumnType("character varying(40)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("name");
 
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasMaxLength(100)
-                        .HasColumnType("character varying(100)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("place");
 
                     b.Property<string>("SecretHash")
                         .HasMaxLength(64)
-                        .HasColumnType("character varying(64)")
+                        .HasColumnType("TEXT")
                         .HasColumnName("secret_hash");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
-                        .HasColumnType("bigint")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
-                    b.Property<DateTime?>("WithdrawnAt")
-                        .HasColumnType("timestamp with time zone")
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("INTEGER")
                         .HasColumnName("withdrawn_at");
 
                     b.HasKey("Id")
