@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
