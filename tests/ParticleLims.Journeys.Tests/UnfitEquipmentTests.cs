@@ -30,7 +30,12 @@ public sealed class UnfitEquipmentTests
         (await page.Locator(".why-list").First.InnerTextAsync()).ShouldContain("was used in 1 runs since its last inspection; it is inspected after 1. Take another one, or inspect it by the list; whoever carries out runs may.");
         (await page.At("start").IsDisabledAsync()).ShouldBeTrue();
 
-        await page.OpenAsync($"/equipment/sieves/{finest}/inspect");
+        await page.OpenAsync("/equipment");
+        await page.Keyboard.TypeAsync("TS-GC-45-020");
+        await page.Keyboard.PressAsync("Enter");
+        await page.WaitForURLAsync($"**/equipment/sieves/{finest}");
+        await page.At("inspect-by-list").ClickAsync();
+        await page.WaitForURLAsync("**/inspect");
         await page.At("save-inspection").ClickAsync();
         await page.GetByText($"{SieveFaultList.All.Count} points are not answered yet.").WaitForAsync();
         (await page.Locator(".inspect-missing").CountAsync()).ShouldBe(SieveFaultList.All.Count, "every point asks for its answer");

@@ -14,9 +14,6 @@ public sealed record TarePoint
     public required string RunNumber { get; init; }
 }
 
-/// <summary>A run in which a sieve was used.</summary>
-public sealed record SieveUse(Guid RunId, string RunNumber, string LotNumber, string ProductCode, RunState State, DateTimeOffset? StartedAt);
-
 /// <summary>The empty masses of a sieve over time: each run adds one.</summary>
 public sealed class TareHistory(ReadPath reading)
 {
@@ -25,12 +22,6 @@ public sealed class TareHistory(ReadPath reading)
     /// <summary>All empty weighings of a sieve, oldest first.</summary>
     public Task<List<TarePoint>> OfAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => Points(data, sieveId).OrderBy(point => point.At).ToListAsync(token), cancellation);
-
-    /// <summary>The runs in which a sieve was used, newest first, at most a hundred.</summary>
-    public Task<List<SieveUse>> UsesAsync(Actor actor, Guid sieveId, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Runs.Where(run => run.Sieves.Any(sieve => sieve.SieveId == sieveId))
-            .OrderByDescending(run => run.StartedAt).Take(100)
-            .Select(run => new SieveUse(run.Id, run.Number, run.LotNumber, run.ProductCode, run.State, run.StartedAt)).ToListAsync(token), cancellation);
 
     /// <summary>What a sieve weighs empty: the median of its first ten weighings, so that a sieve that creeps does not take it along. Null while there are fewer than three.</summary>
     /// <param name="masses">The empty masses, oldest first, since the last time its history was begun anew.</param>

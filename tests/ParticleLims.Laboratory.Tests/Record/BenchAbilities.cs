@@ -157,7 +157,7 @@ internal static class BenchAbilities
         Reads(Who.Staff, (stage, who) => stage.Get<RunChoosing>().ForAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<RunChoosing>().BalancesAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<TareHistory>().OfAsync(who, Nothing, default)),
-        Reads(Who.Staff, (stage, who) => stage.Get<TareHistory>().UsesAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<EquipmentUses>().OfAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<TareHistory>().UsualAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<FreeEvaluation>().EvaluateAsync(who, OneCut, default)),
     ];

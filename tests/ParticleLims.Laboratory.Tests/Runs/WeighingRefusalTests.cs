@@ -185,7 +185,8 @@ public sealed class WeighingRefusalTests
         refusal.Message.ShouldContain("TS-GC-45-020");
         await bench.WeighAsync(lot.RunId, First, TestBench.TareGrams(1) + 0.02m);
         (await small.Get<TareHistory>().OfAsync(small.People.Reviewer.Actor, lot.Method.SieveIds[0], default)).Count.ShouldBe(4);
-        (await small.Get<TareHistory>().UsesAsync(small.People.Reviewer.Actor, lot.Method.SieveIds[0], default)).Count.ShouldBe(4);
+        (await small.Get<EquipmentUses>().OfAsync(small.People.Reviewer.Actor, lot.Method.SieveIds[0], default)).Count.ShouldBe(4);
+        (await small.Get<EquipmentUses>().OfAsync(small.People.Reviewer.Actor, small.BalanceId, default)).Count.ShouldBe(4);
     }
 
     [Theory]
