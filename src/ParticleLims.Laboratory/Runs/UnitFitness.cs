@@ -12,7 +12,7 @@ namespace ParticleLims.Laboratory.Runs;
 /// <param name="Plan">How often.</param>
 /// <param name="Last">Its last check; null where there was none yet.</param>
 /// <param name="DueOn">The last day on which it still counts; null where days do not count or the unit awaits its commissioning.</param>
-/// <param name="Sieved">How long the unit sieved since.</param>
+/// <param name="Sieved">How long the unit sieved since; zero where hours do not count.</param>
 public sealed record UnitDue(UnitCheckPlan Plan, UnitCheck? Last, DateOnly? DueOn, TimeSpan Sieved)
 {
     /// <summary>So many hours before it is due it is announced.</summary>
@@ -57,15 +57,16 @@ public sealed record UnitFitness(string? Unfit, IReadOnlyList<UnitDue> Dues, Tim
     internal static async Task<UnitFitness> OfAsync(LaboratoryContext data, SievingUnit unit, LaboratorySettings settings, DateOnly today, CancellationToken cancellation)
     {
         var plans = await data.UnitCheckPlans.AsNoTracking().Where(plan => plan.UnitId == unit.Id).ToListAsync(cancellation);
+        var checks = await LastAsync(data, unit.Id, cancellation);
         var dues = new List<UnitDue>();
         foreach (var kind in UnitCheckKinds.Of(unit.IsAirJet))
         {
             var plan = plans.Find(one => one.Kind == kind) ?? UnitCheckPlan.Usual(unit.Id, kind);
-            var last = await data.UnitChecks.AsNoTracking().Where(check => check.UnitId == unit.Id && check.Kind == kind).OrderByDescending(check => check.At).FirstOrDefaultAsync(cancellation);
-            var good = last is null || last.Passed ? last : await data.UnitChecks.AsNoTracking().Where(check => check.UnitId == unit.Id && check.Kind == kind && check.Passed).OrderByDescending(check => check.At).FirstOrDefaultAsync(cancellation);
-            var since = good?.At ?? unit.InspectedAt;
+            var ofKind = checks.FindAll(check => check.Kind == kind);
+            var good = ofKind.FindAll(check => check.Passed).MaxBy(check => check.At);
             var day = good?.Day ?? (unit.InspectedAt is { } commissioned ? settings.LocalDay(commissioned) : null);
-            dues.Add(new UnitDue(plan, last, plan.EveryDays is { } days ? day?.AddDays(days) : null, await SievedAsync(data, unit.Id, since, cancellation)));
+            var sieved = plan.EveryHours is null ? TimeSpan.Zero : await SievedAsync(data, unit.Id, good?.At ?? unit.InspectedAt, cancellation);
+            dues.Add(new UnitDue(plan, ofKind.MaxBy(check => check.At), plan.EveryDays is { } days ? day?.AddDays(days) : null, sieved));
         }
 
         var unfit = unit.UnfitReason(today) ?? dues.Find(due => due.IsOverdue(today)) switch
@@ -74,6 +75,13 @@ public sealed record UnitFitness(string? Unfit, IReadOnlyList<UnitDue> Dues, Tim
             _ => null,
         };
         return new UnitFitness(unfit, dues, await SievedAsync(data, unit.Id, null, cancellation), Kept(unit, dues, today));
+    }
+
+    // Of each kind the last check that passed and the last that failed, in one question however long the history is.
+    private static Task<List<UnitCheck>> LastAsync(LaboratoryContext data, Guid unitId, CancellationToken cancellation)
+    {
+        var ofUnit = data.UnitChecks.AsNoTracking().Where(check => check.UnitId == unitId);
+        return ofUnit.Where(check => !ofUnit.Any(later => later.Kind == check.Kind && later.Passed == check.Passed && later.At > check.At)).ToListAsync(cancellation);
     }
 
     private static async Task<TimeSpan> SievedAsync(LaboratoryContext data, Guid unitId, DateTimeOffset? since, CancellationToken cancellation) => TimeSpan.FromSeconds(

@@ -25,6 +25,6 @@ internal static class CheckTrend
     private static ControlChart Chart(string title, string value, int decimals, double permitted, IEnumerable<ControlPoint> points) => new()
     {
         Title = title, ValueName = value, OrderName = "Date", Decimals = decimals, Points = [.. points],
-        Lines = [ControlLine.Level("none", ControlLineKind.Centre, 0), ControlLine.Level("permitted", ControlLineKind.Limit, permitted), ControlLine.Level("permitted", ControlLineKind.Limit, -permitted)],
+        Lines = [ControlLine.Level("no deviation", ControlLineKind.Centre, 0), ControlLine.Level("permitted", ControlLineKind.Limit, permitted), ControlLine.Level("permitted", ControlLineKind.Limit, -permitted)],
     };
 }
