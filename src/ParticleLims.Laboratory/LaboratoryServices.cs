@@ -14,6 +14,7 @@ using ParticleLims.Laboratory.Exchange;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
+using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
@@ -42,6 +43,7 @@ public static class LaboratoryServices
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
+        services.AddSingleton<OutgoingKeeping>().AddSingleton<OutgoingSending>();
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();

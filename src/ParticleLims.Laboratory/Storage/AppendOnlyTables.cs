@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -58,4 +58,7 @@ public static class AppendOnlyTables
 
     /// <summary>Since sieving units are checked, and tables of permissible deviations entered.</summary>
     public static IReadOnlyList<(string Table, string Key)> Seventh { get; } = [("unit_checks", "id"), ("tolerance_editions", "id")];
+
+    /// <summary>Since messages leave the machine.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Eighth { get; } = [("outgoing_attachments", "message_id, position"), ("outgoing_attempts", "id")];
 }

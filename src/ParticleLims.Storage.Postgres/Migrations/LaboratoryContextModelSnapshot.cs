@@ -1705,6 +1705,212 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("method_versions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttachment", b =>
+                {
+                    b.Property<Guid>("MessageId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("message_id");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("integer")
+                        .HasColumnName("position");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("media_type");
+
+                    b.Property<Guid>("SourceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("source_id");
+
+                    b.Property<string>("SourceKind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("source_kind");
+
+                    b.HasKey("MessageId", "Position")
+                        .HasName("pk_outgoing_attachments");
+
+                    b.ToTable("outgoing_attachments", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttempt", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("MessageId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("message_id");
+
+                    b.Property<string>("Outcome")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("outcome");
+
+                    b.Property<bool>("Sent")
+                        .HasColumnType("boolean")
+                        .HasColumnName("sent");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_attempts");
+
+                    b.HasIndex("MessageId")
+                        .HasDatabaseName("ix_outgoing_attempts_message_id");
+
+                    b.ToTable("outgoing_attempts", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingMessage", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Addressee")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("addressee");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<DateTime?>("NextTryAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("next_try_at");
+
+                    b.Property<DateTime>("QueuedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("queued_at");
+
+                    b.Property<DateTime?>("SentAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("state");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("subject");
+
+                    b.Property<Guid>("SubjectId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("subject_id");
+
+                    b.Property<string>("SubjectKind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("subject_kind");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text");
+
+                    b.Property<int>("Tries")
+                        .HasColumnType("integer")
+                        .HasColumnName("tries");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("way");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_messages");
+
+                    b.HasIndex("NextTryAt")
+                        .HasDatabaseName("ix_outgoing_messages_next_try_at");
+
+                    b.HasIndex("SubjectId")
+                        .HasDatabaseName("ix_outgoing_messages_subject_id");
+
+                    b.ToTable("outgoing_messages", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingSettings", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("MailFrom")
+                        .HasMaxLength(320)
+                        .HasColumnType("character varying(320)")
+                        .HasColumnName("mail_from");
+
+                    b.Property<string>("MailHost")
+                        .HasMaxLength(255)
+                        .HasColumnType("character varying(255)")
+                        .HasColumnName("mail_host");
+
+                    b.Property<int>("MailPort")
+                        .HasColumnType("integer")
+                        .HasColumnName("mail_port");
+
+                    b.Property<string>("MailSecurity")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("mail_security");
+
+                    b.Property<string>("MailUser")
+                        .HasMaxLength(320)
+                        .HasColumnType("character varying(320)")
+                        .HasColumnName("mail_user");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WebhookAddress")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("webhook_address");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_settings");
+
+                    b.ToTable("outgoing_settings", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.ApiToken", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4215,6 +4421,26 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_method_versions_methods_document_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttachment", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Outgoing.OutgoingMessage", null)
+                        .WithMany("Attachments")
+                        .HasForeignKey("MessageId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_outgoing_attachments_outgoing_messages_message_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttempt", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Outgoing.OutgoingMessage", null)
+                        .WithMany("Attempts")
+                        .HasForeignKey("MessageId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_outgoing_attempts_outgoing_messages_message_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.ApiToken", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -4532,6 +4758,13 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodVersion", b =>
                 {
                     b.Navigation("Sieves");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingMessage", b =>
+                {
+                    b.Navigation("Attachments");
+
+                    b.Navigation("Attempts");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.People.Person", b =>

@@ -1698,6 +1698,212 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("method_versions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttachment", b =>
+                {
+                    b.Property<Guid>("MessageId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("message_id");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("position");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("media_type");
+
+                    b.Property<Guid>("SourceId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source_id");
+
+                    b.Property<string>("SourceKind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source_kind");
+
+                    b.HasKey("MessageId", "Position")
+                        .HasName("pk_outgoing_attachments");
+
+                    b.ToTable("outgoing_attachments", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttempt", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("MessageId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("message_id");
+
+                    b.Property<string>("Outcome")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("outcome");
+
+                    b.Property<bool>("Sent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sent");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_attempts");
+
+                    b.HasIndex("MessageId")
+                        .HasDatabaseName("ix_outgoing_attempts_message_id");
+
+                    b.ToTable("outgoing_attempts", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingMessage", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Addressee")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("addressee");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<long?>("NextTryAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("next_try_at");
+
+                    b.Property<long>("QueuedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("queued_at");
+
+                    b.Property<long?>("SentAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject");
+
+                    b.Property<Guid>("SubjectId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_id");
+
+                    b.Property<string>("SubjectKind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_kind");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.Property<int>("Tries")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tries");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_messages");
+
+                    b.HasIndex("NextTryAt")
+                        .HasDatabaseName("ix_outgoing_messages_next_try_at");
+
+                    b.HasIndex("SubjectId")
+                        .HasDatabaseName("ix_outgoing_messages_subject_id");
+
+                    b.ToTable("outgoing_messages", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingSettings", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("MailFrom")
+                        .HasMaxLength(320)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mail_from");
+
+                    b.Property<string>("MailHost")
+                        .HasMaxLength(255)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mail_host");
+
+                    b.Property<int>("MailPort")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mail_port");
+
+                    b.Property<string>("MailSecurity")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mail_security");
+
+                    b.Property<string>("MailUser")
+                        .HasMaxLength(320)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mail_user");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WebhookAddress")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("webhook_address");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_settings");
+
+                    b.ToTable("outgoing_settings", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.ApiToken", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4208,6 +4414,26 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_method_versions_methods_document_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttachment", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Outgoing.OutgoingMessage", null)
+                        .WithMany("Attachments")
+                        .HasForeignKey("MessageId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_outgoing_attachments_outgoing_messages_message_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingAttempt", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Outgoing.OutgoingMessage", null)
+                        .WithMany("Attempts")
+                        .HasForeignKey("MessageId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_outgoing_attempts_outgoing_messages_message_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.ApiToken", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -4525,6 +4751,13 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodVersion", b =>
                 {
                     b.Navigation("Sieves");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Outgoing.OutgoingMessage", b =>
+                {
+                    b.Navigation("Attachments");
+
+                    b.Navigation("Attempts");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.People.Person", b =>

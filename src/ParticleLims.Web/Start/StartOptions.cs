@@ -37,6 +37,9 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
     /// <summary>Where the keys lie that seal certificates, outside the database; each laboratory has its own.</summary>
     public string SealFolder => Path.Combine(DataFolder, Practice ? "practice-seal" : Demonstration ? "demonstration-seal" : "laboratory-seal");
 
+    /// <summary>Where the secrets of outgoing messages lie, outside the database; each laboratory has its own.</summary>
+    public string OutgoingFolder => Path.Combine(DataFolder, Practice ? "practice-outgoing" : Demonstration ? "demonstration-outgoing" : "laboratory-outgoing");
+
     /// <summary>Where backups go.</summary>
     public string BackupFolder => Path.Combine(DataFolder, "backups");
 

@@ -14,6 +14,7 @@ using ParticleLims.Storage.Sqlite;
 using ParticleLims.Web.Balances;
 using ParticleLims.Web.Controls;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Outgoing;
 using ParticleLims.Web.Runs;
 using ParticleLims.Web.Shell;
 using ParticleLims.Web.SievingUnits;
@@ -78,7 +79,7 @@ public static class WebBuilding
         services.AddHsts(hsts => hsts.MaxAge = TimeSpan.FromDays(365));
         services.Configure<ForwardedHeadersOptions>(forwarded => Believe(forwarded, options.Proxy));
         services.AddApi();
-        services.AddBalances(options.Demonstration, options.AccessFile).AddSievingUnits().AddBench();
+        services.AddBalances(options.Demonstration, options.AccessFile).AddSievingUnits().AddBench().AddOutgoing(options.OutgoingFolder);
     }
 
     private static void Believe(ForwardedHeadersOptions forwarded, System.Net.IPNetwork? proxy)

@@ -5,6 +5,7 @@ using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
@@ -71,6 +72,19 @@ public sealed class WrittenOnceTests
         await small.Bench().StartAsync(looked.RunId, looked.Method);
         await small.Bench().LookAsync(looked.RunId, 1, "Brushed, mesh whole");
         await FillEquipmentAsync(small, begun);
+        await FillOutgoingAsync(small);
+    }
+
+    private static async Task FillOutgoingAsync(SmallLaboratory small)
+    {
+        var ways = new OutgoingWays(new MailServer("mail.tarnfell.example", MailServer.UsualPort, MailSecurity.Tls, null, "laboratory@tarnfell.example"), null);
+        await small.Get<OutgoingKeeping>().ChangeAsync(small.People.Administrator.Actor, ways, "The watch asked for it", 0, default);
+        await small.Get<OutgoingKeeping>().SendTestAsync(small.People.Administrator.Actor, "watch@tarnfell.example", default);
+        var queued = (await small.Get<OutgoingSending>().DueAsync(DateTimeOffset.MaxValue, 1, default)).Single().Message;
+        await small.Get<OutgoingSending>().FailedAsync(queued.Id, "no answer", default);
+        await using var data = await small.Get<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
+        data.Add(new OutgoingAttachment { MessageId = queued.Id, Position = 1, FileName = "head.txt", MediaType = "text/plain", SourceKind = "none", SourceId = queued.Id });
+        await data.SaveChangesAsync();
     }
 
     private static async Task FillEquipmentAsync(SmallLaboratory small, TestLot begun)

@@ -48,6 +48,7 @@ internal static class PermissionTable
         /methods/{Id:guid}                  SeeLaboratory
         /methods/{Id:guid}/revise           WriteDocuments
         /not-found                          anybody
+        /outgoing                           KeepSettings
         /people                             KeepPeople
         /people/new                         KeepPeople
         /people/{Id:guid}                   KeepPeople

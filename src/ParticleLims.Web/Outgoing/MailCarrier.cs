@@ -1,0 +1,74 @@
+using System.Net.Sockets;
+using MailKit;
+using MailKit.Net.Smtp;
+using MailKit.Security;
+using MimeKit;
+using ParticleLims.Laboratory.Outgoing;
+
+namespace ParticleLims.Web.Outgoing;
+
+/// <summary>By mail (SMTP, RFC 5321).</summary>
+internal sealed class MailCarrier(OutgoingSecrets secrets, CarryingTime time) : ICarrier
+{
+    /// <inheritdoc />
+    public OutgoingWay Way => OutgoingWay.Mail;
+
+    /// <inheritdoc />
+    public async Task<string> CarryAsync(Letter letter, CancellationToken cancellation)
+    {
+        var server = letter.Ways.Mail ?? throw new NotCarriedException("No mail server is set any more.");
+        using var mail = Write(letter, server);
+        using var client = new SmtpClient { Timeout = (int)time.Limit.TotalMilliseconds };
+        try
+        {
+            await client.ConnectAsync(server.Host, server.Port, Security(server.Security), cancellation);
+            if (server.User is { } user)
+            {
+                await client.AuthenticateAsync(user, secrets.MailPassword ?? throw new NotCarriedException($"There is no password for the mail server: write it into {OutgoingSecrets.MailPasswordFile} in the folder of the secrets."), cancellation);
+            }
+
+            var answer = await client.SendAsync(mail, cancellation);
+            await client.DisconnectAsync(quit: true, cancellation);
+            return $"Taken by {server.Host}: {answer}";
+        }
+        catch (Exception fault) when (Words(fault, server.Host) is { } words)
+        {
+            throw new NotCarriedException(words, fault);
+        }
+    }
+
+    private static MimeMessage Write(Letter letter, MailServer server)
+    {
+        var message = letter.Message;
+        var body = new BodyBuilder { TextBody = message.Text };
+        foreach (var file in letter.Files)
+        {
+            body.Attachments.Add(file.FileName, file.Bytes, ContentType.Parse(file.MediaType));
+        }
+
+        // The same key at each try: a server or a reader that has it already drops the second.
+        return new MimeMessage([MailboxAddress.Parse(server.From)], [MailboxAddress.Parse(message.Addressee)], message.Subject, body.ToMessageBody())
+        {
+            MessageId = $"{message.Id:N}@particlelims.invalid", Date = message.QueuedAt,
+        };
+    }
+
+    private static SecureSocketOptions Security(MailSecurity security) => security switch
+    {
+        MailSecurity.StartTls => SecureSocketOptions.StartTls,
+        MailSecurity.Tls => SecureSocketOptions.SslOnConnect,
+        MailSecurity.None => SecureSocketOptions.None,
+        _ => throw new ArgumentOutOfRangeException(nameof(security), security, "No security."),
+    };
+
+    private static string? Words(Exception fault, string host) => fault switch
+    {
+        AuthenticationException => $"{host} refuses the name or the password.",
+        SslHandshakeException => $"No safe way to {host}: its certificate is not trusted here, or the port speaks no TLS.",
+        NotSupportedException => $"{host} does not offer what is asked of it: {fault.Message}",
+        SmtpCommandException command => $"{host} refuses: {command.Message}",
+        ProtocolException or SmtpProtocolException => $"{host} does not answer as a mail server does.",
+        SocketException or IOException or TimeoutException => $"{host} cannot be reached: {fault.Message}",
+        _ => null,
+    };
+}
