@@ -46,7 +46,7 @@ public static class LaboratoryServices
         services.AddSingleton<OutgoingKeeping>().AddSingleton<OutgoingSending>();
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
-        services.AddSingleton<MethodKeeping>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
+        services.AddSingleton<MethodKeeping>().AddSingleton<MethodAuthorising>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<ToleranceKeeping>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();
@@ -54,7 +54,7 @@ public static class LaboratoryServices
         services.AddSingleton<EquipmentFailing>().AddSingleton<EquipmentFailureReading>().AddSingleton<CertificateDoubts>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
-        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<EquipmentUses>().AddSingleton<FitnessOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<UnitFitnessReading>().AddSingleton<FreeEvaluation>();
+        services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<EquipmentUses>().AddSingleton<FitnessOverriding>().AddSingleton<AuthorisationOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<UnitFitnessReading>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
         services.AddSingleton<DemonstrationLaboratory>();
         return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateLife>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();

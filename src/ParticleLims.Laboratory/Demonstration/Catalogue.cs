@@ -10,7 +10,7 @@ namespace ParticleLims.Laboratory.Demonstration;
 
 /// <summary>Customers, products, methods and specifications of the demonstration, and which version is in force.</summary>
 internal sealed class Catalogue(
-    CustomerKeeping customerKeeping, ProductKeeping productKeeping, MethodKeeping methodKeeping, SpecificationKeeping specificationKeeping,
+    CustomerKeeping customerKeeping, ProductKeeping productKeeping, MethodKeeping methodKeeping, MethodAuthorising authorising, SpecificationKeeping specificationKeeping,
     DocumentApproval<Method, MethodVersion> methodApproval, DocumentApproval<Specification, SpecificationVersion> specificationApproval, Crew crew, HistoryClock clock)
 {
     public const string Orrin = "Orrin Baking Supplies";
@@ -51,6 +51,26 @@ internal sealed class Catalogue(
         }
 
         await AddVeldtSpecificationAsync(cancellation);
+    }
+
+    /// <summary>The people at the bench are found able for each method: one of the authorisations ends soon after the end of the history, one has ended.</summary>
+    public async Task AuthoriseAsync(DateTimeOffset end, CancellationToken cancellation)
+    {
+        var last = WorkingTime.DayOf(end);
+        foreach (var page in await methodKeeping.AllAsync(crew.LaboratoryManager.Actor, cancellation))
+        {
+            foreach (var (member, at) in crew.Technicians.Concat(crew.Reviewers).Select((member, at) => (member, at)))
+            {
+                var until = (page.Product.Code, at) switch
+                {
+                    ("SB-500", 2) => last.AddDays(18),
+                    ("MS-90", 4) => last.AddDays(-20),
+                    _ => last.AddDays(120 + (30 * at)),
+                };
+                await authorising.AuthoriseAsync(crew.LaboratoryManager.Actor, member.Id, page.Method.Id, "Read the method; three runs beside an experienced person, every passing within 1.0 percentage point", until, cancellation);
+                clock.Pass(20);
+            }
+        }
     }
 
     /// <summary>Half a year on the sugar's sieving time was too short: its method has a second version.</summary>

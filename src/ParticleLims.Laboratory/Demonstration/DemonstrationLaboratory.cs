@@ -77,6 +77,7 @@ public sealed class DemonstrationLaboratory(
         progress?.Report("Products, methods, specifications");
         var catalogue = services.GetRequiredService<Catalogue>();
         await catalogue.WriteAsync(cancellation);
+        await catalogue.AuthoriseAsync(time.End, cancellation);
         await crew.InviteAsync(cards, catalogue.Customers, cancellation);
         progress?.Report("Sieves and balances");
         await services.GetRequiredService<EquipmentRoom>().FurnishAsync(timeline, cancellation);

@@ -80,6 +80,9 @@ public sealed class MethodVersion : ControlledVersion
     /// <summary>Whether each sieve's label is scanned before it is weighed, and again when a stack is built.</summary>
     public bool SievesScanned { get; init; }
 
+    /// <summary>Whether only people authorised for the method carry out its runs.</summary>
+    public bool AuthorisationNeeded { get; init; }
+
     /// <summary>Whether the effective aperture of each sieve's last check with a reference material takes the place of the nominal one.</summary>
     public bool EffectiveApertures { get; init; }
 

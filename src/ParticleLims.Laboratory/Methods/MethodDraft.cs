@@ -33,6 +33,9 @@ public sealed record MethodDraft
     /// <summary>Whether each sieve's label is scanned before it is weighed, and again when a stack is built.</summary>
     public bool SievesScanned { get; init; }
 
+    /// <summary>Whether only people authorised for the method carry out its runs.</summary>
+    public bool AuthorisationNeeded { get; init; }
+
     /// <summary>Whether effective apertures take the place of nominal ones.</summary>
     public bool EffectiveApertures { get; init; }
 
@@ -81,7 +84,7 @@ public sealed record MethodDraft
             Procedure = Procedure, PortionLeast = PortionLeast, PortionMost = PortionMost, Seconds = Seconds, PressureLowest = PressureLowest, PressureHighest = PressureHighest,
             Replicates = Replicates, Reading = Reading, LeastRecoveryPercent = LeastRecoveryPercent, MostTransferLossPercent = MostTransferLossPercent,
             RepeatabilityLimitPercent = RepeatabilityLimitPercent, PortionUncertaintyPercent = PortionUncertaintyPercent,
-            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures, UncheckedBalance = UncheckedBalance, SmallResidue = SmallResidue, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
+            EndPoint = EndPoint, CollectorWeighed = CollectorWeighed, SievesScanned = SievesScanned, AuthorisationNeeded = AuthorisationNeeded, EffectiveApertures = EffectiveApertures, UncheckedBalance = UncheckedBalance, SmallResidue = SmallResidue, Preparation = Preparation with { FlowAid = Preparation.FlowAid?.Trim() },
             Percentiles = string.Join(',', Percentiles.Distinct().Order().Select(one => one.ToString("0.######", CultureInfo.InvariantCulture))),
         };
         version.Sieves.AddRange(Apertures.Order().Select((aperture, index) => new MethodSieve { MethodVersionId = version.Id, Position = index + 1, Aperture = aperture }));

@@ -27,6 +27,7 @@ public static class MethodFacts
             .. version.CollectorWeighed ? [new VersionFact("Collector", "weighed before and after")] : Array.Empty<VersionFact>(),
             .. version.EffectiveApertures ? [new VersionFact("Apertures", "effective, by each sieve's last check with a reference material")] : Array.Empty<VersionFact>(),
             .. version.SievesScanned ? [new VersionFact("Sieves", "each label scanned at the bench")] : Array.Empty<VersionFact>(),
+            .. version.AuthorisationNeeded ? [new VersionFact("People", "authorised for this method")] : Array.Empty<VersionFact>(),
             .. version.UncheckedBalance == UncheckedBalance.Refused ? Array.Empty<VersionFact>() : [new VersionFact("Balance not checked on the day", version.UncheckedBalance.Words())],
             .. version.SmallResidue == SmallResidue.Stated ? Array.Empty<VersionFact>() : [new VersionFact("Residue under the balance's minimum weight", version.SmallResidue.Words())],
             .. PreparationFacts.Of(version.Preparation),

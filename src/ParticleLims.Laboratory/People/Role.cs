@@ -22,7 +22,7 @@ public enum Role
 /// <summary>Which role holds which permission: the one table.</summary>
 public static class RolePermissions
 {
-    private static readonly Permission[] Staff = [Permission.SeeLaboratory, Permission.SeeCertificates, Permission.StopEquipment, Permission.Evaluate];
+    private static readonly Permission[] Staff = [Permission.SeeLaboratory, Permission.SeeCertificates, Permission.StopEquipment, Permission.Evaluate, Permission.SeeAuthorisations];
 
     /// <summary>The permissions of each role.</summary>
     public static IReadOnlyDictionary<Role, IReadOnlySet<Permission>> All { get; } = new Dictionary<Role, IReadOnlySet<Permission>>
@@ -30,8 +30,8 @@ public static class RolePermissions
         [Role.Technician] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits]),
         [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
         [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.ReadRecord]),
-        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
-        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord]),
+        [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.AuthorisePeople, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
+        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord, Permission.SeeAuthorisations]),
         [Role.Customer] = Set([Permission.SeeCertificates]),
     };
 

@@ -25,6 +25,10 @@ public enum Permission
     WriteDocuments,
     /// <summary>Approve methods and specifications written by somebody else.</summary>
     ApproveDocuments,
+    /// <summary>Give and withdraw the authorisation to carry out runs by a method.</summary>
+    AuthorisePeople,
+    /// <summary>Read who is authorised for which method.</summary>
+    SeeAuthorisations,
     /// <summary>Register sieves and balances, put them into service.</summary>
     KeepEquipment,
     /// <summary>Write and try the formats by which the lines of balances are read.</summary>

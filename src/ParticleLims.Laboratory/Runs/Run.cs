@@ -81,6 +81,9 @@ public sealed class Run : IVersioned
 
     /// <summary>Sieves with an unusual empty mass that were looked at.</summary>
     public List<SieveLook> Looks { get; } = [];
+
+    /// <summary>Who started it or took it over, where the method asks for an authorisation.</summary>
+    public List<RunOperator> Operators { get; } = [];
     public long Version { get; set; }
 
     /// <summary>For people: "R-26-00123 (lot 4711, replicate 1)".</summary>

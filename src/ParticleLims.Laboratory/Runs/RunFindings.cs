@@ -14,8 +14,10 @@ public static class RunFindings
     {
         ArgumentNullException.ThrowIfNull(run);
         ArgumentNullException.ThrowIfNull(method);
-        return [.. Again(run), .. Looks(run), .. Keyed(run), .. Unchecked(run), .. Small(run, method), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
+        return [.. Allowed(run), .. Again(run), .. Looks(run), .. Keyed(run), .. Unchecked(run), .. Small(run, method), .. Conditions(run, method.Preparation), .. Pressure(run, method), .. EndPoints(run, method), .. Loads(run)];
     }
+
+    private static IEnumerable<string> Allowed(Run run) => run.Operators.Where(one => one.BySignature).OrderBy(one => one.Since).Select(one => one.AuthorisationThen);
 
     private static IEnumerable<string> Again(Run run) =>
         from later in run.Weighings

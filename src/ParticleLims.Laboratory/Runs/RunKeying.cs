@@ -14,7 +14,7 @@ public sealed class RunKeying(WritePath writing, IAuthority authority)
     public Task<WeighingTaken> KeyAsync(Actor actor, Guid runId, RunStep step, KeyedMass keyed, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(KeyDeed, actor, key) { Asked = new { runId, step, keyed.First } }, async (scope, token) =>
         {
-            var (run, method) = await RunWeighing.FindAsync(scope, runId);
+            var (run, method) = await RunWeighing.FindAsync(scope, runId, token);
             RunWeighing.RequireNext(run, method, step);
             return await RunWeighing.AddAsync(scope, run, method, step, await TakenAsync(scope, run, keyed, token), null, token);
         }, cancellation);
@@ -23,7 +23,7 @@ public sealed class RunKeying(WritePath writing, IAuthority authority)
     public Task<WeighingTaken> KeyAgainAsync(Actor actor, Guid runId, Guid weighingId, KeyedMass keyed, string reason, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason) { Asked = new { runId, weighingId, keyed.First } }, async (scope, token) =>
         {
-            var (run, method) = await RunWeighing.FindAsync(scope, runId);
+            var (run, method) = await RunWeighing.FindAsync(scope, runId, token);
             var mistaken = RunWeighing.Mistaken(run, method, weighingId);
             return await RunWeighing.AddAsync(scope, run, method, RunStep.Of(mistaken), await TakenAsync(scope, run, keyed, token), mistaken, token);
         }, cancellation);

@@ -21,7 +21,7 @@ public sealed class RunLooking(WritePath writing)
     public Task<bool> LookAsync(Actor actor, Guid runId, int position, string seen, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(LookDeed, actor, key, seen) { Asked = new { runId, position } }, async (scope, token) =>
         {
-            var (run, method) = await RunWeighing.FindAsync(scope, runId);
+            var (run, method) = await RunWeighing.FindAsync(scope, runId, token);
             var sieve = run.Sieves.Find(one => one.Position == position) ?? throw new RefusedException("step-order", "The run has no such sieve. Look at the run anew.");
             if (!IsAboutToBeWeighed(run, method, position))
             {

@@ -22,7 +22,7 @@ public sealed class RunPreparing(WritePath writing)
     public Task<DateTimeOffset> ReadConditionsAsync(Actor actor, Guid runId, RoomConditions conditions, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ReadDeed, actor, key) { Asked = new { runId, conditions } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             Refuse(!method.Preparation.ConditionsRead, "step-order", "The method asks for no conditions of the room.");
             Refuse(conditions.Temperature.Celsius is < -20m or > 60m, "temperature", $"A room at {conditions.Temperature} cannot be right. Read the thermometer again; it shows degrees Celsius.");
             Refuse(conditions.HumidityPercent is < 0m or > 100m, "humidity", "The relative humidity lies between 0 and 100 %.");
@@ -43,7 +43,7 @@ public sealed class RunPreparing(WritePath writing)
     public Task<DateTimeOffset> BeginAsync(Actor actor, Guid runId, PreparationKind kind, Temperature? oven, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(BeginDeed, actor, key) { Asked = new { runId, kind, oven } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             RequireNext(run, method, kind);
             Refuse(run.Preparations.Exists(one => one.Kind == kind && one.EndedAt is null), "preparation-goes-on", $"The {kind.Words()} goes on already, perhaps begun at another terminal.");
             Refuse(kind == PreparationKind.Drying && oven is null, "temperature", "Write down what the oven's thermometer shows.");
@@ -57,7 +57,7 @@ public sealed class RunPreparing(WritePath writing)
     public Task<int> EndAsync(Actor actor, Guid runId, PreparationKind kind, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(EndDeed, actor, key) { Asked = new { runId, kind } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             var going = run.Preparations.Find(one => one.Kind == kind && one.EndedAt is null)
                 ?? throw new RefusedException("preparation-not-going-on", $"No {kind.Words()} goes on. It may have been ended at another terminal.");
             var ready = going.StartedAt.AddMinutes(Minutes(method, kind));
@@ -76,7 +76,7 @@ public sealed class RunPreparing(WritePath writing)
     public Task<DateTimeOffset> MixFlowAidAsync(Actor actor, Guid runId, string batch, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(MixDeed, actor, key) { Asked = new { runId, batch } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             RequireNext(run, method, PreparationKind.FlowAid);
             Refuse(batch.Trim().Length is < 1 or > 100, "flow-aid-batch", "Write down the batch of the flow aid as its label says, in at most 100 characters.");
             return Add(scope, run, new Preparation
@@ -103,12 +103,14 @@ public sealed class RunPreparing(WritePath writing)
     private static void RequireNext(Run run, MethodVersion method, PreparationKind kind) =>
         Refuse(RunPlan.Next(run, method) != RunStep.Prepare(kind), "step-order", "This is not the run's next step. Look at the run anew: it may have gone on at another terminal.");
 
-    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
+    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
     {
         var run = await scope.WholeRunAsync(runId);
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
-        return (run, await scope.MethodOfAsync(run));
+        var method = await scope.MethodOfAsync(run);
+        await RunOperator.TakeUpAsync(scope, run, method, cancellation);
+        return (run, method);
     }
 
     private static void Refuse(bool when, string code, string words)

@@ -14,7 +14,7 @@ public sealed class RunSieving(WritePath writing)
     public Task<DateTimeOffset> BeginAsync(Actor actor, Guid runId, int position, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(BeginDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             if (RunPlan.Next(run, method) is not { Kind: RunStepKind.Sieve } step || step.Position != position)
             {
                 throw new RefusedException("step-order", "Sieving is not the run's next step. Look at the run anew.");
@@ -36,7 +36,7 @@ public sealed class RunSieving(WritePath writing)
         writing.CarryOutAsync(new Deed(EndDeed, actor, key) { Asked = new { runId, position } }, async (scope, token) =>
         {
             pressure?.Check();
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             var interval = run.Intervals.Find(interval => interval.Position == position && interval.EndedAt is null)
                 ?? throw new RefusedException("sieving-not-going-on", "No sieving is going on at this sieve. It may have been ended at another terminal.");
             var step = RunStep.Sieve(position, interval.Round);
@@ -60,11 +60,13 @@ public sealed class RunSieving(WritePath writing)
         }
     }
 
-    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
+    private static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
     {
         var run = await scope.WholeRunAsync(runId);
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
-        return (run, await scope.MethodOfAsync(run));
+        var method = await scope.MethodOfAsync(run);
+        await RunOperator.TakeUpAsync(scope, run, method, cancellation);
+        return (run, method);
     }
 }

@@ -34,6 +34,7 @@ internal sealed class RunMapping
         builder.HasMany(run => run.Intervals).WithOne().HasForeignKey(interval => interval.RunId);
         builder.HasMany(run => run.Preparations).WithOne().HasForeignKey(preparation => preparation.RunId);
         builder.HasMany(run => run.Scans).WithOne().HasForeignKey(scan => scan.RunId);
+        builder.HasMany(run => run.Operators).WithOne().HasForeignKey(one => one.RunId);
         builder.HasMany(run => run.Looks).WithOne().HasForeignKey(look => look.RunId);
     }
 
@@ -102,7 +103,7 @@ public static class RunsTables
 public static class WholeRuns
 {
     private static readonly CompiledQuery<Guid, Run?> One = new((data, id) =>
-        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).Include(run => run.Looks).AsSplitQuery().FirstOrDefault(run => run.Id == id));
+        data.Set<Run>().AsTracking().Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).Include(run => run.Looks).Include(run => run.Operators).AsSplitQuery().FirstOrDefault(run => run.Id == id));
 
     private static readonly CompiledQuery<Guid, MethodVersion> Method = new((data, id) => data.Set<MethodVersion>().AsTracking().Include(method => method.Sieves).Single(method => method.Id == id));
 
@@ -114,6 +115,6 @@ public static class WholeRuns
     /// <summary>The version of the method by which a run is carried out, with its sieves.</summary>
     internal static Task<MethodVersion> MethodOfAsync(this DeedScope scope, Run run) => Method.AskAsync(scope.Data, run.MethodVersionId);
 
-    /// <summary>With sieves, weighings, intervals, preparations, scans and looks.</summary>
-    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).Include(run => run.Looks).AsSplitQuery();
+    /// <summary>With sieves, weighings, intervals, preparations, scans, looks and operators.</summary>
+    public static IQueryable<Run> Whole(this IQueryable<Run> runs) => runs.Include(run => run.Sieves).Include(run => run.Weighings).Include(run => run.Intervals).Include(run => run.Preparations).Include(run => run.Scans).Include(run => run.Looks).Include(run => run.Operators).AsSplitQuery();
 }

@@ -21,7 +21,7 @@ public sealed class RunWeighing(WritePath writing)
     public Task<WeighingTaken> TakeAsync(Actor actor, Guid runId, RunStep step, BalanceReading reading, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(TakeDeed, actor, key) { Asked = new { runId, step } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             RequireNext(run, method, step);
             return await AddAsync(scope, run, method, step, new TakenReading(reading), null, token);
         }, cancellation);
@@ -30,18 +30,20 @@ public sealed class RunWeighing(WritePath writing)
     public Task<WeighingTaken> TakeAgainAsync(Actor actor, Guid runId, Guid weighingId, BalanceReading reading, string reason, string key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(AgainDeed, actor, key, reason) { Asked = new { runId, weighingId } }, async (scope, token) =>
         {
-            var (run, method) = await FindAsync(scope, runId);
+            var (run, method) = await FindAsync(scope, runId, token);
             var mistaken = Mistaken(run, method, weighingId);
             return await AddAsync(scope, run, method, RunStep.Of(mistaken), new TakenReading(reading), mistaken, token);
         }, cancellation);
 
     /// <summary>The run that a weighing is taken of, and its method.</summary>
-    internal static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId)
+    internal static async Task<(Run Run, MethodVersion Method)> FindAsync(DeedScope scope, Guid runId, CancellationToken cancellation)
     {
         var run = await scope.WholeRunAsync(runId);
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
-        return (run, await scope.MethodOfAsync(run));
+        var method = await scope.MethodOfAsync(run);
+        await RunOperator.TakeUpAsync(scope, run, method, cancellation);
+        return (run, method);
     }
 
     /// <summary>The weighing to be taken again, if it still may be.</summary>

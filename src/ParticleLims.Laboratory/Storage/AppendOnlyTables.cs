@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -61,4 +61,7 @@ public static class AppendOnlyTables
 
     /// <summary>Since messages leave the machine.</summary>
     public static IReadOnlyList<(string Table, string Key)> Eighth { get; } = [("outgoing_attachments", "message_id, position"), ("outgoing_attempts", "id")];
+
+    /// <summary>Since people are authorised for methods.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Ninth { get; } = [("run_operators", "run_id, person_id"), ("authorisation_overrides", "id")];
 }

@@ -16,9 +16,10 @@ public sealed record OpenInvestigation(Guid Id, string Number, string LotNumber,
 /// <param name="Investigations">Open investigations, the oldest first.</param>
 /// <param name="Equipment">Sieves and balances that somebody has to see to.</param>
 /// <param name="Documents">Versions in approval.</param>
+/// <param name="Authorisations">Authorisations for methods that end soon or have ended.</param>
 public sealed record TodayBoard(
     IReadOnlyList<RunRow> UnderWay, IReadOnlyList<RunRow> Planned, int PlannedTotal, IReadOnlyList<RunRow> ToReview, IReadOnlyList<LotRow> ToDecide,
-    IReadOnlyList<OpenInvestigation> Investigations, IReadOnlyList<EquipmentWaiting> Equipment, IReadOnlyList<DocumentWaiting> Documents)
+    IReadOnlyList<OpenInvestigation> Investigations, IReadOnlyList<EquipmentWaiting> Equipment, IReadOnlyList<DocumentWaiting> Documents, IReadOnlyList<AuthorisationWaiting> Authorisations)
 {
     /// <summary>The most rows of one list.</summary>
     public const int Most = 20;

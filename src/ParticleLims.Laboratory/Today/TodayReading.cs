@@ -17,7 +17,7 @@ public sealed class TodayReading(ReadPath reading)
     /// <param name="today">The laboratory's local day, against which inspections are due.</param>
     /// <param name="cancellation">Ends the reading.</param>
     public Task<TodayBoard> BoardAsync(Actor actor, DateOnly today, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, by, token) =>
         {
             var planned = data.Runs.Where(run => run.State == RunState.Planned);
             var firstPlanned = await RunReading.Rows(planned.OrderBy(run => run.PlannedAt).ThenBy(run => run.Number).Take(TodayBoard.Most)).ToListAsync(token);
@@ -29,7 +29,8 @@ public sealed class TodayReading(ReadPath reading)
                 await LotSearch.Rows(data, data.Lots.Where(lot => lot.State == LotState.AwaitingDisposition || lot.State == LotState.OnHold).OrderBy(lot => lot.BookedInAt).Take(TodayBoard.Most)).ToListAsync(token),
                 await OpenInvestigationsAsync(data, token),
                 await EquipmentWaiting.OfAsync(data, today, token),
-                await DocumentWaiting.OfAsync(data, token));
+                await DocumentWaiting.OfAsync(data, token),
+                await AuthorisationWaiting.OfAsync(data, by, today, token));
         }, cancellation);
 
     private static Task<List<OpenInvestigation>> OpenInvestigationsAsync(LaboratoryContext data, CancellationToken cancellation) =>

@@ -1461,6 +1461,81 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("methods", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodAuthorisation", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Evidence")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("evidence");
+
+                    b.Property<DateTime>("GivenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("given_at");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("given_by_name");
+
+                    b.Property<string>("MethodCode")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("method_code");
+
+                    b.Property<Guid>("MethodId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("method_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("person_name");
+
+                    b.Property<DateOnly>("ValidUntil")
+                        .HasColumnType("date")
+                        .HasColumnName("valid_until");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnByName")
+                        .HasColumnType("text")
+                        .HasColumnName("withdrawn_by_name");
+
+                    b.Property<string>("WithdrawnReason")
+                        .HasColumnType("text")
+                        .HasColumnName("withdrawn_reason");
+
+                    b.HasKey("Id")
+                        .HasName("pk_method_authorisations");
+
+                    b.HasIndex("MethodId")
+                        .HasDatabaseName("ix_method_authorisations_method_id");
+
+                    b.HasIndex("PersonId", "MethodId", "GivenAt")
+                        .HasDatabaseName("ix_method_authorisations_person_id_method_id_given_at");
+
+                    b.ToTable("method_authorisations", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodSieve", b =>
                 {
                     b.Property<Guid>("MethodVersionId")
@@ -1504,6 +1579,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("author_name");
+
+                    b.Property<bool>("AuthorisationNeeded")
+                        .HasColumnType("boolean")
+                        .HasColumnName("authorisation_needed");
 
                     b.Property<bool>("CollectorWeighed")
                         .HasColumnType("boolean")
@@ -2507,6 +2586,68 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("reviews", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.AuthorisationOverride", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("given_by_name");
+
+                    b.Property<string>("Missing")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("missing");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<string>("RunNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("run_number");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("signature_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_authorisation_overrides");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_authorisation_overrides_run_id");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_authorisation_overrides_signature_id");
+
+                    b.ToTable("authorisation_overrides", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Evaluation", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2845,6 +2986,41 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_runs_state_planned_at");
 
                     b.ToTable("runs", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunOperator", b =>
+                {
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("AuthorisationThen")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("authorisation_then");
+
+                    b.Property<bool>("BySignature")
+                        .HasColumnType("boolean")
+                        .HasColumnName("by_signature");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("person_name");
+
+                    b.Property<DateTime>("Since")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("since");
+
+                    b.HasKey("RunId", "PersonId")
+                        .HasName("pk_run_operators");
+
+                    b.ToTable("run_operators", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
@@ -4401,6 +4577,23 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_methods_products_product_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodAuthorisation", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Methods.Method", null)
+                        .WithMany()
+                        .HasForeignKey("MethodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_method_authorisations_methods_method_id");
+
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_method_authorisations_people_person_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodSieve", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Methods.MethodVersion", null)
@@ -4501,6 +4694,23 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_reviews_runs_run_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.AuthorisationOverride", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_authorisation_overrides_runs_run_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_authorisation_overrides_signatures_signature_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.FitnessOverride", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
@@ -4548,6 +4758,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_runs_method_versions_method_version_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunOperator", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany("Operators")
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_operators_runs_run_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
@@ -4777,6 +4997,8 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Navigation("Intervals");
 
                     b.Navigation("Looks");
+
+                    b.Navigation("Operators");
 
                     b.Navigation("Preparations");
 

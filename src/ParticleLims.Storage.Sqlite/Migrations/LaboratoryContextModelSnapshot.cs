@@ -1454,6 +1454,81 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("methods", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodAuthorisation", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Evidence")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("evidence");
+
+                    b.Property<long>("GivenAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("given_at");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("given_by_name");
+
+                    b.Property<string>("MethodCode")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("method_code");
+
+                    b.Property<Guid>("MethodId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("method_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<DateOnly>("ValidUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("valid_until");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_by_name");
+
+                    b.Property<string>("WithdrawnReason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_reason");
+
+                    b.HasKey("Id")
+                        .HasName("pk_method_authorisations");
+
+                    b.HasIndex("MethodId")
+                        .HasDatabaseName("ix_method_authorisations_method_id");
+
+                    b.HasIndex("PersonId", "MethodId", "GivenAt")
+                        .HasDatabaseName("ix_method_authorisations_person_id_method_id_given_at");
+
+                    b.ToTable("method_authorisations", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodSieve", b =>
                 {
                     b.Property<Guid>("MethodVersionId")
@@ -1497,6 +1572,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("author_name");
+
+                    b.Property<bool>("AuthorisationNeeded")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("authorisation_needed");
 
                     b.Property<bool>("CollectorWeighed")
                         .HasColumnType("INTEGER")
@@ -2500,6 +2579,68 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("reviews", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.AuthorisationOverride", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("given_by_name");
+
+                    b.Property<string>("Missing")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("missing");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<string>("RunNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_number");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signature_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_authorisation_overrides");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_authorisation_overrides_run_id");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_authorisation_overrides_signature_id");
+
+                    b.ToTable("authorisation_overrides", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.Evaluation", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2838,6 +2979,41 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_runs_state_planned_at");
 
                     b.ToTable("runs", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunOperator", b =>
+                {
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("AuthorisationThen")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("authorisation_then");
+
+                    b.Property<bool>("BySignature")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("by_signature");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<long>("Since")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("since");
+
+                    b.HasKey("RunId", "PersonId")
+                        .HasName("pk_run_operators");
+
+                    b.ToTable("run_operators", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
@@ -4394,6 +4570,23 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_methods_products_product_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodAuthorisation", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Methods.Method", null)
+                        .WithMany()
+                        .HasForeignKey("MethodId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_method_authorisations_methods_method_id");
+
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_method_authorisations_people_person_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.MethodSieve", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Methods.MethodVersion", null)
@@ -4494,6 +4687,23 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_reviews_runs_run_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.AuthorisationOverride", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_authorisation_overrides_runs_run_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_authorisation_overrides_signatures_signature_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.FitnessOverride", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
@@ -4541,6 +4751,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_runs_method_versions_method_version_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunOperator", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Runs.Run", null)
+                        .WithMany("Operators")
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_operators_runs_run_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Runs.RunSieve", b =>
@@ -4770,6 +4990,8 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Navigation("Intervals");
 
                     b.Navigation("Looks");
+
+                    b.Navigation("Operators");
 
                     b.Navigation("Preparations");
 

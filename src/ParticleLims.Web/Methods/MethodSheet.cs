@@ -31,6 +31,7 @@ internal sealed class MethodSheet
     public EndPointSheet EndPoint { get; private init; } = new();
     public bool CollectorWeighed { get; set; }
     public bool SievesScanned { get; set; }
+    public bool AuthorisationNeeded { get; set; }
     public bool EffectiveApertures { get; set; }
     public int UncheckedBalance { get; set; }
     public int SmallResidue { get; set; }
@@ -66,7 +67,7 @@ internal sealed class MethodSheet
         PressureLowest = version.PressureLowest?.Kilopascals, PressureHighest = version.PressureHighest?.Kilopascals, Replicates = version.Replicates,
         Percentiles = string.Join(' ', version.PercentileList.Select(one => NumberReading.Write(one))), Reading = Array.IndexOf(Readings, version.Reading),
         LeastRecovery = version.LeastRecoveryPercent, MostTransferLoss = version.MostTransferLossPercent, Repeatability = version.RepeatabilityLimitPercent,
-        PortionUncertainty = version.PortionUncertaintyPercent, EndPoint = EndPointSheet.Of(version.EndPoint), CollectorWeighed = version.CollectorWeighed, SievesScanned = version.SievesScanned, EffectiveApertures = version.EffectiveApertures,
+        PortionUncertainty = version.PortionUncertaintyPercent, EndPoint = EndPointSheet.Of(version.EndPoint), CollectorWeighed = version.CollectorWeighed, SievesScanned = version.SievesScanned, AuthorisationNeeded = version.AuthorisationNeeded, EffectiveApertures = version.EffectiveApertures,
         UncheckedBalance = Array.IndexOf(UncheckedRules, version.UncheckedBalance), SmallResidue = Array.IndexOf(SmallRules, version.SmallResidue),
         Preparation = PreparationSheet.Of(version.Preparation),
     };
@@ -80,7 +81,7 @@ internal sealed class MethodSheet
         PressureLowest = IsStack ? null : InPascals(PressureLowest), PressureHighest = IsStack ? null : InPascals(PressureHighest),
         Replicates = (int)Replicates!.Value, Percentiles = NumberReading.ReadMany(Percentiles).Values, Reading = Readings[Reading],
         LeastRecoveryPercent = IsStack ? LeastRecovery : null, MostTransferLossPercent = IsCarried ? MostTransferLoss : null, RepeatabilityLimitPercent = Repeatability,
-        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, EffectiveApertures = EffectiveApertures,
+        PortionUncertaintyPercent = PortionUncertainty, EndPoint = EndPoint.Plan(), CollectorWeighed = !IsStack && CollectorWeighed, SievesScanned = SievesScanned, AuthorisationNeeded = AuthorisationNeeded, EffectiveApertures = EffectiveApertures,
         UncheckedBalance = UncheckedRules[UncheckedBalance], SmallResidue = SmallRules[SmallResidue], Preparation = Preparation.Plan(),
         WhatChanged = WhatChanged.Trim().Length == 0 ? "First version" : WhatChanged,
     };

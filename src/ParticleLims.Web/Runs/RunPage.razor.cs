@@ -23,6 +23,7 @@ public sealed partial class RunPage
     private string? saved;
     private string? scanned;
     private string? notSaved;
+    private string? notAuthorised;
     private LiveBalance? live;
     private WeighStep? weighStep;
     private Mass? usualTare;
@@ -58,6 +59,8 @@ public sealed partial class RunPage
     [Inject] private TareHistory Tares { get; set; } = null!;
 
     [Inject] private SieveRegister Sieves { get; set; } = null!;
+
+    [Inject] private AuthorisationOverriding Authorisations { get; set; } = null!;
 
     [Inject] private RunChoosing Choosing { get; set; } = null!;
 
@@ -100,7 +103,11 @@ public sealed partial class RunPage
     };
 
     /// <inheritdoc />
-    protected override Task LoadAsync() => LookAsync();
+    protected override async Task LoadAsync()
+    {
+        await LookAsync();
+        notAuthorised = MayGiveUp ? await Authorisations.MissingAsync(Actor, RunId, Leaving) : null;
+    }
 
     /// <inheritdoc />
     protected override void OnAfterRender(bool firstRender)

@@ -18,6 +18,7 @@ public sealed partial class StartRun
     private bool hasRead;
     private string? scanSaid;
     private bool scanRight;
+    private string? notAuthorised;
 
     /// <summary>The planned run.</summary>
     [Parameter, EditorRequired] public Guid RunId { get; set; }
@@ -29,6 +30,8 @@ public sealed partial class StartRun
 
     [Inject] private RunStart Starting { get; set; } = null!;
 
+    [Inject] private AuthorisationOverriding Authorisations { get; set; } = null!;
+
     [Inject] private CautionReading Cautions { get; set; } = null!;
 
     private IReadOnlyList<Caution> Stops =>
@@ -36,6 +39,7 @@ public sealed partial class StartRun
 
     private string? Missing => choices switch
     {
+        _ when notAuthorised is not null => notAuthorised,
         { Product.Hazards: null } => "No hazard data is recorded for this product: the run cannot start.",
         _ when Stops.FirstOrDefault(caution => !confirmed.Contains(caution.Code)) is { } open => $"Confirm: {open.Words}",
         _ when toRead.Count > 0 && !hasRead => "Read the cautions that are new to you, and tick that you have.",
@@ -50,6 +54,7 @@ public sealed partial class StartRun
     {
         key = Guid.CreateVersion7(Clock.Now).ToString("N");
         choices = await Choosing.ForAsync(Actor, RunId, Leaving);
+        notAuthorised = choices is null ? null : await Authorisations.MissingAsync(Actor, RunId, Leaving);
         toRead = choices is null ? [] : await Cautions.OpenAsync(Actor, choices.Product.Hazards, choices.Method.Procedure, Leaving);
         balanceId = choices?.Balances.FirstOrDefault(choice => choice.Balance.Id == balanceId && choice.Unfit is null)?.Balance.Id
             ?? choices?.Balances.FirstOrDefault(choice => choice.Unfit is null)?.Balance.Id;

@@ -15,6 +15,7 @@ internal static class DocumentAbilities
     private const Who Writers = Who.Reviewer | Who.QualityManager | Who.LaboratoryManager;
     private const Who Approvers = Who.QualityManager | Who.LaboratoryManager;
     private const string Why = "Written anew";
+    private static readonly DateOnly NextYear = DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime.AddYears(1));
     private static readonly Guid Nothing = Guid.CreateVersion7();
     private static readonly SecretProof NoProof = new(Nothing);
     private static readonly CustomerCard Nobody = new(" ", "Street 1", "mail");
@@ -28,6 +29,7 @@ internal static class DocumentAbilities
     [
         .. Cards,
         .. Methods,
+        .. Authorisations,
         .. Specifications,
         .. Approving<Method, MethodVersion>(stage => stage.Get<MethodKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, stage.Small.Calcite.MethodId, stage.Small.Calcite.Draft, null, default)),
         .. Approving<Specification, SpecificationVersion>(stage => stage.Get<SpecificationKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, stage.Small.Calcite.SpecificationId, stage.Small.Calcite.Limits, null, default)),
@@ -55,6 +57,29 @@ internal static class DocumentAbilities
             stage => () => stage.Get<MethodKeeping>().ReviseAsync(Manager(stage), stage.Small.Calcite.MethodId, stage.Small.Calcite.Draft, null, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<MethodKeeping>().AllAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<MethodKeeping>().InForceAsync(who, Nothing, default)),
+    ];
+
+    private static IEnumerable<Ability> Authorisations =>
+    [
+        Does("methods.authorise", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<MethodAuthorising>().AuthoriseAsync(who, Nothing, Nothing, Why, NextYear, default),
+            stage => () => AuthoriseAsync(stage)),
+        Does("methods.withdraw-authorisation", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<MethodAuthorising>().WithdrawAsync(who, Nothing, Why, 1, default), async stage =>
+        {
+            var given = await AuthoriseAsync(stage);
+            return () => stage.Get<MethodAuthorising>().WithdrawAsync(Manager(stage), given, Why, 1, default);
+        }),
+        Does("methods.allow-unauthorised", Who.QualityManager, "not-found", (stage, who) => stage.Get<AuthorisationOverriding>().AllowAsync(who, Nothing, Nothing, Why, NoProof, default), async stage =>
+        {
+            var lot = await stage.Small.BookInAsync(await stage.Small.WithMethodAsync(stage.Small.Calcite, draft => draft with { AuthorisationNeeded = true }));
+            var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
+            return () => stage.Get<AuthorisationOverriding>().AllowAsync(stage.People.QualityManager.Actor, lot.RunId, stage.People.Technician.Id, Why, proof, default);
+        }),
+        Reads(Who.Staff | Who.Administrator, (stage, who) => stage.Get<MethodAuthorising>().OfMethodAsync(who, Nothing, default)),
+        Reads(Who.Staff | Who.Administrator, (stage, who) => stage.Get<MethodAuthorising>().OfPersonAsync(who, Nothing, default)),
+        Reads(Who.Staff | Who.Administrator, (stage, who) => stage.Get<MethodAuthorising>().PeopleAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<AuthorisationOverriding>().MissingAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<AuthorisationOverriding>().OfMethodAsync(who, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<AuthorisationOverriding>().OpenRunsAsync(who, Nothing, default)),
     ];
 
     private static IEnumerable<Ability> Specifications =>
@@ -98,6 +123,9 @@ internal static class DocumentAbilities
         await stage.Get<DocumentApproval<TDocument, TVersion>>().HandOverAsync(Manager(stage), draft, 1, default);
         return draft;
     }
+
+    private static Task<Guid> AuthoriseAsync(Stage stage) =>
+        stage.Get<MethodAuthorising>().AuthoriseAsync(Manager(stage), stage.People.Technician.Id, stage.Small.Calcite.MethodId, "Three runs beside Ruth Vale", NextYear, default);
 
     private static Actor Manager(Stage stage) => stage.People.LaboratoryManager.Actor;
 }

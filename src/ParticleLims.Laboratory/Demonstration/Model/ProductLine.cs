@@ -44,7 +44,7 @@ internal sealed record ProductLine(
             new MethodDraft
             {
                 Procedure = SievingProcedure.NestedStack, Apertures = [.. new[] { 63, 125, 180, 250, 355, 500 }.Select(Wide)], PortionLeast = Mass.FromGrams(50m), PortionMost = Mass.FromGrams(100m), Seconds = 600,
-                LeastRecoveryPercent = 99m, Replicates = 2, RepeatabilityLimitPercent = 2m, SievesScanned = true, WhatChanged = "First version",
+                LeastRecoveryPercent = 99m, Replicates = 2, RepeatabilityLimitPercent = 2m, SievesScanned = true, AuthorisationNeeded = true, WhatChanged = "First version",
             },
             [Passing(500, 95, null), Passing(63, null, 20), Size(50, 150, 220)]),
     ];
@@ -66,6 +66,6 @@ internal sealed record ProductLine(
     private static MethodDraft AirJet(SievingProcedure procedure, int[] micrometres, int seconds) => new()
     {
         Procedure = procedure, Apertures = [.. micrometres.Select(Wide)], PortionLeast = Mass.FromGrams(10m), PortionMost = Mass.FromGrams(15m), Seconds = seconds,
-        PressureLowest = Pressure.FromPascals(2_000), PressureHighest = Pressure.FromPascals(4_000),
+        PressureLowest = Pressure.FromPascals(2_000), PressureHighest = Pressure.FromPascals(4_000), AuthorisationNeeded = true,
     };
 }
