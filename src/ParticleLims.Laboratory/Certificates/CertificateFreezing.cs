@@ -53,7 +53,7 @@ internal static class CertificateFreezing
             Curve = CurveOf(result, words, texts), Measurements = MeasurementsFreezing.Of(result, method, runs, frame.Wishes.Weighings),
             Conformity = words.Conformity(result, specificationDocument.Code, lot.State),
             DecisionRule = words.DecisionRule([.. printed.Select(judged => judged.Limit)]),
-            Remarks = [.. words.Remarks(evidence, runs, settings), .. await OverridesAsync(data, runs, cancellation)],
+            Remarks = [.. words.Remarks(evidence, runs, settings.OnePersonLaboratory || await ByOnePersonAsync(data, evidence, method, result.Specification, cancellation)), .. await OverridesAsync(data, runs, cancellation)],
             Signatures = await SignaturesAsync(data, evidence, runs, texts, cancellation),
             IssuedAt = frame.At, TimeZone = settings.TimeZone, VerifyAddress = frame.VerifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
         };
@@ -158,6 +158,13 @@ internal static class CertificateFreezing
            orderby at.Key
            select new CurveMarkContent(texts.With("characteristic.percentile", texts.Number(at.Key, "0.###")), (double)at.Key, at.Average(percentile => percentile.Micrometres)),
     ];
+
+    // Also after the setting was switched off again: what was signed under it stays so.
+    private static Task<bool> ByOnePersonAsync(LaboratoryContext data, LotEvidence evidence, MethodVersion method, SpecificationVersion specification, CancellationToken cancellation)
+    {
+        List<Guid> subjects = [evidence.Lot.Id, method.DocumentId, specification.DocumentId, .. evidence.AllRuns.Select(run => run.Id), .. evidence.Investigations.Select(one => one.Id)];
+        return data.Signatures.AnyAsync(signature => subjects.Contains(signature.SubjectId) && signature.Meaning.EndsWith(Signature.OnePersonMark), cancellation);
+    }
 
     private static async Task<List<SignatureLine>> SignaturesAsync(LaboratoryContext data, LotEvidence evidence, List<Run> runs, CertificateTexts texts, CancellationToken cancellation)
     {

@@ -5,7 +5,6 @@ using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Runs;
-using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Specifications;
 
 namespace ParticleLims.Laboratory.Certificates;
@@ -80,7 +79,7 @@ internal sealed class CertificateWords(CertificateTexts texts)
     }
 
     /// <summary>What the reader has to know besides: runs that do not count, masses keyed by hand, investigations, concessions.</summary>
-    public IReadOnlyList<string> Remarks(LotEvidence evidence, IReadOnlyList<Run> runs, LaboratorySettings settings) =>
+    public IReadOnlyList<string> Remarks(LotEvidence evidence, IReadOnlyList<Run> runs, bool byOnePerson) =>
     [
         .. evidence.AllRuns.Where(run => !run.Counts).Select(run => texts.With("remark.run", run.Number, texts["remark." + MeasurementsFreezing.Name(run.State)], run.StateReason)),
         .. from run in runs
@@ -89,7 +88,7 @@ internal sealed class CertificateWords(CertificateTexts texts)
            select texts.With("remark.keyed", keyed, run.Number),
         .. evidence.Investigations.Select(one => texts.With("remark.investigation", one.Number, one.What, one.ConclusionWords)),
         .. evidence.Dispositions.Where(one => one.Decision == LotState.ReleasedByConcession).Select(one => texts.With("remark.concession", one.Reason)),
-        .. settings.OnePersonLaboratory ? [texts["remark.onePerson"]] : Array.Empty<string>(),
+        .. byOnePerson ? [texts["remark.onePerson"]] : Array.Empty<string>(),
     ];
 
     /// <summary>What may lie between the bounds, short enough to stand beside the curve.</summary>

@@ -69,29 +69,28 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
                 throw new RefusedException("blocked", $"Lot {lot.Number} cannot be {meaning}. {string.Join(' ', inTheWay)}");
             }
 
-            var alone = await RequireIndependenceAsync(scope, evidence, decision, token);
+            await RequireIndependenceAsync(scope, evidence, decision, token);
             lot.Decide(decision);
-            var words = alone ? $"{meaning} (one-person laboratory)" : meaning;
-            var signature = scope.Sign(proof, words, ("Lot", lot.Id), evidence.Content);
+            var signature = scope.Sign(proof, meaning, ("Lot", lot.Id), evidence.Content);
             scope.Data.Add(new Disposition
             {
-                Id = scope.NewId(), LotId = lot.Id, Decision = decision, PersonId = scope.PersonId, PersonName = scope.By.Name, At = scope.Now, Reason = deed.Reason?.Trim(), SignatureId = signature.Id,
+                Id = scope.NewId(), LotId = lot.Id, Decision = decision, PersonId = scope.PersonId, PersonName = scope.Marked(scope.By.Name), At = scope.Now, Reason = deed.Reason?.Trim(), SignatureId = signature.Id,
             });
             return true;
         }, cancellation);
 
-    private static async Task<bool> RequireIndependenceAsync(DeedScope scope, LotEvidence evidence, LotState decision, CancellationToken cancellation)
+    private static async Task RequireIndependenceAsync(DeedScope scope, LotEvidence evidence, LotState decision, CancellationToken cancellation)
     {
         if (decision == LotState.OnHold)
         {
-            return false;
+            return;
         }
 
         var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
         var runIds = evidence.AllRuns.Select(run => run.Id).ToList();
         var worked = await SeparationOfDuties.DidAsync(scope, runIds, RunsTables.DeedFamily, cancellation)
             || await SeparationOfDuties.DidAsync(scope, runIds, Review.ReviewsTable.DeedFamily, cancellation);
-        var alone = SeparationOfDuties.Require(scope, onePerson, worked ? scope.PersonId : null, $"worked on or reviewed lot {evidence.Lot.Number}");
-        return SeparationOfDuties.Require(scope, onePerson, decision == LotState.ReleasedByConcession ? evidence.Proposal?.ProposedById : null, "proposed this concession") || alone;
+        SeparationOfDuties.Require(scope, onePerson, worked ? scope.PersonId : null, $"worked on or reviewed lot {evidence.Lot.Number}");
+        SeparationOfDuties.Require(scope, onePerson, decision == LotState.ReleasedByConcession ? evidence.Proposal?.ProposedById : null, "proposed this concession");
     }
 }

@@ -83,7 +83,7 @@ public abstract class ControlledVersion : IVersioned
         ArgumentNullException.ThrowIfNull(scope);
         RequireState(DocumentState.InApproval, label);
         SeparationOfDuties.Require(scope, onePersonLaboratory, AuthorId, $"wrote {label}");
-        (State, ApprovedById, ApprovedByName, InForceFrom) = (DocumentState.InForce, scope.PersonId, scope.By.Name, scope.Now);
+        (State, ApprovedById, ApprovedByName, InForceFrom) = (DocumentState.InForce, scope.PersonId, scope.Marked(scope.By.Name), scope.Now);
         inForce?.State = DocumentState.Superseded;
     }
 

@@ -68,7 +68,7 @@ public sealed class Investigation : IVersioned
             throw new RefusedException("full-phase-missing", "No cause was found in the laboratory. Open the full phase, note what production and related lots showed, then conclude.");
         }
 
-        (State, Conclusion, ConclusionWords, ClosedAt, ClosedByName) = (InvestigationState.Closed, conclusion, words.Trim(), scope.Now, scope.By.Name);
+        (State, Conclusion, ConclusionWords, ClosedAt, ClosedByName) = (InvestigationState.Closed, conclusion, words.Trim(), scope.Now, scope.Marked(scope.By.Name));
     }
 
     /// <summary>Refuses once it is closed.</summary>

@@ -49,14 +49,14 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
         {
             var investigation = await FindAsync(scope, id, token);
             DeedScope.RequireVersion(investigation, version, investigation.Number);
-            var alone = await RequireSecondPersonAsync(scope, investigation, token);
+            await RequireSecondPersonAsync(scope, investigation, token);
             investigation.Conclude(scope, conclusion, reason);
             if (conclusion == InvestigationConclusion.LaboratoryCause)
             {
                 await EndHoldAsync(scope, investigation, token);
             }
 
-            scope.Sign(proof, alone ? "concluded (one-person laboratory)" : "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
+            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
             return true;
         }, cancellation);
 
@@ -69,13 +69,13 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
     public Task<Investigation?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At)).FirstOrDefaultAsync(investigation => investigation.Id == id, token), cancellation);
 
-    private static async Task<bool> RequireSecondPersonAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
+    private static async Task RequireSecondPersonAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
     {
         var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
         var shown = await scope.FindAsync<Run>(investigation.RunId, "run", cancellation);
         var runs = await scope.Data.Runs.Where(run => run.SampleId == shown.SampleId).Select(run => run.Id).ToListAsync(cancellation);
         var tookPart = await SeparationOfDuties.DidAsync(scope, runs, RunsTables.DeedFamily, cancellation);
-        return SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in the runs of sample {shown.SampleCode}");
+        SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in the runs of sample {shown.SampleCode}");
     }
 
     private static async Task EndHoldAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)

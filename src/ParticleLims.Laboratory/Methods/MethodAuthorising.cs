@@ -41,7 +41,7 @@ public sealed class MethodAuthorising(WritePath writing, ReadPath reading)
             SeparationOfDuties.Require(scope, settings.OnePersonLaboratory, person.Id, "would authorise themselves");
             var given = new MethodAuthorisation
             {
-                Id = scope.NewId(), PersonId = person.Id, PersonName = person.FullName, MethodId = method.Id, MethodCode = method.Code, GivenByName = scope.By.Name, GivenAt = scope.Now, Evidence = evidence.Trim(), ValidUntil = validUntil,
+                Id = scope.NewId(), PersonId = person.Id, PersonName = person.FullName, MethodId = method.Id, MethodCode = method.Code, GivenByName = scope.Marked(scope.By.Name), GivenAt = scope.Now, Evidence = evidence.Trim(), ValidUntil = validUntil,
             };
             scope.Data.Add(given);
             return given.Id;

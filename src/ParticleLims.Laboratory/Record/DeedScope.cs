@@ -32,6 +32,15 @@ public sealed class DeedScope
     /// <summary>The terminal's name for the record: the enrolled one where there is one.</summary>
     public string Terminal => By.EnrolledTerminal ?? Deed.By.Terminal;
 
+    /// <summary>Whether the same person did what a second person does elsewhere, because the laboratory works with one. The event and every signature of the deed say so.</summary>
+    public bool ByOnePerson { get; private set; }
+
+    /// <summary>What is said of a name or a meaning then.</summary>
+    /// <param name="words">The name or the meaning.</param>
+    public string Marked(string words) => ByOnePerson ? $"{words} {Signature.OnePersonMark}" : words;
+
+    internal void MarkOnePerson() => ByOnePerson = true;
+
     internal (string Kind, Guid Id, string Label)? Subject { get; private set; }
 
     /// <summary>Says what the deed is about; every deed does so exactly once.</summary>

@@ -6,6 +6,9 @@ namespace ParticleLims.Laboratory.Record;
 /// <summary>Who, what it means, when, over exactly which content.</summary>
 public sealed class Signature
 {
+    /// <summary>What stands behind the meaning where a one-person laboratory needed no second person.</summary>
+    public const string OnePersonMark = "(one-person laboratory)";
+
     public Guid Id { get; init; }
     public Guid PersonId { get; init; }
 
@@ -89,7 +92,7 @@ public static class Signing
         proof.Used = true;
         var signature = new Signature
         {
-            Id = scope.NewId(), PersonId = scope.PersonId, PrintedName = scope.By.Name, Function = scope.By.Function, Meaning = meaning, At = scope.Now,
+            Id = scope.NewId(), PersonId = scope.PersonId, PrintedName = scope.By.Name, Function = scope.By.Function, Meaning = scope.Marked(meaning), At = scope.Now,
             SubjectKind = subject.Kind, SubjectId = subject.Id, Content = content, ContentHash = RecordChain.HashOf(content),
         };
         scope.Data.Add(signature);

@@ -76,7 +76,8 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
 
     private static async Task AppendEventAsync(DeedScope scope, string answer)
     {
-        var (kind, id, label) = scope.Subject ?? throw new InvalidOperationException($"The deed {scope.Deed.Kind.Code} did not say what it is about.");
+        var (kind, id, what) = scope.Subject ?? throw new InvalidOperationException($"The deed {scope.Deed.Kind.Code} did not say what it is about.");
+        var label = scope.Marked(what);
         var last = await Head.AskAsync(scope.Data, 0);
         var changes = ChangeList.Close(scope.Data);
         RecordEvent Draft(string hash) => new()

@@ -21,11 +21,11 @@ public sealed class RunReview(WritePath writing)
         writing.CarryOutAsync(new Deed(AcceptDeed, actor), async (scope, token) =>
         {
             var run = await FindAsync(scope, runId, version);
-            var alone = await RequireSecondPersonAsync(scope, run, token);
+            await RequireSecondPersonAsync(scope, run, token);
             run.Accept();
             var evaluation = await scope.FindAsync<Evaluation>(run.EvaluationId!.Value, "evaluation", token);
             var content = JsonSerializer.Serialize(new { run.Number, run.SampleCode, run.LotNumber, evaluation.Input, evaluation.Result, weighings = run.Weighings.OrderBy(weighing => weighing.At).Select(weighing => new { weighing.Id, weighing.RawLine }) });
-            var signature = scope.Sign(proof, alone ? "reviewed (one-person laboratory)" : "reviewed", ("Run", run.Id), content);
+            var signature = scope.Sign(proof, "reviewed", ("Run", run.Id), content);
             Write(scope, run, ReviewOutcome.Accepted, null, signature.Id);
             if ((await RunReading.ResultsOfLotAsync(scope.Data, run.LotId, token)).TrueForAll(result => result.Accepted))
             {
@@ -43,7 +43,7 @@ public sealed class RunReview(WritePath writing)
             await RequireSecondPersonAsync(scope, run, token);
             await RequireNoOpenInvestigationAsync(scope, run, token);
             await RequireCauseAsync(scope, run, token);
-            run.Return(reason.Trim());
+            run.Return(scope.Marked(reason.Trim()));
             Write(scope, run, ReviewOutcome.Returned, reason, null);
             return true;
         }, cancellation);
@@ -62,7 +62,7 @@ public sealed class RunReview(WritePath writing)
                 throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: its runs stay as they are.");
             }
 
-            run.Invalidate(cause.Trim());
+            run.Invalidate(scope.Marked(cause.Trim()));
             lot.AwaitResults();
             scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));
             var signature = scope.Sign(proof, "invalidated", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
@@ -78,11 +78,11 @@ public sealed class RunReview(WritePath writing)
         return run;
     }
 
-    private static async Task<bool> RequireSecondPersonAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    private static async Task RequireSecondPersonAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
         var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
         var tookPart = await SeparationOfDuties.DidAsync(scope, [run.Id], RunsTables.DeedFamily, cancellation) || run.Weighings.Exists(weighing => weighing.ConfirmedById == scope.PersonId);
-        return SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in run {run.Number}");
+        SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in run {run.Number}");
     }
 
     private static async Task RequireNoOpenInvestigationAsync(DeedScope scope, Run run, CancellationToken cancellation)
@@ -104,5 +104,5 @@ public sealed class RunReview(WritePath writing)
     }
 
     private static void Write(DeedScope scope, Run run, ReviewOutcome outcome, string? reason, Guid? signatureId) =>
-        scope.Data.Add(new ReviewEntry { Id = scope.NewId(), RunId = run.Id, At = scope.Now, ReviewerId = scope.PersonId, ReviewerName = scope.By.Name, Outcome = outcome, Reason = reason?.Trim(), SignatureId = signatureId });
+        scope.Data.Add(new ReviewEntry { Id = scope.NewId(), RunId = run.Id, At = scope.Now, ReviewerId = scope.PersonId, ReviewerName = scope.Marked(scope.By.Name), Outcome = outcome, Reason = reason?.Trim(), SignatureId = signatureId });
 }

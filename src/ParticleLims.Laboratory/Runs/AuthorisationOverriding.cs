@@ -41,13 +41,15 @@ public sealed class AuthorisationOverriding(WritePath writing, ReadPath reading,
                 throw new RefusedException("authorisation-held", $"{person.FullName} may carry out run {run.Number} already; there is nothing to allow.");
             }
 
-            var signature = scope.Sign(proof, "allowed for one run", ("Run", run.Id), AuthorisationOverride.WordsOf(person.FullName, run.Number, scope.By.Name, missing, reason.Trim()));
+            // Its own subject, not the run: the certificate prints the signatures of the runs.
+            var id = scope.NewId();
+            var signature = scope.Sign(proof, "allowed for one run", (nameof(AuthorisationOverride), id), AuthorisationOverride.WordsOf(person.FullName, run.Number, scope.Marked(scope.By.Name), missing, reason.Trim()));
             var given = new AuthorisationOverride
             {
-                Id = scope.NewId(), RunId = run.Id, RunNumber = run.Number, PersonId = person.Id, PersonName = person.FullName, Missing = missing, Reason = reason.Trim(), GivenByName = scope.By.Name, At = scope.Now, SignatureId = signature.Id,
+                Id = id, RunId = run.Id, RunNumber = run.Number, PersonId = person.Id, PersonName = person.FullName, Missing = missing, Reason = reason.Trim(), GivenByName = scope.Marked(scope.By.Name), At = scope.Now, SignatureId = signature.Id,
             };
             scope.Data.Add(given);
-            return given.Id;
+            return id;
         }, cancellation);
 
     /// <summary>Why the actor may not carry out a run, and who can help; null where nothing stands in the way.</summary>

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Storage;
@@ -37,11 +38,19 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
             return true;
         }, cancellation);
 
-    /// <summary>Lets one person do everything, or ends that.</summary>
-    public Task<bool> SwitchOnePersonAsync(Actor actor, bool onePerson, string reason, long version, CancellationToken cancellation) =>
+    /// <summary>Lets one person do everything, or ends that, over a signature.</summary>
+    /// <param name="actor">The administrator.</param>
+    /// <param name="onePerson">Whether one person may do everything from now on.</param>
+    /// <param name="reason">Why.</param>
+    /// <param name="proof">The password given again.</param>
+    /// <param name="version">The settings' version as they were read.</param>
+    /// <param name="cancellation">Ends the deed before it is written.</param>
+    public Task<bool> SwitchOnePersonAsync(Actor actor, bool onePerson, string reason, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(OnePersonDeed, actor, Reason: reason), async (scope, token) =>
         {
-            (await FindAsync(scope, version, token)).OnePersonLaboratory = onePerson;
+            var settings = await FindAsync(scope, version, token);
+            settings.OnePersonLaboratory = onePerson;
+            scope.Sign(proof, onePerson ? "one person does everything" : "a second person is needed again", ("Laboratory", settings.Id), JsonSerializer.Serialize(new { settings.Name, settings.OnePersonLaboratory, reason }));
             return true;
         }, cancellation);
 

@@ -61,7 +61,7 @@ public sealed class SessionTests
         var people = laboratory.Small.People;
         var technicians = await (await laboratory.Small.EnrolAsync("Bench 1")).SignOnWithPasswordAsync(people.Technician);
         var borrowed = people.QualityManager.Actor with { SessionId = technicians.SessionId };
-        await laboratory.ShouldRefuseAsync("session-over", () => laboratory.Get<SettingsKeeping>().SwitchOnePersonAsync(borrowed, true, "Only one is left", 1, default));
+        await laboratory.ShouldRefuseAsync("session-over", () => laboratory.Get<SettingsKeeping>().SwitchOnePersonAsync(borrowed, true, "Only one is left", new SecretProof(borrowed.PersonId!.Value), 1, default));
         await laboratory.ShouldRefuseAsync("session-over", () => laboratory.Get<Sessions>().LockAsync(borrowed, default));
     }
 

@@ -130,11 +130,11 @@ public sealed class SmallLaboratory
         }
     }
 
-    /// <summary>The administrator lets one person do everything.</summary>
-    public async Task SwitchOnePersonAsync()
+    /// <summary>The administrator lets one person do everything, or ends that.</summary>
+    public async Task SwitchOnePersonAsync(bool onePerson = true)
     {
         var settings = (await Get<SettingsKeeping>().FindAsync(CancellationToken.None))!;
-        await Get<SettingsKeeping>().SwitchOnePersonAsync(People.Administrator.Actor, true, "Only one of us is left", settings.Version, CancellationToken.None);
+        await Get<SettingsKeeping>().SwitchOnePersonAsync(People.Administrator.Actor, onePerson, onePerson ? "Only one of us is left" : "There are two of us again", await ProofAsync(People.Administrator), settings.Version, CancellationToken.None);
     }
 
     /// <summary>The administrator lets masses be keyed by hand.</summary>
