@@ -63,7 +63,7 @@ public sealed class AuthorisationOverriding(WritePath writing, ReadPath reading,
             }
 
             var now = clock.GetUtcNow();
-            return (await RunOperator.GroundAsync(data, run, method, (person, by.Name), ((await SettingsKeeping.OfAsync(data, token)).LocalDay(now), now), token)).Missing;
+            return (await RunAuthorisation.GroundAsync(data, run, method, (person, by.Name), ((await SettingsKeeping.OfAsync(data, token)).LocalDay(now), now), token)).Missing;
         }, cancellation);
 
     /// <summary>What was allowed for runs by a method, newest first.</summary>

@@ -109,7 +109,7 @@ public sealed class RunPreparing(WritePath writing)
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
         var method = await scope.MethodOfAsync(run);
-        await RunOperator.TakeUpAsync(scope, run, method, cancellation);
+        await RunAuthorisation.TakeUpAsync(scope, run, method, cancellation);
         return (run, method);
     }
 

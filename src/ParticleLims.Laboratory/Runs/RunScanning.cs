@@ -28,7 +28,7 @@ public sealed class RunScanning(WritePath writing)
             scope.About("Run", run.Id, run.Label);
             run.RequireGoingOn();
             var method = await scope.MethodOfAsync(run);
-            await RunOperator.TakeUpAsync(scope, run, method, token);
+            await RunAuthorisation.TakeUpAsync(scope, run, method, token);
             var read = code.Trim();
             if (Same(read, run.SampleCode))
             {

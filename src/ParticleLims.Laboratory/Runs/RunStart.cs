@@ -40,7 +40,7 @@ public sealed class RunStart(WritePath writing)
             DeedScope.RequireVersion(run, version, run.Label);
             var method = await scope.MethodOfAsync(run);
             await RequireUndecidedAsync(scope, run, token);
-            await RunOperator.TakeUpAsync(scope, run, method, token);
+            await RunAuthorisation.TakeUpAsync(scope, run, method, token);
             var hazards = await RequireHazardsAsync(scope, run, token);
             if (cautionsConfirmed is not null)
             {

@@ -29,7 +29,7 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
             scope.About("Run", run.Id, run.Label);
             run.RequireGoingOn();
             var method = await scope.MethodOfAsync(run);
-            await RunOperator.TakeUpAsync(scope, run, method, token);
+            await RunAuthorisation.TakeUpAsync(scope, run, method, token);
             if (RunPlan.Next(run, method) is { } missing)
             {
                 throw new RefusedException("step-missing", $"The run is not finished: {Words(missing)} is still to come.");

@@ -42,7 +42,7 @@ public sealed class RunWeighing(WritePath writing)
         scope.About("Run", run.Id, run.Label);
         run.RequireGoingOn();
         var method = await scope.MethodOfAsync(run);
-        await RunOperator.TakeUpAsync(scope, run, method, cancellation);
+        await RunAuthorisation.TakeUpAsync(scope, run, method, cancellation);
         return (run, method);
     }
 
