@@ -45,8 +45,9 @@ public sealed class OnePersonTests
         (await laboratory.LastEventAsync()).SubjectLabel.ShouldBe("M-GC-45 version 2 (one-person laboratory)");
         await laboratory.Get<MethodAuthorising>().AuthoriseAsync(person.Actor, person.Id, small.Calcite.MethodId, "Twenty years of sieving", DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime), default);
         (await laboratory.LastEventAsync()).SubjectLabel.ShouldEndWith("(one-person laboratory)");
-        var lot = await small.BookInAsync(small.Calcite);
-        await small.Bench(person).CarryOutAsync(lot.RunId, small.Calcite, Powder.Calcite);
+        var method = small.Calcite with { MethodVersionId = version };
+        var lot = await small.BookInAsync(method);
+        await small.Bench(person).CarryOutAsync(lot.RunId, method, Powder.Calcite);
         await small.Desk.AcceptAsync(lot.RunId, person);
         await small.Desk.ReleaseAsync(lot.Id, person);
         await small.SwitchOnePersonAsync(onePerson: false);
