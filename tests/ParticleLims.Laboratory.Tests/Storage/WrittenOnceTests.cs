@@ -71,8 +71,17 @@ public sealed class WrittenOnceTests
         var looked = await small.BookInAsync(small.Calcite);
         await small.Bench().StartAsync(looked.RunId, looked.Method);
         await small.Bench().LookAsync(looked.RunId, 1, "Brushed, mesh whole");
+        await FillPeopleAsync(small);
         await FillEquipmentAsync(small, begun);
         await FillOutgoingAsync(small);
+    }
+
+    private static async Task FillPeopleAsync(SmallLaboratory small)
+    {
+        var method = await small.WithMethodAsync(small.Spice, draft => draft with { AuthorisationNeeded = true });
+        var (lot, manager) = (await small.BookInAsync(method), small.People.QualityManager);
+        await small.Get<Laboratory.Runs.AuthorisationOverriding>().AllowAsync(manager.Actor, lot.RunId, small.People.Technician.Id, "Everybody else is ill", await small.ProofAsync(manager), default);
+        await small.Bench().StartAsync(lot.RunId, method);
     }
 
     private static async Task FillOutgoingAsync(SmallLaboratory small)
