@@ -19,7 +19,8 @@ public sealed record CheckWeightEntry(CheckWeight Weight, CheckWeightCalibration
 
 /// <summary>The whole equipment register, as an auditor asks for it: each item with its state and what was last found.</summary>
 public sealed record EquipmentRegister(
-    IReadOnlyList<SieveEntry> Sieves, IReadOnlyList<BalanceEntry> Balances, IReadOnlyList<CheckWeightEntry> Weights, IReadOnlyList<SievingUnit> Units, IReadOnlyList<ReferenceMaterial> Materials);
+    IReadOnlyList<SieveEntry> Sieves, IReadOnlyList<BalanceEntry> Balances, IReadOnlyList<CheckWeightEntry> Weights, IReadOnlyList<SievingUnit> Units, IReadOnlyList<UnitCheck> UnitChecks,
+    IReadOnlyList<ReferenceMaterial> Materials);
 
 /// <summary>Reads the whole equipment register.</summary>
 public sealed class RegisterReading(ReadPath reading)
@@ -28,7 +29,8 @@ public sealed class RegisterReading(ReadPath reading)
     public Task<EquipmentRegister> AllAsync(Actor actor, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) => new EquipmentRegister(
             await SievesAsync(data, token), await BalancesAsync(data, token), await WeightsAsync(data, token),
-            await data.SievingUnits.OrderBy(unit => unit.Serial).ToListAsync(token), await data.ReferenceMaterials.OrderBy(material => material.Name).ThenBy(material => material.Batch).ToListAsync(token)), cancellation);
+            await data.SievingUnits.OrderBy(unit => unit.Serial).ToListAsync(token), await data.UnitChecks.OrderByDescending(check => check.At).ToListAsync(token),
+            await data.ReferenceMaterials.OrderBy(material => material.Name).ThenBy(material => material.Batch).ToListAsync(token)), cancellation);
 
     private static async Task<List<SieveEntry>> SievesAsync(LaboratoryContext data, CancellationToken cancellation)
     {

@@ -209,6 +209,9 @@ public sealed class RunSieve
 
     /// <summary>The standard uncertainty of that.</summary>
     public Aperture? EffectiveUncertainty { get; init; }
+
+    /// <summary>How far its mean aperture may be from nominal by the laboratory's own table of its edition then; null where no such table says so and the program's formula counts.</summary>
+    public Aperture? MeanDeviation { get; init; }
 }
 
 /// <summary>Run states in words.</summary>

@@ -90,7 +90,7 @@ internal static class RunRequest
         Loaded = run.Find(WeighingKind.Loaded, sieve.Position)?.Mass,
         After = run.Find(WeighingKind.After, sieve.Position)?.Mass,
         EffectiveAperture = effective ? sieve.EffectiveAperture : null,
-        ApertureStandardUncertainty = (effective ? sieve.EffectiveUncertainty : null) ?? ApertureUncertainty(sieve.Aperture),
+        ApertureStandardUncertainty = (effective ? sieve.EffectiveUncertainty : null) ?? ApertureUncertainty(sieve),
         LastIntervalChange = LastChange(run, sieve.Position),
     };
 
@@ -101,12 +101,13 @@ internal static class RunRequest
             : null;
 
     /// <summary>
-    /// A sieve that meets its standard may have its mean aperture anywhere within the permissible deviation: half width over the root of three (GUM, JCGM 100:2008, 4.3.7). Sieves outside the range of
-    /// wire cloth, 20 µm to 125 mm, have no such statement.
+    /// A sieve that meets its standard may have its mean aperture anywhere within the permissible deviation: half width over the root of three (GUM, JCGM 100:2008, 4.3.7). The laboratory's own table
+    /// counts before the formula; sieves outside the formula's range, 20 µm to 125 mm, have no such statement without a table.
     /// </summary>
-    private static Aperture? ApertureUncertainty(Aperture nominal) => nominal.Micrometres is >= 20m and <= 125_000m
-        ? Aperture.FromNanometres((long)Math.Round(WireClothTolerances.MeanDeviation(nominal) / Math.Sqrt(3) * 1_000))
-        : null;
+    private static Aperture? ApertureUncertainty(RunSieve sieve) => DeviationMicrometres(sieve) is { } deviation ? Aperture.FromNanometres((long)Math.Round(deviation / Math.Sqrt(3) * 1_000)) : null;
+
+    private static double? DeviationMicrometres(RunSieve sieve) => sieve.MeanDeviation is { } own ? own.Nanometres / 1_000.0
+        : sieve.Aperture.Micrometres is >= 20m and <= 125_000m ? WireClothTolerances.MeanDeviation(sieve.Aperture) : null;
 
     private static ReceiverInput? Receiver(Run run) =>
         run.Find(WeighingKind.ReceiverEmpty, 0) is { } empty && run.Find(WeighingKind.ReceiverAfter, 0) is { } after ? new ReceiverInput { Empty = empty.Mass, After = after.Mass } : null;

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Equipment;
@@ -111,6 +112,7 @@ public sealed class RunStart(WritePath writing)
         }
 
         var chosen = new List<RunSieve>();
+        var tables = await ToleranceKeeping.OwnAsync(scope.Data, cancellation);
         foreach (var (place, id) in wanted.Zip(sieveIds))
         {
             var sieve = await scope.FindAsync<TestSieve>(id, "sieve", cancellation);
@@ -127,6 +129,7 @@ public sealed class RunStart(WritePath writing)
             {
                 RunId = run.Id, Position = place.Position, Aperture = sieve.Aperture, SieveId = sieve.Id, SieveSerial = sieve.Serial, FrameMillimetres = sieve.FrameMillimetres,
                 EffectiveAperture = check?.Effective, EffectiveUncertainty = check?.Uncertainty,
+                MeanDeviation = tables.GetValueOrDefault(sieve.Standard)?.Find(sieve.Aperture)?.MeanMicrometres is { } deviation ? Aperture.FromMicrometres(deviation) : null,
                 FitnessThen = Allowed(fitness.Snapshot, fitness.Unfit),
             });
         }

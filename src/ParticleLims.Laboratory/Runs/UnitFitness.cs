@@ -71,7 +71,7 @@ public sealed record UnitFitness(string? Unfit, IReadOnlyList<UnitDue> Dues, Tim
 
         var unfit = unit.UnfitReason(today) ?? dues.Find(due => due.IsOverdue(today)) switch
         {
-            { } due => $"The {due.Kind.Words()} of the {unit.Label} was to be checked: {due.Words(today)}. Take another unit, or check it on its page; whoever carries out runs may.",
+            { } due => $"On the {unit.Label} the check of {due.Kind.Words()} is {due.Words(today)}. Take another unit, or check it on its page; whoever carries out runs may.",
             _ => null,
         };
         return new UnitFitness(unfit, dues, await SievedAsync(data, unit.Id, null, cancellation), Kept(unit, dues, today));

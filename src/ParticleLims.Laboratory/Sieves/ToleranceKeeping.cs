@@ -44,9 +44,13 @@ public sealed class ToleranceKeeping(WritePath writing, ReadPath reading)
     /// <summary>Which table judges the sieves that name a standard: the laboratory's own of that edition, or else the one that the program ships with for wire cloth or perforated plate.</summary>
     internal static async Task<Func<string, ToleranceTable>> TablesAsync(LaboratoryContext data, CancellationToken cancellation)
     {
-        var own = (await data.Set<ToleranceEdition>().AsNoTracking().ToListAsync(cancellation)).GroupBy(one => one.Edition).ToDictionary(group => group.Key, group => group.MaxBy(one => one.AddedAt)!.Table, StringComparer.Ordinal);
+        var own = await OwnAsync(data, cancellation);
         return standard => own.GetValueOrDefault(standard) ?? Shipped(standard);
     }
+
+    /// <summary>The laboratory's own tables that count now, by edition.</summary>
+    internal static async Task<Dictionary<string, ToleranceTable>> OwnAsync(LaboratoryContext data, CancellationToken cancellation) =>
+        (await data.Set<ToleranceEdition>().AsNoTracking().ToListAsync(cancellation)).GroupBy(one => one.Edition).ToDictionary(group => group.Key, group => group.MaxBy(one => one.AddedAt)!.Table, StringComparer.Ordinal);
 
     /// <summary>The table that the program ships with for sieves that name a standard.</summary>
     public static ToleranceTable Shipped(string standard) =>

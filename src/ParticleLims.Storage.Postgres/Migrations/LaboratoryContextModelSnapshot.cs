@@ -3054,6 +3054,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("frame_millimetres");
 
+                    b.Property<long?>("MeanDeviation")
+                        .HasColumnType("bigint")
+                        .HasColumnName("mean_deviation");
+
                     b.Property<Guid>("SieveId")
                         .HasColumnType("uuid")
                         .HasColumnName("sieve_id");

@@ -3047,6 +3047,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("frame_millimetres");
 
+                    b.Property<long?>("MeanDeviation")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mean_deviation");
+
                     b.Property<Guid>("SieveId")
                         .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");

@@ -18,6 +18,7 @@ internal static class RegisterExport
             ["balances"] = Sheet("Balances", BalanceColumns.All, register.Balances.Select(entry => BalanceTelling.Cells(entry, told))),
             ["check-weights"] = Sheet("Check weights", CheckWeightColumns.All, register.Weights.Select(entry => CheckWeightTelling.Cells(entry, told))),
             ["sieving-units"] = Sheet("Sieving units", OtherTelling.UnitColumns, register.Units.Select(unit => OtherTelling.Cells(unit, told))),
+            ["unit-checks"] = Sheet("Checks of sieving units", UnitCheckTelling.Columns, register.UnitChecks.Select(check => UnitCheckTelling.Cells(check, register.Units))),
             ["reference-materials"] = Sheet("Reference materials", OtherTelling.MaterialColumns, register.Materials.Select(OtherTelling.Cells)),
         };
     }

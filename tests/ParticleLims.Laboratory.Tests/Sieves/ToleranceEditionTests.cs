@@ -1,3 +1,4 @@
+using ParticleLims.Analysis;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Sieves;
@@ -33,6 +34,33 @@ public sealed class ToleranceEditionTests
         (await laboratory.ShouldRefuseAsync("edition-missing", () => measuring.MeasureAsync(manager, small.Calcite.SieveIds[1], card with { Mean = Aperture.FromMicrometres(32m), Largest = Aperture.FromMicrometres(40m) }, 2, default)))
             .Message.ShouldContain("ISO 3310-1:2016 has no tolerances for 32 µm");
         (await keeping.AllAsync(manager, default)).Count.ShouldBe(2);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_run_that_starts_then_keeps_the_tables_deviation_and_is_the_less_certain_the_wider_it_is(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var formula = await UncertaintyAsync(null);
+        await small.Get<ToleranceKeeping>().AddAsync(small.People.LaboratoryManager.Actor, new ToleranceCard("ISO 3310-1:2016", "Invented for this test, twice as wide", "20 4.6 11\n32 5.4 13\n45 6.2 13\n63 7.4 15", 6m), null, default);
+        var wide = await UncertaintyAsync(6.2m);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        await small.Get<ToleranceKeeping>().AddAsync(small.People.LaboratoryManager.Actor, new ToleranceCard("ISO 3310-1:2016", "Invented for this test, half as wide", "20 1.2 11\n32 1.4 13\n45 1.6 13\n63 1.9 15", 6m), null, default);
+        var narrow = await UncertaintyAsync(1.6m);
+        wide.ShouldBeGreaterThan(1.5 * formula);
+        narrow.ShouldBeLessThan(formula / 1.5);
+
+        async Task<double> UncertaintyAsync(decimal? deviation)
+        {
+            var lot = await small.BookInAsync(small.Calcite);
+            await small.Bench().CarryOutAsync(lot.RunId, small.Calcite, Powder.Calcite);
+            var view = await small.Bench().ViewAsync(lot.RunId);
+            var kept = view.Run.Sieves.Single(sieve => sieve.Aperture == Aperture.FromMicrometres(45m)).MeanDeviation;
+            kept.ShouldBe(deviation is { } micrometres ? Aperture.FromMicrometres(micrometres) : null);
+            var result = view.SoFar.ShouldBeOfType<Evaluated>().Result;
+            return result.PercentileUncertainties[result.Percentiles.Index().First(one => one.Item.Percent == 50m).Index]!.StandardUncertainty;
+        }
     }
 
     [Fact]

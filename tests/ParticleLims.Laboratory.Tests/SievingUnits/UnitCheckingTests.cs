@@ -40,7 +40,7 @@ public sealed class UnitCheckingTests
         var (first, second) = (await small.BookInAsync(small.Calcite), await small.BookInAsync(small.Calcite));
         laboratory.Running.Clock.Advance(TimeSpan.FromDays(8));
         await small.Get<Laboratory.Balances.BalanceTesting>().CheckAsync(small.People.Technician.Actor, small.BalanceId, small.Bench().Reading(100m), Laboratory.Balances.CheckCircumstances.Ready, null, default);
-        (await laboratory.ShouldRefuseAsync("unit-unfit", () => StartAsync(small, first, jet))).Message.ShouldContain("The hose and seals of the Unit AJ-1 was to be checked: overdue since");
+        (await laboratory.ShouldRefuseAsync("unit-unfit", () => StartAsync(small, first, jet))).Message.ShouldContain("On the Unit AJ-1 the check of hose and seals is overdue since");
         var choice = (await small.Get<RunChoosing>().ForAsync(small.People.Technician.Actor, first.RunId, default))!.Units.ShouldHaveSingleItem();
         choice.Unfit!.ShouldContain("hose and seals");
         var manager = small.People.QualityManager;
@@ -71,7 +71,7 @@ public sealed class UnitCheckingTests
         var fitness = await FitnessAsync(small, jet);
         fitness.Sieved.ShouldBe(TimeSpan.FromHours(1));
         fitness.Dues.Single(due => due.Kind == UnitCheckKind.Filter).Words(default).ShouldBe("overdue: 1.0 h sieved, 1 h allowed");
-        fitness.Unfit!.ShouldContain("The filter of the Unit AJ-1");
+        fitness.Unfit!.ShouldStartWith("On the Unit AJ-1 the check of filter is overdue: 1.0 h sieved, 1 h allowed.");
         laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
         await CheckAsync(small, jet, UnitFound.Care(UnitCheckKind.Filter, good: true, "Filter replaced"));
         var after = await FitnessAsync(small, jet);

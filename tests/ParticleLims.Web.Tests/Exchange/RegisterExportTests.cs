@@ -76,7 +76,7 @@ public sealed class RegisterExportTests : IAsyncLifetime
     public async Task An_auditor_finds_state_due_date_last_check_and_verdict_of_each_item()
     {
         var sheets = TableFile.Read(await FileAsync(web, "equipment.xlsx"));
-        sheets.Select(sheet => sheet.Name).ShouldBe(["Test sieves", "Balances", "Check weights", "Sieving units", "Reference materials"]);
+        sheets.Select(sheet => sheet.Name).ShouldBe(["Test sieves", "Balances", "Check weights", "Sieving units", "Checks of sieving units", "Reference materials"]);
         Cell("TS-1", SieveColumns.Kind.Title).Text.ShouldBe("inspection certificate");
         Cell("TS-1", "Verdict of the measurement").Text.ShouldBe("conforms");
         Cell("TS-1", SieveColumns.Mean.Title).Number.ShouldBe(45.3m);
@@ -84,10 +84,13 @@ public sealed class RegisterExportTests : IAsyncLifetime
         Cell("W-1", CheckWeightColumns.CountsUntil.Title).Day.ShouldBe(Today.AddDays(300));
         Cell("W-1", "State").Text.ShouldBe("in service");
         Cell("AJ-1", "Kind").Text.ShouldBe("air jet");
+        var checks = sheets.Single(one => one.Name == "Checks of sieving units").Rows;
+        checks[1].Cells.Select(cell => cell.Text).Take(11).ShouldBe(["AJ-1", "hose and seals", Day, "", "", "", "", "", "", "Two cracks near the lid", "failed"]);
+        checks[2].Cells.Select(cell => cell.Text).Take(11).ShouldBe(["AJ-1", "timer", Day, "180", "180.5", "s", "0.28", "1", "Stopwatch SW-2", "In its place", "passed"]);
 
         TableCell Cell(string serial, string column)
         {
-            var sheet = sheets.Single(one => one.Rows.Any(row => row[0].Text == serial));
+            var sheet = sheets.First(one => one.Rows.Any(row => row[0].Text == serial));
             return sheet.Rows.Single(row => row[0].Text == serial)[sheet.Rows[0].Cells.Index().Single(title => title.Item.Text == column).Index];
         }
     }
@@ -106,6 +109,8 @@ public sealed class RegisterExportTests : IAsyncLifetime
         RegisterFileReading.Read("equipment.xlsx", await template.Content.ReadAsByteArrayAsync()).File.Rows.ShouldBeEmpty();
     }
 
+    private static string Day => Today.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+
     private static DateOnly Today => DateOnly.FromDateTime(DateTime.UtcNow);
 
     private async Task FillAsync()
@@ -119,7 +124,9 @@ public sealed class RegisterExportTests : IAsyncLifetime
         var weight = await web.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-1", Mass.FromGrams(100m), WeightClass.F1, "Case 1"), null, default);
         await web.Get<CheckWeightRegister>().CalibrateAsync(manager, weight, new WeightCertificate("K-1", Today.AddDays(-60), Mass.FromMicrograms(100_000_050), Mass.FromMicrograms(120), "S-12", Today.AddDays(300)), 1, default);
         await web.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-2", Mass.FromGrams(0.5m), WeightClass.M1, "Case 2"), null, default);
-        await web.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-1", "Air jet 1", "Bench 1", IsAirJet: true), null, default);
+        var unit = await web.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-1", "Air jet 1", "Bench 1", IsAirJet: true), null, default);
+        await web.Get<UnitChecking>().CheckAsync(manager, unit, new UnitFound(UnitCheckKind.Timer, 180m, 180.5m, "Stopwatch SW-2", Good: true, "In its place"), 1, null, default);
+        await web.Get<UnitChecking>().CheckAsync(manager, unit, new UnitFound(UnitCheckKind.Hose, null, null, string.Empty, Good: false, "Two cracks near the lid"), 2, null, default);
     }
 
     private static Aperture Micrometres(decimal micrometres) => Aperture.FromMicrometres(micrometres);
