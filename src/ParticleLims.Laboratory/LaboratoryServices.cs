@@ -55,7 +55,8 @@ public static class LaboratoryServices
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
         services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<EquipmentUses>().AddSingleton<FitnessOverriding>().AddSingleton<AuthorisationOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<UnitFitnessReading>().AddSingleton<FreeEvaluation>();
-        services.AddSingleton<RunReview>().AddSingleton<InvestigationWork>().AddSingleton<LotDecision>();
+        services.AddSingleton<RunReview>().AddSingleton<RunChanges>().AddSingleton<InvestigationWork>().AddSingleton<HypothesisWork>().AddSingleton<RetestWork>().AddSingleton<CaseFiguresReading>();
+        services.AddSingleton<ILotCertificates, LotCertificateLife>().AddSingleton<LotDecision>().AddSingleton<LotReopening>().AddSingleton<LotRework>();
         services.AddSingleton<DemonstrationLaboratory>();
         return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateLife>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
     }

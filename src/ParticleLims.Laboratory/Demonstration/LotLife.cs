@@ -25,7 +25,7 @@ internal sealed record LotInPlay(int Index, string Number, ProductLine Line, str
 
 /// <summary>What happens to one lot, deed by deed.</summary>
 internal sealed class LotLife(
-    LotReception lots, SampleReception samples, BenchWork bench, RunReading runs, RunReview review, InvestigationWork investigations, LotDecision decisions,
+    LotReception lots, SampleReception samples, BenchWork bench, RunReading runs, RunChanges changes, RunReview review, InvestigationWork investigations, LotDecision decisions,
     CertificateIssue certificates, CertificateShelf shelf, Catalogue catalogue, EquipmentRoom room, Crew crew, HistoryClock clock)
 {
     private static readonly string[] Points = ["cross-stream cutter at the silo inlet, ten increments", "spiral sampler before bagging, twelve increments", "thief from five bags of the lot"];
@@ -72,6 +72,7 @@ internal sealed class LotLife(
     public async Task AcceptAsync(LotInPlay lot, int replicate, CancellationToken cancellation)
     {
         var (by, run) = await LookAsync(lot, replicate, cancellation);
+        await changes.OpenAsync(by.Actor, run.Id, cancellation);
         await review.AcceptAsync(by.Actor, run.Id, await crew.ProveAsync(by, cancellation), run.Version, cancellation);
     }
 
@@ -114,12 +115,45 @@ internal sealed class LotLife(
         clock.Pass(lot.Chance.Between(200, 900));
     }
 
+    /// <summary>A reviewer goes through the points of the laboratory phase; one of them may show the cause.</summary>
+    public async Task AnswerAsync(LotInPlay lot, Member by, (PhasePoint Point, string Words)? found, CancellationToken cancellation)
+    {
+        await crew.AtWorkAsync(by, cancellation);
+        var open = await InvestigationAsync(lot, cancellation);
+        foreach (var point in PhasePoints.All)
+        {
+            var (finding, words) = found is { } cause && cause.Point == point ? (PointFinding.Found, cause.Words) : (PointFinding.InOrder, CaseWords.InOrder(point));
+            await investigations.AnswerAsync(by.Actor, open.Id, point, finding, words, null, cancellation);
+            clock.Pass(lot.Chance.Between(60, 400));
+        }
+    }
+
+    /// <summary>A reviewer explains a value out of trend, where there is one.</summary>
+    public async Task ExplainAsync(LotInPlay lot, string words, CancellationToken cancellation)
+    {
+        if ((await investigations.AllAsync(crew.Reviewers[0].Actor, lot.Id, cancellation)).Find(one => one is { Kind: InvestigationKind.OutOfTrend, State: not InvestigationState.Closed }) is { } open)
+        {
+            var by = await crew.AtWorkAsync(OnDuty(crew.Reviewers, 1), cancellation);
+            await investigations.ExplainAsync(by.Actor, open.Id, words, open.Version, cancellation);
+            clock.Pass(lot.Chance.Between(200, 900));
+        }
+    }
+
+    /// <summary>A lot that may be touched by the same cause is named.</summary>
+    public async Task AssociateAsync(LotInPlay lot, string? otherNumber, string words, CancellationToken cancellation)
+    {
+        var by = await crew.AtWorkAsync(crew.LaboratoryManager, cancellation);
+        var open = await InvestigationAsync(lot, cancellation);
+        await (otherNumber is null ? investigations.NoOtherLotsAsync(by.Actor, open.Id, words, open.Version, cancellation) : investigations.AssociateAsync(by.Actor, open.Id, otherNumber, words, null, cancellation));
+        clock.Pass(lot.Chance.Between(200, 900));
+    }
+
     /// <summary>The quality manager concludes.</summary>
-    public async Task ConcludeAsync(LotInPlay lot, InvestigationConclusion conclusion, string reason, CancellationToken cancellation)
+    public async Task ConcludeAsync(LotInPlay lot, InvestigationConclusion conclusion, LaboratoryCauseKind? cause, string reason, CancellationToken cancellation)
     {
         var by = await crew.AtWorkAsync(crew.QualityManager, cancellation);
         var open = await InvestigationAsync(lot, cancellation);
-        await investigations.ConcludeAsync(by.Actor, open.Id, conclusion, reason, await crew.ProveAsync(by, cancellation), open.Version, cancellation);
+        await investigations.ConcludeAsync(by.Actor, open.Id, conclusion, cause, reason, await crew.ProveAsync(by, cancellation), open.Version, cancellation);
         clock.Pass(lot.Chance.Between(200, 900));
     }
 
@@ -190,7 +224,7 @@ internal sealed class LotLife(
     }
 
     private async Task<Investigation> InvestigationAsync(LotInPlay lot, CancellationToken cancellation) =>
-        (await investigations.AllAsync(crew.Reviewers[0].Actor, lot.Id, cancellation)).Single();
+        (await investigations.AllAsync(crew.Reviewers[0].Actor, lot.Id, cancellation)).Single(one => one.Kind == InvestigationKind.OutOfSpecification);
 
     /// <summary>Who of several has the day.</summary>
     private Member OnDuty(IReadOnlyList<Member> several, int shift) => several[(WorkingTime.DayOf(clock.Now).DayNumber + shift) % several.Count];

@@ -53,6 +53,7 @@ internal sealed class LotStories(LotLife life, Crew crew, History history, Histo
         await LaterAsync(timeline, lot, 0.2, 1.5);
         await TestAsync(timeline, lot, story, cancellation);
         await LaterAsync(timeline, lot, 0.4, 4);
+        await life.ExplainAsync(lot, "Looked at the last thirty runs and asked the mill: within what the classifier does from day to day, and well inside the limits. Watched with the next lots.", cancellation);
         if (story == Story.LaboratoryCause)
         {
             await FindCauseAsync(timeline, lot, cancellation);
@@ -117,7 +118,8 @@ internal sealed class LotStories(LotLife life, Crew crew, History history, Histo
     {
         await life.NoteAsync(lot, crew.Reviewers[1], "Sieves, balance and calculation looked at: no fault. The jar had stood open at the bench since the morning; the powder in it is caked. The sealed second half of the sample is free-flowing.", cancellation);
         await LaterAsync(timeline, lot, 0.5, 2);
-        await life.ConcludeAsync(lot, InvestigationConclusion.LaboratoryCause, "The sample took up moisture at the bench and caked, so it seemed too coarse. The run does not show the lot.", cancellation);
+        await life.AnswerAsync(lot, crew.Reviewers[1], (PhasePoint.Division, "The jar had stood open at the bench since the morning. What is left in it is caked; the sealed second half of the sample flows freely."), cancellation);
+        await life.ConcludeAsync(lot, InvestigationConclusion.LaboratoryCause, LaboratoryCauseKind.Preparation, "The sample took up moisture at the bench and caked, so it seemed too coarse. The run does not show the lot.", cancellation);
         await LaterAsync(timeline, lot, 0.3, 1);
         await life.InvalidateAsync(lot, 1, "Sample left open at the bench: caked by moisture, see the investigation", cancellation);
         await LaterAsync(timeline, lot, 0.3, 1);
@@ -154,12 +156,14 @@ internal sealed class LotStories(LotLife life, Crew crew, History history, Histo
     private async Task ConfirmAsync(Timeline timeline, LotInPlay lot, string production, CancellationToken cancellation)
     {
         await life.NoteAsync(lot, crew.Reviewers[0], "Sieves, balance, division and calculation looked at, tares as usual: no cause in the laboratory. What is left of the test portion looks like the sample.", cancellation);
+        await life.AnswerAsync(lot, crew.Reviewers[0], null, cancellation);
         await LaterAsync(timeline, lot, 0.5, 3);
         await life.GoFullAsync(lot, "No cause was found in the laboratory; production is asked", cancellation);
         await LaterAsync(timeline, lot, 1, 5);
         await life.NoteAsync(lot, crew.LaboratoryManager, production, cancellation);
+        await life.AssociateAsync(lot, null, "The lots made before and after it on the same mill were tested and conform.", cancellation);
         await LaterAsync(timeline, lot, 0.5, 2);
-        await life.ConcludeAsync(lot, InvestigationConclusion.Confirmed, "The value stands: no cause in the laboratory, and production explains it.", cancellation);
+        await life.ConcludeAsync(lot, InvestigationConclusion.Confirmed, null, "The value stands: no cause in the laboratory, and production explains it.", cancellation);
         await LaterAsync(timeline, lot, 0.5, 2);
     }
 }

@@ -31,7 +31,18 @@ public sealed class ConcessionProposal
     public required string Reason { get; init; }
 }
 
-internal sealed class DispositionTables : IEntityTypeConfiguration<Disposition>, IEntityTypeConfiguration<ConcessionProposal>
+/// <summary>Somebody asks for a decided lot to be opened again, and why.</summary>
+public sealed class ReopeningProposal
+{
+    public Guid Id { get; init; }
+    public Guid LotId { get; init; }
+    public Guid ProposedById { get; init; }
+    public required string ProposedByName { get; init; }
+    public DateTimeOffset At { get; init; }
+    public required string Reason { get; init; }
+}
+
+internal sealed class DispositionTables : IEntityTypeConfiguration<Disposition>, IEntityTypeConfiguration<ConcessionProposal>, IEntityTypeConfiguration<ReopeningProposal>
 {
     public void Configure(EntityTypeBuilder<Disposition> builder)
     {
@@ -42,6 +53,12 @@ internal sealed class DispositionTables : IEntityTypeConfiguration<Disposition>,
     public void Configure(EntityTypeBuilder<ConcessionProposal> builder)
     {
         builder.ToTable("concession_proposals").HasIndex(proposal => proposal.LotId);
+        builder.HasOne<Lot>().WithMany().HasForeignKey(proposal => proposal.LotId);
+    }
+
+    public void Configure(EntityTypeBuilder<ReopeningProposal> builder)
+    {
+        builder.ToTable("reopening_proposals").HasIndex(proposal => proposal.LotId);
         builder.HasOne<Lot>().WithMany().HasForeignKey(proposal => proposal.LotId);
     }
 }

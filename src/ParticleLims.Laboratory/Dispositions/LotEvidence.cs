@@ -21,6 +21,9 @@ public sealed record LotEvidence
     public required IReadOnlyList<Disposition> Dispositions { get; init; }
     public required ConcessionProposal? Proposal { get; init; }
 
+    /// <summary>Somebody asks for the decided lot to be opened again; null where nobody has since its decision.</summary>
+    public ReopeningProposal? Reopening { get; init; }
+
     /// <summary>The cases of failed equipment that touch the lot.</summary>
     public required IReadOnlyList<TouchingCase> EquipmentCases { get; init; }
 
@@ -47,7 +50,12 @@ public sealed record LotEvidence
 
             foreach (var open in Investigations.Where(investigation => investigation.State != InvestigationState.Closed))
             {
-                yield return $"Investigation {open.Number} is open.";
+                yield return open.Kind == InvestigationKind.OutOfTrend ? $"Investigation {open.Number}: a value out of trend is not explained yet." : $"Investigation {open.Number} is open.";
+            }
+
+            foreach (var run in AllRuns.Where(run => run.InvalidationProposed is not null))
+            {
+                yield return $"Run {run.Number}: whether it is invalidated is not signed yet.";
             }
 
             foreach (var blocker in EquipmentCases.Select(one => one.Blocker).OfType<string>())
@@ -84,11 +92,12 @@ public sealed record LotEvidence
         var runs = await data.Runs.AsNoTracking().Include(run => run.Weighings).Where(run => run.LotId == lot.Id).OrderBy(run => run.Number).ToListAsync(cancellation);
         var investigations = await data.Investigations.AsNoTracking().Include(one => one.Notes).Where(one => one.LotId == lot.Id).OrderBy(one => one.OpenedAt).ToListAsync(cancellation);
         var dispositions = await data.Dispositions.AsNoTracking().Where(one => one.LotId == lot.Id).OrderBy(one => one.At).ToListAsync(cancellation);
+        var reopening = await data.Set<ReopeningProposal>().AsNoTracking().Where(one => one.LotId == lot.Id).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
         var proposal = await data.ConcessionProposals.AsNoTracking().Where(one => one.LotId == lot.Id).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
         var cases = await TouchingCase.OfLotAsync(data, lot.Id, cancellation);
         return new LotEvidence
         {
-            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, EquipmentCases = cases,
+            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, Reopening = reopening is not null && lot.IsDecided && dispositions.TrueForAll(one => one.At < reopening.At) ? reopening : null, EquipmentCases = cases,
             Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases),
         };
     }

@@ -1,11 +1,16 @@
-using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Metadata.Builders;
-using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Investigations;
+
+/// <summary>Why an investigation was opened.</summary>
+public enum InvestigationKind
+{
+    /// <summary>A value is out of specification: the lot is held, and the whole way is gone.</summary>
+    OutOfSpecification,
+    /// <summary>A value is within its limits but off what the product usually shows: the lighter case, answered in words before the lot is released.</summary>
+    OutOfTrend,
+}
 
 /// <summary>The state of an investigation.</summary>
 public enum InvestigationState
@@ -24,15 +29,33 @@ public enum InvestigationConclusion
     LaboratoryCause,
     /// <summary>Neither; every result stays and the quality manager decides, on the side of caution.</summary>
     Inconclusive,
+    /// <summary>The value off the trend was explained.</summary>
+    TrendExplained,
 }
 
-/// <summary>The record that an out-of-specification value opens.</summary>
+/// <summary>Which cause in the laboratory was found; counted, so that one that is named too often shows.</summary>
+public enum LaboratoryCauseKind
+{
+    Weighing,
+    Balance,
+    TestSieve,
+    SievingUnit,
+    MethodNotFollowed,
+    Preparation,
+    SampleNotRepresentative,
+    SampleMixedUp,
+    Environment,
+    Other,
+}
+
+/// <summary>The record that an out-of-specification or out-of-trend value opens.</summary>
 public sealed class Investigation : IVersioned
 {
     public Guid Id { get; init; }
 
     /// <summary>For example <c>I-26-00003</c>.</summary>
     public required string Number { get; init; }
+    public InvestigationKind Kind { get; init; }
     public Guid LotId { get; init; }
     public required string LotNumber { get; init; }
 
@@ -43,32 +66,109 @@ public sealed class Investigation : IVersioned
     /// <summary>What is out, in words with values and limits.</summary>
     public required string What { get; init; }
     public DateTimeOffset OpenedAt { get; init; }
+
+    /// <summary>By when it should be closed, by the laboratory's own rule; null for those from before there was one.</summary>
+    public DateOnly? DueOn { get; init; }
     public InvestigationState State { get; private set; } = InvestigationState.LaboratoryPhase;
     public InvestigationConclusion? Conclusion { get; private set; }
+
+    /// <summary>With the conclusion that a cause was found in the laboratory: which one.</summary>
+    public LaboratoryCauseKind? Cause { get; private set; }
     public string? ConclusionWords { get; private set; }
     public DateTimeOffset? ClosedAt { get; private set; }
     public string? ClosedByName { get; private set; }
+
+    /// <summary>Why no other lot can be touched, in words; null while nobody said so.</summary>
+    public string? NoOtherLots { get; private set; }
+
+    /// <summary>Who of the customers was told what and when, where a certificate of the lot had been issued.</summary>
+    public string? CustomersTold { get; private set; }
     public List<InvestigationNote> Notes { get; } = [];
+    public List<PointAnswer> Answers { get; } = [];
+    public List<Hypothesis> Hypotheses { get; } = [];
+    public List<RetestPlan> RetestPlans { get; } = [];
+    public List<AssociatedLot> AssociatedLots { get; } = [];
     public long Version { get; set; }
+
+    /// <summary>The points of the laboratory phase that nobody has answered, in the order of the work.</summary>
+    public IEnumerable<PhasePoint> Unanswered => PhasePoints.All.Where(point => AnswerTo(point) is null);
+
+    /// <summary>The approved retest plan; null while there is none.</summary>
+    public RetestPlan? Retests => RetestPlans.Find(plan => plan.State == RetestPlanState.Approved);
+
+    /// <summary>The answer that counts; null while there is none.</summary>
+    public PointAnswer? AnswerTo(PhasePoint point) => Answers.Where(answer => answer.Point == point).MaxBy(answer => answer.At);
+
+    /// <summary>Whether it should have been closed by that day.</summary>
+    public bool IsOverdue(DateOnly today) => State != InvestigationState.Closed && DueOn < today;
 
     /// <summary>No cause was found in the laboratory: production and other lots are looked at too.</summary>
     public void GoFull()
     {
-        RequireOpen();
+        RequireOutOfSpecification();
+        if (State == InvestigationState.FullPhase)
+        {
+            throw new RefusedException("full-phase", $"Investigation {Number} is in its full phase already.");
+        }
+
+        RequireAnswered();
         State = InvestigationState.FullPhase;
     }
 
-    /// <summary>The quality manager concludes.</summary>
-    public void Conclude(DeedScope scope, InvestigationConclusion conclusion, string words)
+    /// <summary>Somebody says that no other lot can be touched, and why.</summary>
+    public void SayNoOtherLots(string why)
     {
-        ArgumentNullException.ThrowIfNull(scope);
-        RequireOpen();
-        if (State == InvestigationState.LaboratoryPhase && conclusion != InvestigationConclusion.LaboratoryCause)
+        RequireOutOfSpecification();
+        NoOtherLots = RequireWords(why, "Say why no other lot can be touched (at least five letters).");
+    }
+
+    /// <summary>Somebody says who of the customers was told.</summary>
+    public void SayCustomersTold(string words)
+    {
+        RequireOutOfSpecification();
+        CustomersTold = RequireWords(words, "Say who was told what, and when (at least five letters).");
+    }
+
+    /// <summary>The quality manager concludes.</summary>
+    internal void Conclude(DeedScope scope, InvestigationConclusion conclusion, LaboratoryCauseKind? cause, string words)
+    {
+        RequireOutOfSpecification();
+        RequireAnswered();
+        RequireMeasured();
+        if (conclusion == InvestigationConclusion.TrendExplained || conclusion == InvestigationConclusion.LaboratoryCause == cause is null)
+        {
+            throw new RefusedException("conclusion", "A cause in the laboratory is named, and only with that conclusion.", "cause");
+        }
+
+        if (conclusion == InvestigationConclusion.LaboratoryCause && PhasePoints.All.All(point => AnswerTo(point)!.Finding != PointFinding.Found) && Hypotheses.TrueForAll(one => one.Outcome != HypothesisOutcome.Supported))
+        {
+            throw new RefusedException("cause-undocumented", "No point of the laboratory phase and no hypothesis measurement shows a cause. Answer the point where it was found, with its evidence, or conclude otherwise.");
+        }
+
+        if (conclusion != InvestigationConclusion.LaboratoryCause && State == InvestigationState.LaboratoryPhase)
         {
             throw new RefusedException("full-phase-missing", "No cause was found in the laboratory. Open the full phase, note what production and related lots showed, then conclude.");
         }
 
-        (State, Conclusion, ConclusionWords, ClosedAt, ClosedByName) = (InvestigationState.Closed, conclusion, words.Trim(), scope.Now, scope.Marked(scope.By.Name));
+        if (State == InvestigationState.FullPhase && AssociatedLots.Count == 0 && NoOtherLots is null)
+        {
+            throw new RefusedException("associated-lots-missing", "Name the lots that may be touched too, or say why there are none.");
+        }
+
+        Close(scope, conclusion, words);
+        Cause = cause;
+    }
+
+    /// <summary>Somebody explains a value off the trend.</summary>
+    internal void Explain(DeedScope scope, string words)
+    {
+        RequireOpen();
+        if (Kind != InvestigationKind.OutOfTrend)
+        {
+            throw new RefusedException("out-of-specification", $"Investigation {Number} is of a value out of specification: the quality manager concludes it by signature.");
+        }
+
+        Close(scope, InvestigationConclusion.TrendExplained, RequireWords(words, "Say what explains the value, and what is done about it (at least five letters)."));
     }
 
     /// <summary>Refuses once it is closed.</summary>
@@ -79,6 +179,44 @@ public sealed class Investigation : IVersioned
             throw new RefusedException("investigation-closed", $"Investigation {Number} is closed.");
         }
     }
+
+    /// <summary>Refuses what only an open investigation of a value out of specification has.</summary>
+    public void RequireOutOfSpecification()
+    {
+        RequireOpen();
+        if (Kind != InvestigationKind.OutOfSpecification)
+        {
+            throw new RefusedException("out-of-trend", $"Investigation {Number} is of a value out of trend: it is explained in words, and nothing is measured for it.");
+        }
+    }
+
+    private static string RequireWords(string words, string otherwise) =>
+        words.Trim() is { Length: >= 5 } said ? said : throw new RefusedException("words", otherwise, "words");
+
+    private void RequireAnswered()
+    {
+        var missing = Unanswered.Select(point => point.Words()).ToList();
+        if (missing.Count > 0)
+        {
+            throw new RefusedException("points-unanswered", $"The laboratory phase is not complete. Still to be answered: {string.Join(", ", missing)}.");
+        }
+    }
+
+    private void RequireMeasured()
+    {
+        if (Hypotheses.Find(one => one.State is HypothesisState.Proposed or HypothesisState.Approved) is { } waiting)
+        {
+            throw new RefusedException("hypothesis-open", $"The hypothesis “{waiting.What}” is neither judged nor withdrawn.");
+        }
+
+        if (RetestPlans.Exists(plan => plan.State == RetestPlanState.Proposed))
+        {
+            throw new RefusedException("retest-plan-open", "A retest plan waits for its approval. Have it approved, or withdraw it.");
+        }
+    }
+
+    private void Close(DeedScope scope, InvestigationConclusion conclusion, string words) =>
+        (State, Conclusion, ConclusionWords, ClosedAt, ClosedByName) = (InvestigationState.Closed, conclusion, words.Trim(), scope.Now, scope.Marked(scope.By.Name));
 }
 
 /// <summary>What somebody looked at and found.</summary>
@@ -91,53 +229,16 @@ public sealed class InvestigationNote
     public required string Words { get; init; }
 }
 
-/// <summary>Words for people.</summary>
-public static class InvestigationWords
+/// <summary>Another lot that the same cause may touch, named once.</summary>
+public sealed class AssociatedLot
 {
-    /// <summary>The state as people say it.</summary>
-    public static string Words(this InvestigationState state) => state switch
-    {
-        InvestigationState.LaboratoryPhase => "open, laboratory phase",
-        InvestigationState.FullPhase => "open, full phase",
-        InvestigationState.Closed => "closed",
-        _ => throw new ArgumentOutOfRangeException(nameof(state), state, "Not a state."),
-    };
+    public Guid Id { get; init; }
+    public Guid InvestigationId { get; init; }
+    public Guid LotId { get; init; }
+    public required string LotNumber { get; init; }
 
-    /// <summary>The conclusion as people say it.</summary>
-    public static string Words(this InvestigationConclusion conclusion) => conclusion switch
-    {
-        InvestigationConclusion.Confirmed => "out of specification confirmed",
-        InvestigationConclusion.LaboratoryCause => "cause found in the laboratory",
-        InvestigationConclusion.Inconclusive => "inconclusive",
-        _ => throw new ArgumentOutOfRangeException(nameof(conclusion), conclusion, "Not a conclusion."),
-    };
-}
-
-internal sealed class InvestigationTables : IEntityTypeConfiguration<Investigation>, IEntityTypeConfiguration<InvestigationNote>
-{
-    public void Configure(EntityTypeBuilder<Investigation> builder)
-    {
-        builder.ToTable("investigations").HasIndex(investigation => investigation.Number).IsUnique();
-        builder.Property(investigation => investigation.Number).HasMaxLength(20);
-        builder.HasIndex(investigation => investigation.LotId);
-        builder.HasIndex(investigation => investigation.RunId);
-        builder.HasOne<Lot>().WithMany().HasForeignKey(investigation => investigation.LotId);
-        builder.HasMany(investigation => investigation.Notes).WithOne().HasForeignKey(note => note.InvestigationId);
-    }
-
-    public void Configure(EntityTypeBuilder<InvestigationNote> builder) => builder.ToTable("investigation_notes");
-}
-
-/// <summary>Names the table.</summary>
-public static class InvestigationsTable
-{
-    extension(LaboratoryContext data)
-    {
-        /// <summary>All investigations.</summary>
-        public DbSet<Investigation> Investigations => data.Set<Investigation>();
-
-        /// <summary>The investigations of a run and of the other replicates of its sample: their mean is what was out.</summary>
-        internal IQueryable<Investigation> OfSampleOf(Run run) =>
-            data.Investigations.Where(one => data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId));
-    }
+    /// <summary>Why it may be touched, and what was found.</summary>
+    public required string Words { get; init; }
+    public DateTimeOffset At { get; init; }
+    public required string PersonName { get; init; }
 }

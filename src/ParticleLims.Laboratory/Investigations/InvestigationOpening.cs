@@ -6,7 +6,7 @@ using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Investigations;
 
-/// <summary>Opens an investigation and holds the lot, within the deed that showed the value.</summary>
+/// <summary>Opens an investigation within the deed that showed the value; one out of specification holds the lot.</summary>
 internal sealed class InvestigationOpening : IOutOfSpecification
 {
     /// <inheritdoc />
@@ -19,9 +19,25 @@ internal sealed class InvestigationOpening : IOutOfSpecification
 
         var lot = await scope.FindAsync<Lot>(run.LotId, "lot", cancellation);
         lot.HoldForInvestigation();
+        await OpenAsync(scope, run, InvestigationKind.OutOfSpecification, what, cancellation);
+    }
+
+    /// <inheritdoc />
+    public async Task OffTrendAsync(DeedScope scope, Run run, string what, CancellationToken cancellation)
+    {
+        if (!await scope.Data.Investigations.AnyAsync(one => one.State != InvestigationState.Closed && scope.Data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId), cancellation))
+        {
+            await OpenAsync(scope, run, InvestigationKind.OutOfTrend, what, cancellation);
+        }
+    }
+
+    private static async Task OpenAsync(DeedScope scope, Run run, InvestigationKind kind, string what, CancellationToken cancellation)
+    {
+        var settings = await SettingsKeeping.OfAsync(scope.Data, cancellation);
         scope.Data.Add(new Investigation
         {
-            Id = scope.NewId(), Number = await scope.NextNumberAsync("I", cancellation), LotId = lot.Id, LotNumber = lot.Number, RunId = run.Id, RunNumber = run.Number, What = what, OpenedAt = scope.Now,
+            Id = scope.NewId(), Number = await scope.NextNumberAsync("I", cancellation), Kind = kind, LotId = run.LotId, LotNumber = run.LotNumber, RunId = run.Id, RunNumber = run.Number, What = what, OpenedAt = scope.Now,
+            DueOn = WorkingDays.After(settings.LocalDay(scope.Now), settings.InvestigationWorkingDays),
         });
     }
 }

@@ -1,25 +1,27 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
-using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
-using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Investigations;
 
-/// <summary>Investigations: opened by a value, noted in, concluded by the quality manager's signature.</summary>
-public sealed class InvestigationWork(WritePath writing, ReadPath reading)
+/// <summary>Investigations: opened by a value, gone through point by point, concluded by the quality manager's signature.</summary>
+public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotCertificates certificates)
 {
     private static readonly DeedKind NoteDeed = new("investigations.note", "Noted in an investigation", Permission.Investigate);
+    private static readonly DeedKind AnswerDeed = new("investigations.answer", "Point of the laboratory phase answered", Permission.Investigate);
     private static readonly DeedKind FullDeed = new("investigations.full-phase", "Full phase of an investigation opened", Permission.Investigate, ReasonRequired: true);
+    private static readonly DeedKind LotDeed = new("investigations.associate-lot", "Lot named in an investigation", Permission.Investigate);
+    private static readonly DeedKind NoLotsDeed = new("investigations.no-other-lots", "No other lots touched", Permission.Investigate);
+    private static readonly DeedKind ToldDeed = new("investigations.customers-told", "Customers told of an investigation", Permission.ConcludeInvestigations);
+    private static readonly DeedKind ExplainDeed = new("investigations.explain-trend", "Value out of trend explained", Permission.Investigate);
     private static readonly DeedKind ConcludeDeed = new("investigations.conclude", "Investigation concluded", Permission.ConcludeInvestigations, ReasonRequired: true);
 
     /// <summary>Adds what was looked at and found.</summary>
     public Task<bool> NoteAsync(Actor actor, Guid id, string words, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(NoteDeed, actor, key) { Asked = new { id, words } }, async (scope, token) =>
+        ChangeAsync(new Deed(NoteDeed, actor, key) { Asked = new { id, words } }, id, null, (scope, investigation) =>
         {
-            var investigation = await FindAsync(scope, id, token);
             investigation.RequireOpen();
             if (string.IsNullOrWhiteSpace(words))
             {
@@ -27,16 +29,64 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
             }
 
             scope.Data.Add(new InvestigationNote { Id = scope.NewId(), InvestigationId = investigation.Id, At = scope.Now, PersonName = scope.By.Name, Words = words.Trim() });
+        }, cancellation);
+
+    /// <summary>Answers a point of the laboratory phase with its evidence; a later answer counts before an earlier one.</summary>
+    public Task<bool> AnswerAsync(Actor actor, Guid id, PhasePoint point, PointFinding finding, string words, string? key, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(AnswerDeed, actor, key) { Asked = new { id, point, finding, words } }, id, null, (scope, investigation) =>
+        {
+            investigation.RequireOutOfSpecification();
+            if (words.Trim().Length is < 5 or > 2_000)
+            {
+                throw new RefusedException("answer-words", "Say what was looked at and what it showed (5 to 2 000 letters): an auditor reads nothing else.", "words");
+            }
+
+            scope.Data.Add(new PointAnswer { Id = scope.NewId(), InvestigationId = investigation.Id, Point = point, Finding = finding, Words = words.Trim(), At = scope.Now, PersonName = scope.By.Name });
+            scope.Data.Entry(investigation).State = EntityState.Modified;
+        }, cancellation);
+
+    /// <summary>Goes on to the full phase, once every point of the laboratory phase is answered.</summary>
+    public Task<bool> GoFullAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(FullDeed, actor, Reason: reason), id, version, (_, investigation) => investigation.GoFull(), cancellation);
+
+    /// <summary>Names another lot that may be touched, and what was found of it.</summary>
+    public Task<bool> AssociateAsync(Actor actor, Guid id, string lotNumber, string words, string? key, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(LotDeed, actor, key) { Asked = new { id, lotNumber, words } }, async (scope, token) =>
+        {
+            var investigation = await FindAsync(scope, id, null, token);
+            investigation.RequireOutOfSpecification();
+            var search = LotReception.SearchForm(lotNumber);
+            var lot = await scope.Data.Lots.FirstOrDefaultAsync(one => one.SearchNumber == search, token) ?? throw new RefusedException("lot-unknown", $"There is no lot {lotNumber.Trim()}. Check its number.", "lotNumber");
+            if (lot.Id == investigation.LotId || investigation.AssociatedLots.Exists(one => one.LotId == lot.Id))
+            {
+                throw new RefusedException("lot-named", lot.Id == investigation.LotId ? "This is the lot that is investigated." : $"Lot {lot.Number} is named already.", "lotNumber");
+            }
+
+            if (words.Trim().Length is < 5 or > 2_000)
+            {
+                throw new RefusedException("lot-words", "Say why the lot may be touched, and what was found (5 to 2 000 letters).", "words");
+            }
+
+            scope.Data.Add(new AssociatedLot { Id = scope.NewId(), InvestigationId = investigation.Id, LotId = lot.Id, LotNumber = lot.Number, Words = words.Trim(), At = scope.Now, PersonName = scope.By.Name });
+            scope.Data.Entry(investigation).State = EntityState.Modified;
             return true;
         }, cancellation);
 
-    /// <summary>Goes on to the full phase.</summary>
-    public Task<bool> GoFullAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(FullDeed, actor, Reason: reason), async (scope, token) =>
+    /// <summary>Says that no other lot can be touched, and why.</summary>
+    public Task<bool> NoOtherLotsAsync(Actor actor, Guid id, string why, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(NoLotsDeed, actor), id, version, (_, investigation) => investigation.SayNoOtherLots(why), cancellation);
+
+    /// <summary>Says who of the customers was told what, where a certificate of the lot had been issued.</summary>
+    public Task<bool> CustomersToldAsync(Actor actor, Guid id, string words, long version, CancellationToken cancellation) =>
+        ChangeAsync(new Deed(ToldDeed, actor), id, version, (_, investigation) => investigation.SayCustomersTold(words), cancellation);
+
+    /// <summary>Explains a value out of trend; nobody explains their own run.</summary>
+    public Task<bool> ExplainAsync(Actor actor, Guid id, string words, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ExplainDeed, actor), async (scope, token) =>
         {
-            var investigation = await FindAsync(scope, id, token);
-            DeedScope.RequireVersion(investigation, version, investigation.Number);
-            investigation.GoFull();
+            var investigation = await FindAsync(scope, id, version, token);
+            await InvestigationDuties.RequireOtherThanAnalystAsync(scope, investigation, token);
+            investigation.Explain(scope, words);
             return true;
         }, cancellation);
 
@@ -44,19 +94,20 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
     /// Concludes by signature, never somebody who took part in the runs. When a laboratory cause was found the lot awaits results again, unless
     /// the quality manager holds it too; else it stays on hold for the decision.
     /// </summary>
-    public Task<bool> ConcludeAsync(Actor actor, Guid id, InvestigationConclusion conclusion, string reason, SecretProof proof, long version, CancellationToken cancellation) =>
+    public Task<bool> ConcludeAsync(Actor actor, Guid id, InvestigationConclusion conclusion, LaboratoryCauseKind? cause, string reason, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ConcludeDeed, actor, Reason: reason), async (scope, token) =>
         {
-            var investigation = await FindAsync(scope, id, token);
-            DeedScope.RequireVersion(investigation, version, investigation.Number);
-            await RequireSecondPersonAsync(scope, investigation, token);
-            investigation.Conclude(scope, conclusion, reason);
+            var investigation = await FindAsync(scope, id, version, token);
+            await InvestigationDuties.RequireOtherThanAnalystAsync(scope, investigation, token);
+            await RequireRetestedAsync(scope, investigation, token);
+            await RequireCustomersToldAsync(scope, investigation, token);
+            investigation.Conclude(scope, conclusion, cause, reason);
             if (conclusion == InvestigationConclusion.LaboratoryCause)
             {
                 await EndHoldAsync(scope, investigation, token);
             }
 
-            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
+            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), Content(investigation, reason));
             return true;
         }, cancellation);
 
@@ -65,34 +116,77 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At))
             .Where(investigation => lotId == null || investigation.LotId == lotId).OrderByDescending(investigation => investigation.OpenedAt).Take(500).ToListAsync(token), cancellation);
 
-    /// <summary>One investigation with its notes; null when there is none.</summary>
+    /// <summary>One investigation with everything written in it; null when there is none.</summary>
     public Task<Investigation?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Include(investigation => investigation.Notes.OrderBy(note => note.At)).FirstOrDefaultAsync(investigation => investigation.Id == id, token), cancellation);
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Investigations.Whole().FirstOrDefaultAsync(investigation => investigation.Id == id, token), cancellation);
 
-    private static async Task RequireSecondPersonAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
+    /// <summary>An investigation within a deed, with everything written in it.</summary>
+    internal static async Task<Investigation> FindAsync(DeedScope scope, Guid id, long? version, CancellationToken cancellation)
     {
-        var onePerson = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).OnePersonLaboratory;
-        var shown = await scope.FindAsync<Run>(investigation.RunId, "run", cancellation);
-        var runs = await scope.Data.Runs.Where(run => run.SampleId == shown.SampleId).Select(run => run.Id).ToListAsync(cancellation);
-        var tookPart = await SeparationOfDuties.DidAsync(scope, runs, RunsTables.DeedFamily, cancellation);
-        SeparationOfDuties.Require(scope, onePerson, tookPart ? scope.PersonId : null, $"took part in the runs of sample {shown.SampleCode}");
+        var investigation = await scope.Data.Investigations.Whole().FirstOrDefaultAsync(one => one.Id == id, cancellation)
+            ?? throw new RefusedException("not-found", "There is no such investigation.");
+        scope.About("Investigation", investigation.Id, $"{investigation.Number} of lot {investigation.LotNumber}");
+        if (version is { } expected)
+        {
+            DeedScope.RequireVersion(investigation, expected, investigation.Number);
+        }
+
+        return investigation;
+    }
+
+    private Task<bool> ChangeAsync(Deed deed, Guid id, long? version, Action<DeedScope, Investigation> change, CancellationToken cancellation) =>
+        writing.CarryOutAsync(deed, async (scope, token) =>
+        {
+            change(scope, await FindAsync(scope, id, version, token));
+            return true;
+        }, cancellation);
+
+    private static async Task RequireRetestedAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
+    {
+        if (investigation.Retests is not { } plan)
+        {
+            return;
+        }
+
+        var open = await scope.Data.Runs.Where(run => run.RetestPlanId == plan.Id && run.State != RunState.Accepted && run.State != RunState.Abandoned).OrderBy(run => run.Number).Select(run => run.Number).ToListAsync(cancellation);
+        if (open.Count > 0)
+        {
+            throw new RefusedException("retests-open", $"The retest plan is not carried out: {string.Join(", ", open)} {(open.Count == 1 ? "is" : "are")} not accepted yet. All of them count, whatever the first ones show.");
+        }
+    }
+
+    private async Task RequireCustomersToldAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
+    {
+        var issued = await certificates.NumbersAsync(scope.Data, investigation.LotId, cancellation);
+        if (issued.Count > 0 && investigation.CustomersTold is null)
+        {
+            throw new RefusedException("customers-told", $"Of lot {investigation.LotNumber} there is a certificate already ({string.Join(", ", issued)}). Say who was told what, and when, or why nobody has to be told.", "customersTold");
+        }
     }
 
     private static async Task EndHoldAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
     {
-        var heldBesides = await scope.Data.Signatures.AnyAsync(one => one.SubjectId == investigation.LotId && one.Meaning == Lot.HeldMeaning, cancellation)
-            || await scope.Data.Investigations.AnyAsync(other => other.LotId == investigation.LotId && other.Id != investigation.Id && other.Conclusion != InvestigationConclusion.LaboratoryCause, cancellation);
+        var heldBesides = await scope.Data.Signatures.AnyAsync(one => one.SubjectId == investigation.LotId && (one.Meaning == Lot.HeldMeaning || one.Meaning.StartsWith(Lot.ReopenedMeaning)), cancellation)
+            || await scope.Data.Investigations.AnyAsync(other => other.LotId == investigation.LotId && other.Id != investigation.Id && other.Kind == InvestigationKind.OutOfSpecification && other.Conclusion != InvestigationConclusion.LaboratoryCause, cancellation);
         if (!heldBesides)
         {
             (await scope.FindAsync<Lot>(investigation.LotId, "lot", cancellation)).EndHold();
         }
     }
 
-    private static async Task<Investigation> FindAsync(DeedScope scope, Guid id, CancellationToken cancellation)
+    private static string Content(Investigation investigation, string reason) => JsonSerializer.Serialize(new
     {
-        var investigation = await scope.Data.Investigations.Include(one => one.Notes).FirstOrDefaultAsync(one => one.Id == id, cancellation)
-            ?? throw new RefusedException("not-found", "There is no such investigation.");
-        scope.About("Investigation", investigation.Id, $"{investigation.Number} of lot {investigation.LotNumber}");
-        return investigation;
-    }
+        investigation.Number,
+        investigation.What,
+        conclusion = investigation.Conclusion.ToString(),
+        cause = investigation.Cause?.ToString(),
+        reason,
+        notes = investigation.Notes.Select(note => note.Words),
+        answers = investigation.Answers.Select(answer => new { point = answer.Point.ToString(), finding = answer.Finding.ToString(), answer.Words, answer.PersonName }),
+        hypotheses = investigation.Hypotheses.Select(one => new { one.What, one.How, one.Judging, outcome = one.Outcome?.ToString(), one.OutcomeWords, measured = one.Measurements.Select(measurement => new { measurement.What, measurement.Value, measurement.Unit }) }),
+        retests = investigation.RetestPlans.Select(plan => new { plan.Count, plan.Portion, plan.Evaluation, plan.SamePersonReason, state = plan.State.ToString() }),
+        lots = investigation.AssociatedLots.Select(lot => new { lot.LotNumber, lot.Words }),
+        investigation.NoOtherLots,
+        investigation.CustomersTold,
+    });
 }

@@ -38,11 +38,26 @@ public sealed class Lot : IVersioned
     /// <summary>The customer's order or item number, as given.</summary>
     public string? CustomerReference { get; init; }
     public DateTimeOffset BookedInAt { get; init; }
+
+    /// <summary>The rejected lot that was reworked into this one; null where it was made anew.</summary>
+    public Guid? ReworkedFromId { get; init; }
+
+    /// <summary>How it was reworked, and by which procedure.</summary>
+    public string? ReworkWords { get; init; }
+
+    /// <summary>The sample in whose place one new sample may be taken although the lot is held; null where none may.</summary>
+    public Guid? SampleToReplaceId { get; private set; }
+
+    /// <summary>Why the new sample may be taken.</summary>
+    public string? NewSampleBecause { get; private set; }
     public LotState State { get; private set; } = LotState.AwaitingResults;
     public long Version { get; set; }
 
     /// <summary>The meaning of the quality manager's signature that puts a lot on hold.</summary>
     public const string HeldMeaning = "held";
+
+    /// <summary>The meaning of the quality manager's signature that opens a decided lot again.</summary>
+    public const string ReopenedMeaning = "re-opened";
 
     /// <summary>Whether the lot was decided for good: released, by concession too, or rejected.</summary>
     public bool IsDecided => State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession;
@@ -81,6 +96,47 @@ public sealed class Lot : IVersioned
         {
             State = LotState.AwaitingResults;
         }
+    }
+
+    /// <summary>One new sample may be taken in the place of another, by the quality manager's signature.</summary>
+    internal void PermitSample(Guid sampleId, string because)
+    {
+        if (SampleToReplaceId is not null)
+        {
+            throw new RefusedException("sample-permitted", $"One new sample of lot {Number} is permitted already, and was not booked in yet.");
+        }
+
+        (SampleToReplaceId, NewSampleBecause) = (sampleId, because.Trim());
+    }
+
+    /// <summary>Uses the permission up: which sample the new one stands in for, and why. A lot that is not held needs none.</summary>
+    /// <exception cref="RefusedException">The lot is held or decided, and no new sample of it was permitted.</exception>
+    internal (Guid SampleId, string Because)? TakeSample()
+    {
+        if (State is LotState.AwaitingResults or LotState.AwaitingDisposition)
+        {
+            return null;
+        }
+
+        if (State != LotState.OnHold || SampleToReplaceId is not { } sample)
+        {
+            throw new RefusedException("lot-closed", $"Lot {Number} is {State.Words()}: no further sample of it can be booked in." + (State == LotState.OnHold ? " While a value is investigated only the quality manager permits a new one, by signature, on the investigation's page." : string.Empty));
+        }
+
+        var permitted = (sample, NewSampleBecause!);
+        (SampleToReplaceId, NewSampleBecause) = (null, null);
+        return permitted;
+    }
+
+    /// <summary>A decided lot is held again.</summary>
+    internal void Reopen()
+    {
+        if (!IsDecided)
+        {
+            throw new RefusedException("lot-undecided", $"Lot {Number} is {State.Words()}; there is nothing to open again.");
+        }
+
+        State = LotState.OnHold;
     }
 
     /// <summary>The quality manager's decision.</summary>

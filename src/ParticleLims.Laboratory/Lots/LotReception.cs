@@ -18,22 +18,13 @@ public sealed class LotReception(WritePath writing)
         writing.CarryOutAsync(new Deed(BookInDeed, actor, key) { Asked = lot }, async (scope, token) =>
         {
             var number = lot.Number.Trim();
-            if (number.Length is 0 or > 60)
-            {
-                throw new RefusedException("lot-number", "A lot has a number of 1 to 60 characters.", "number");
-            }
-
+            RequireNumber(lot.Number);
             if (lot.QuantityKilograms is <= 0m or > 10_000_000m)
             {
                 throw new RefusedException("lot-quantity", "A lot weighs more than 0 kg and at most 10 000 000 kg.", "quantityKilograms");
             }
 
-            var search = SearchForm(number);
-            if (await scope.Data.Lots.FirstOrDefaultAsync(other => other.SearchNumber == search, token) is { } used)
-            {
-                throw new RefusedException("lot-number-used", $"Lot {used.Number} was booked in on {used.BookedInAt:yyyy-MM-dd} already. Check the number on the sample's label.", "number");
-            }
-
+            await RequireUnusedAsync(scope, number, token);
             await scope.FindAsync<Product>(lot.ProductId, "product", token);
             if (lot.CustomerId is { } customer)
             {
@@ -42,13 +33,32 @@ public sealed class LotReception(WritePath writing)
 
             var added = new Lot
             {
-                Id = scope.NewId(), Number = number, SearchNumber = search, ProductId = lot.ProductId, CustomerId = lot.CustomerId, QuantityKilograms = lot.QuantityKilograms,
+                Id = scope.NewId(), Number = number, SearchNumber = SearchForm(number), ProductId = lot.ProductId, CustomerId = lot.CustomerId, QuantityKilograms = lot.QuantityKilograms,
                 MadeOn = lot.MadeOn, CustomerReference = string.IsNullOrWhiteSpace(lot.CustomerReference) ? null : lot.CustomerReference.Trim(), BookedInAt = scope.Now,
             };
             scope.Data.Add(added);
             scope.About("Lot", added.Id, added.Number);
             return added.Id;
         }, cancellation);
+
+    /// <summary>Refuses a number that is none.</summary>
+    internal static void RequireNumber(string number)
+    {
+        if (number.Trim().Length is 0 or > 60)
+        {
+            throw new RefusedException("lot-number", "A lot has a number of 1 to 60 characters.", "number");
+        }
+    }
+
+    /// <summary>Refuses a number that a lot has already.</summary>
+    internal static async Task RequireUnusedAsync(DeedScope scope, string number, CancellationToken cancellation)
+    {
+        var search = SearchForm(number);
+        if (await scope.Data.Lots.FirstOrDefaultAsync(other => other.SearchNumber == search, cancellation) is { } used)
+        {
+            throw new RefusedException("lot-number-used", $"Lot {used.Number} was booked in on {used.BookedInAt:yyyy-MM-dd} already. Check the number on the sample's label.", "number");
+        }
+    }
 
     /// <summary>A lot number as it is compared and searched: upper case on both databases.</summary>
     public static string SearchForm(string number) => number.Trim().ToUpperInvariant();

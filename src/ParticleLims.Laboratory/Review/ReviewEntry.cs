@@ -11,6 +11,10 @@ public enum ReviewOutcome
     Accepted,
     Returned,
     Invalidated,
+    /// <summary>A cause was found; the quality manager's signature is awaited.</summary>
+    InvalidationProposed,
+    /// <summary>The quality manager did not agree.</summary>
+    InvalidationDeclined,
 }
 
 /// <summary>One review of a run, written once.</summary>

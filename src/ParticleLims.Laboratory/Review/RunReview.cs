@@ -5,6 +5,7 @@ using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Review;
@@ -14,7 +15,9 @@ public sealed class RunReview(WritePath writing)
 {
     private static readonly DeedKind AcceptDeed = new("review.accept", "Run accepted", Permission.ReviewRuns);
     private static readonly DeedKind ReturnDeed = new("review.return", "Run returned", Permission.ReviewRuns, ReasonRequired: true);
-    private static readonly DeedKind InvalidateDeed = new("review.invalidate", "Run invalidated", Permission.ReviewRuns, ReasonRequired: true);
+    private static readonly DeedKind InvalidateDeed = new("review.invalidate", "Invalidation of a run signed", Permission.ReviewRuns, ReasonRequired: true);
+    private static readonly DeedKind ConfirmDeed = new("review.confirm-invalidation", "Run invalidated", Permission.ConcludeInvestigations);
+    private static readonly DeedKind DeclineDeed = new("review.decline-invalidation", "Invalidation of a run declined", Permission.ConcludeInvestigations, ReasonRequired: true);
 
     /// <summary>Accepts. When the lot's last replicate is accepted, the lot waits for its decision.</summary>
     public Task<bool> AcceptAsync(Actor actor, Guid runId, SecretProof proof, long version, CancellationToken cancellation) =>
@@ -22,6 +25,7 @@ public sealed class RunReview(WritePath writing)
         {
             var run = await FindAsync(scope, runId, version);
             await RequireSecondPersonAsync(scope, run, token);
+            await RunChanges.RequireOpenedAsync(scope, run, token);
             run.Accept();
             var evaluation = await scope.FindAsync<Evaluation>(run.EvaluationId!.Value, "evaluation", token);
             var content = JsonSerializer.Serialize(new { run.Number, run.SampleCode, run.LotNumber, evaluation.Input, evaluation.Result, weighings = run.Weighings.OrderBy(weighing => weighing.At).Select(weighing => new { weighing.Id, weighing.RawLine }) });
@@ -48,27 +52,79 @@ public sealed class RunReview(WritePath writing)
             return true;
         }, cancellation);
 
-    /// <summary>Invalidates the run with an assignable cause; it stays readable, counts in nothing, and a new one is planned. A value out of specification is never invalidated unless its investigation found a cause in the laboratory.</summary>
+    /// <summary>
+    /// Wants the run invalidated for an assignable cause, by signature. Where the quality manager has signed already that its investigation found a cause in the laboratory it is invalidated at once; else the
+    /// quality manager's own signature is awaited. A value out of specification is never invalidated unless its investigation found such a cause. Answers whether it is invalidated now.
+    /// </summary>
     public Task<bool> InvalidateAsync(Actor actor, Guid runId, string cause, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(InvalidateDeed, actor, Reason: cause), async (scope, token) =>
         {
             var run = await FindAsync(scope, runId, version);
             await RequireSecondPersonAsync(scope, run, token);
             await RequireNoOpenInvestigationAsync(scope, run, token);
-            await RequireCauseAsync(scope, run, token);
-            var lot = await scope.FindAsync<Lot>(run.LotId, "lot", token);
-            if (lot.IsDecided)
+            var found = await RequireCauseAsync(scope, run, token);
+            await RequireUndecidedAsync(scope, run, token);
+            if (found)
             {
-                throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: its runs stay as they are.");
+                await InvalidateAsync(scope, run, cause.Trim(), proof, token);
+                return true;
             }
 
-            run.Invalidate(scope.Marked(cause.Trim()));
-            lot.AwaitResults();
-            scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));
-            var signature = scope.Sign(proof, "invalidated", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
-            Write(scope, run, ReviewOutcome.Invalidated, cause, signature.Id);
+            run.ProposeInvalidation(scope.PersonId, cause.Trim());
+            var signature = scope.Sign(proof, "invalidation proposed", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+            Write(scope, run, ReviewOutcome.InvalidationProposed, cause, signature.Id);
+            return false;
+        }, cancellation);
+
+    /// <summary>The quality manager's signature under a proposed invalidation: the run stays readable, counts in nothing, and a new one is planned.</summary>
+    public Task<bool> ConfirmInvalidationAsync(Actor actor, Guid runId, SecretProof proof, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ConfirmDeed, actor), async (scope, token) =>
+        {
+            var run = await FindAsync(scope, runId, version);
+            run.RequireProposed();
+            await RequireSecondPersonAsync(scope, run, token);
+            var onePerson = (await SettingsKeeping.OfAsync(scope.Data, token)).OnePersonLaboratory;
+            SeparationOfDuties.Require(scope, onePerson, run.InvalidationProposedById, $"proposed to invalidate run {run.Number}");
+            await RequireNoOpenInvestigationAsync(scope, run, token);
+            await RequireCauseAsync(scope, run, token);
+            await RequireUndecidedAsync(scope, run, token);
+            await InvalidateAsync(scope, run, run.InvalidationProposed!, proof, token);
             return true;
         }, cancellation);
+
+    /// <summary>The quality manager does not agree: the run stays as it is.</summary>
+    public Task<bool> DeclineInvalidationAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(DeclineDeed, actor, Reason: reason), async (scope, _) =>
+        {
+            var run = await FindAsync(scope, runId, version);
+            run.DeclineInvalidation();
+            Write(scope, run, ReviewOutcome.InvalidationDeclined, reason, null);
+            return true;
+        }, cancellation);
+
+    private static async Task InvalidateAsync(DeedScope scope, Run run, string cause, SecretProof proof, CancellationToken cancellation)
+    {
+        run.Invalidate(scope.Marked(cause));
+        (await scope.FindAsync<Lot>(run.LotId, "lot", cancellation)).AwaitResults();
+
+        // Where a new sample was taken because the first could not stand for the lot, the first is not sieved again.
+        if (!await scope.Data.Samples.AnyAsync(sample => sample.ReplacesSampleId == run.SampleId, cancellation))
+        {
+            scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", cancellation)));
+        }
+
+        var signature = scope.Sign(proof, "invalidated", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+        Write(scope, run, ReviewOutcome.Invalidated, cause, signature.Id);
+    }
+
+    private static async Task RequireUndecidedAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        var lot = await scope.FindAsync<Lot>(run.LotId, "lot", cancellation);
+        if (lot.IsDecided)
+        {
+            throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: its runs stay as they are.");
+        }
+    }
 
     private static async Task<Run> FindAsync(DeedScope scope, Guid runId, long version)
     {
@@ -94,13 +150,16 @@ public sealed class RunReview(WritePath writing)
         }
     }
 
-    private static async Task RequireCauseAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    // Whether an investigation found a cause in the laboratory; false where there was none.
+    private static async Task<bool> RequireCauseAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
         var conclusion = await scope.Data.OfSampleOf(run).OrderByDescending(one => one.OpenedAt).ThenByDescending(one => one.Number).Select(one => one.Conclusion).FirstOrDefaultAsync(cancellation);
         if (conclusion is InvestigationConclusion.Confirmed or InvestigationConclusion.Inconclusive)
         {
             throw new RefusedException("no-laboratory-cause", $"The investigation of run {run.Number} found no cause in the laboratory: its result stands.");
         }
+
+        return conclusion == InvestigationConclusion.LaboratoryCause;
     }
 
     private static void Write(DeedScope scope, Run run, ReviewOutcome outcome, string? reason, Guid? signatureId) =>

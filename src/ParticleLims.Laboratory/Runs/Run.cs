@@ -37,6 +37,12 @@ public sealed class Run : IVersioned
 
     /// <summary>The run that this one takes the place of.</summary>
     public Guid? ReplacesRunId { get; init; }
+
+    /// <summary>The approved plan by which it is made again for an investigation; null for what makes up the sample's result. A retest stands beside the result and never in it.</summary>
+    public Guid? RetestPlanId { get; init; }
+
+    /// <summary>Whether somebody makes it who took no part in the run that is investigated.</summary>
+    public bool ByAnotherPerson { get; init; }
     public RunState State { get; private set; } = RunState.Planned;
     public Guid? BalanceId { get; private set; }
 
@@ -73,6 +79,10 @@ public sealed class Run : IVersioned
 
     /// <summary>Why it was returned, invalidated or abandoned.</summary>
     public string? StateReason { get; private set; }
+
+    /// <summary>The cause for which a reviewer wants it invalidated, while the quality manager's signature is awaited; else null.</summary>
+    public string? InvalidationProposed { get; private set; }
+    public Guid? InvalidationProposedById { get; private set; }
     public List<RunSieve> Sieves { get; } = [];
     public List<Weighing> Weighings { get; } = [];
     public List<SievingInterval> Intervals { get; } = [];
@@ -87,7 +97,7 @@ public sealed class Run : IVersioned
     public long Version { get; set; }
 
     /// <summary>For people: "R-26-00123 (lot 4711, replicate 1)".</summary>
-    public string Label => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Number} (lot {LotNumber}, replicate {Replicate})");
+    public string Label => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Number} (lot {LotNumber}, {(RetestPlanId is null ? "replicate" : "retest")} {Replicate})");
 
     /// <summary>Whether it may still count in a result.</summary>
     public bool Counts => State is not (RunState.Invalidated or RunState.Abandoned);
@@ -147,6 +157,7 @@ public sealed class Run : IVersioned
     public void Accept()
     {
         Require(RunState.Submitted);
+        RequireNotProposed();
         State = RunState.Accepted;
     }
 
@@ -154,6 +165,7 @@ public sealed class Run : IVersioned
     public void Return(string reason)
     {
         Require(RunState.Submitted);
+        RequireNotProposed();
         (State, StateReason) = (RunState.Returned, reason);
     }
 
@@ -162,6 +174,39 @@ public sealed class Run : IVersioned
     {
         Require(RunState.Submitted, RunState.Accepted);
         (State, StateReason) = (RunState.Invalidated, cause);
+        (InvalidationProposed, InvalidationProposedById) = (null, null);
+    }
+
+    /// <summary>A reviewer found a cause; the quality manager's signature is still to come.</summary>
+    internal void ProposeInvalidation(Guid personId, string cause)
+    {
+        Require(RunState.Submitted, RunState.Accepted);
+        RequireNotProposed();
+        (InvalidationProposed, InvalidationProposedById) = (cause, personId);
+    }
+
+    /// <summary>The quality manager does not agree: the run stays as it is.</summary>
+    internal void DeclineInvalidation()
+    {
+        RequireProposed();
+        (InvalidationProposed, InvalidationProposedById) = (null, null);
+    }
+
+    /// <summary>Refuses where nobody wants it invalidated.</summary>
+    internal void RequireProposed()
+    {
+        if (InvalidationProposed is null)
+        {
+            throw new RefusedException("invalidation-not-proposed", $"Nobody has proposed to invalidate run {Number}.");
+        }
+    }
+
+    private void RequireNotProposed()
+    {
+        if (InvalidationProposed is not null)
+        {
+            throw new RefusedException("invalidation-proposed", $"To invalidate run {Number} is proposed already ({InvalidationProposed}). The quality manager signs or declines first.");
+        }
     }
 
     /// <summary>Given up with a reason; it stays in the lot's history.</summary>
@@ -176,6 +221,14 @@ public sealed class Run : IVersioned
     {
         Id = scope.NewId(), Number = number, SampleId = SampleId, SampleCode = SampleCode, LotId = LotId, LotNumber = LotNumber, ProductId = ProductId, ProductCode = ProductCode,
         MethodVersionId = MethodVersionId, SpecificationVersionId = SpecificationVersionId, Replicate = Replicate, ReplacesRunId = Id, PlannedAt = scope.Now,
+        RetestPlanId = RetestPlanId, ByAnotherPerson = ByAnotherPerson,
+    };
+
+    /// <summary>A further determination of the same sample by an approved plan.</summary>
+    internal Run Retest(DeedScope scope, string number, Guid planId, int place, bool otherPerson) => new()
+    {
+        Id = scope.NewId(), Number = number, SampleId = SampleId, SampleCode = SampleCode, LotId = LotId, LotNumber = LotNumber, ProductId = ProductId, ProductCode = ProductCode,
+        MethodVersionId = MethodVersionId, SpecificationVersionId = SpecificationVersionId, Replicate = place, PlannedAt = scope.Now, RetestPlanId = planId, ByAnotherPerson = otherPerson,
     };
 
     private void Require(params RunState[] states)

@@ -12,7 +12,7 @@ namespace ParticleLims.Laboratory.Runs;
 /// <summary>A run as a list shows it.</summary>
 public sealed record RunRow(
     Guid Id, string Number, string SampleCode, Guid LotId, string LotNumber, string ProductCode, int Replicate, RunState State, int Findings, string? StartedByName, DateTimeOffset? StartedAt,
-    Guid? SubmittedById, string? SubmittedByName, DateTimeOffset? SubmittedAt, DateTimeOffset PlannedAt, string? StateReason, Guid? StartedById, string? FindingsInWords);
+    Guid? SubmittedById, string? SubmittedByName, DateTimeOffset? SubmittedAt, DateTimeOffset PlannedAt, string? StateReason, Guid? StartedById, string? FindingsInWords, bool IsRetest);
 
 /// <summary>A run with everything that the bench and the review show.</summary>
 /// <param name="Run">With sieves, weighings and intervals.</param>
@@ -53,7 +53,7 @@ public sealed class RunReading(ReadPath reading)
     public Task<List<EvaluatedRun>> LastAcceptedAsync(Actor actor, Guid productId, Guid exceptRun, int most, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
         {
-            var runs = await data.Runs.Where(run => run.ProductId == productId && run.State == RunState.Accepted && run.Id != exceptRun).OrderByDescending(run => run.SubmittedAt).Take(most).ToListAsync(token);
+            var runs = await data.Runs.Where(run => run.ProductId == productId && run.RetestPlanId == null && run.State == RunState.Accepted && run.Id != exceptRun).OrderByDescending(run => run.SubmittedAt).Take(most).ToListAsync(token);
             var ids = runs.Select(run => run.EvaluationId).ToList();
             var evaluations = await data.Evaluations.Where(evaluation => ids.Contains(evaluation.Id)).ToListAsync(token);
             return runs.Join(evaluations, run => run.EvaluationId, evaluation => evaluation.Id, (run, evaluation) => new EvaluatedRun(run, OpenedEvaluation.Of(evaluation))).ToList();
@@ -62,7 +62,7 @@ public sealed class RunReading(ReadPath reading)
     /// <summary>The results of a lot within a deed or a reading.</summary>
     internal static async Task<List<SampleResult>> ResultsOfLotAsync(LaboratoryContext data, Guid lotId, CancellationToken cancellation)
     {
-        var samples = await data.Runs.Where(run => run.LotId == lotId && run.State != RunState.Invalidated && run.State != RunState.Abandoned)
+        var samples = await data.Runs.Where(run => run.LotId == lotId && run.RetestPlanId == null && run.State != RunState.Invalidated && run.State != RunState.Abandoned)
             .Select(run => new { run.SampleId, run.SampleCode }).Distinct().OrderBy(sample => sample.SampleCode).ToListAsync(cancellation);
         var results = new List<SampleResult>();
         foreach (var sample in samples)
@@ -90,5 +90,5 @@ public sealed class RunReading(ReadPath reading)
     internal static IQueryable<RunRow> Rows(IQueryable<Run> runs) =>
         runs.Select(run => new RunRow(
             run.Id, run.Number, run.SampleCode, run.LotId, run.LotNumber, run.ProductCode, run.Replicate, run.State, run.Findings, run.StartedByName, run.StartedAt,
-            run.SubmittedById, run.SubmittedByName, run.SubmittedAt, run.PlannedAt, run.StateReason, run.StartedById, run.FindingsInWords));
+            run.SubmittedById, run.SubmittedByName, run.SubmittedAt, run.PlannedAt, run.StateReason, run.StartedById, run.FindingsInWords, run.RetestPlanId != null));
 }

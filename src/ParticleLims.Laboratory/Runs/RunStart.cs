@@ -42,6 +42,7 @@ public sealed class RunStart(WritePath writing)
             var method = await scope.MethodOfAsync(run);
             await RequireUndecidedAsync(scope, run, token);
             await RunAuthorisation.TakeUpAsync(scope, run, method, token);
+            await RetestDuties.RequireAnotherPersonAsync(scope, run, token);
             var hazards = await RequireHazardsAsync(scope, run, token);
             if (cautionsConfirmed is not null)
             {

@@ -14,6 +14,9 @@ public interface IOutOfSpecification
 {
     /// <summary>Holds the run's lot and opens an investigation within the running deed, unless one of this sample is open already.</summary>
     Task FoundAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
+
+    /// <summary>Opens the lighter case of a value within its limits but off the trend, unless a case of this sample is open already.</summary>
+    Task OffTrendAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
 }
 
 /// <summary>Submits a finished run: it is evaluated, and a value out of specification holds the lot and opens an investigation in the same transaction.</summary>
@@ -55,11 +58,21 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
 
     private async Task HoldIfOutAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
+        // A retest stands beside the result that is investigated already.
+        if (run.RetestPlanId is not null)
+        {
+            return;
+        }
+
         var result = await SampleResult.OfAsync(scope.Data, run.SampleId, cancellation);
         var outside = result.Limits.Where(judged => judged.IsOut).ToList();
         if (outside.Count > 0)
         {
             await outOfSpecification.FoundAsync(scope, run, string.Join("; ", outside.Select(Words)), cancellation);
+        }
+        else if (await TrendWatching.OffTrendAsync(scope.Data, run, result, cancellation) is { } off)
+        {
+            await outOfSpecification.OffTrendAsync(scope, run, off, cancellation);
         }
     }
 

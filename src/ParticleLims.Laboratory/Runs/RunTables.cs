@@ -19,6 +19,7 @@ internal sealed class RunMapping
         builder.Property(run => run.Number).HasMaxLength(20);
         builder.Ignore(run => run.Label).Ignore(run => run.Counts).Ignore(run => run.StandingWeighings);
         builder.HasIndex(run => run.SampleId);
+        builder.HasIndex(run => run.RetestPlanId);
         builder.HasIndex(run => run.LotId);
         builder.HasIndex(run => new { run.State, run.PlannedAt });
         builder.HasIndex(run => new { run.ProductId, run.SubmittedAt });

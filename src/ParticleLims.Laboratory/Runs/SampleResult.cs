@@ -46,7 +46,7 @@ public sealed record SampleResult(
     {
         ArgumentNullException.ThrowIfNull(data);
         var tracked = data.Runs.Local.Any(run => run.SampleId == sampleId);
-        var query = data.Runs.Where(run => run.SampleId == sampleId && run.State != RunState.Invalidated && run.State != RunState.Abandoned).OrderBy(run => run.Replicate);
+        var query = data.Runs.Where(run => run.SampleId == sampleId && run.RetestPlanId == null && run.State != RunState.Invalidated && run.State != RunState.Abandoned).OrderBy(run => run.Replicate);
         var runs = await (tracked ? query : query.AsNoTracking()).Include(run => run.Sieves).ToListAsync(cancellation);
         var counting = runs.Where(run => run.Counts).ToList();
         var specificationId = runs.Count == 0 ? throw new InvalidOperationException("A sample has runs.") : runs[0].SpecificationVersionId;

@@ -41,6 +41,12 @@ public sealed class Sample
     public DateTimeOffset ReceivedAt { get; init; }
     public Guid ReceivedById { get; init; }
     public required string ReceivedByName { get; init; }
+
+    /// <summary>The sample in whose place it was taken, by the quality manager's permission; null where it is a first one.</summary>
+    public Guid? ReplacesSampleId { get; init; }
+
+    /// <summary>Why another sample was taken.</summary>
+    public string? TakenAgainBecause { get; init; }
 }
 
 /// <summary>Divisions in words.</summary>

@@ -28,7 +28,7 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
         {
             Require(wanted, scope.Now);
             var lot = await scope.FindAsync<Lot>(wanted.LotId, "lot", token);
-            RequireOpen(lot);
+            var permitted = lot.TakeSample();
             var product = await scope.FindAsync<Product>(lot.ProductId, "product", token);
             if (product.Hazards is null)
             {
@@ -37,7 +37,7 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
 
             var method = await MethodAsync(scope, wanted.MethodVersionId, lot, token);
             await RequireSpecificationAsync(scope, wanted.SpecificationVersionId, lot, token);
-            var sample = await AddAsync(scope, wanted, token);
+            var sample = await AddAsync(scope, wanted, permitted, token);
             var runs = new List<Run>();
             for (var replicate = 1; replicate <= method.Replicates; replicate++)
             {
@@ -71,14 +71,6 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
         }
     }
 
-    private static void RequireOpen(Lot lot)
-    {
-        if (lot.State is not (LotState.AwaitingResults or LotState.AwaitingDisposition))
-        {
-            throw new RefusedException("lot-closed", $"Lot {lot.Number} is {lot.State.Words()}: no further sample of it can be booked in.");
-        }
-    }
-
     private static async Task<MethodVersion> MethodAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
     {
         var version = await scope.FindAsync<MethodVersion>(versionId, "method", cancellation);
@@ -98,13 +90,14 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
         }
     }
 
-    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, CancellationToken cancellation)
+    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, (Guid SampleId, string Because)? permitted, CancellationToken cancellation)
     {
         var sample = new Sample
         {
             Id = scope.NewId(), Code = await scope.NextNumberAsync("S", cancellation), LotId = wanted.LotId, MethodVersionId = wanted.MethodVersionId, SpecificationVersionId = wanted.SpecificationVersionId,
             TakenAt = wanted.TakenAt?.ToUniversalTime(), TakenBy = wanted.TakenBy.Trim(), SamplingWay = wanted.SamplingWay.Trim(), Description = wanted.Description.Trim(),
             ConditionOnReceipt = wanted.ConditionOnReceipt.Trim(), Division = wanted.Division, ReceivedAt = scope.Now, ReceivedById = scope.PersonId, ReceivedByName = scope.By.Name,
+            ReplacesSampleId = permitted?.SampleId, TakenAgainBecause = permitted?.Because,
         };
         scope.Data.Add(sample);
         return sample;

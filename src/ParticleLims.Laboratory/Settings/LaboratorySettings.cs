@@ -38,6 +38,12 @@ public sealed class LaboratorySettings : IVersioned
     /// <summary>After how many minutes without a touch an enrolled terminal locks.</summary>
     public int LockAfterMinutes { get; set; } = TerminalRules.UsualLockAfterMinutes;
 
+    /// <summary>Within how many working days an investigation should be closed.</summary>
+    public int InvestigationWorkingDays { get; set; } = UsualInvestigationWorkingDays;
+
+    /// <summary>Twenty working days: common practice, from memory.</summary>
+    public const int UsualInvestigationWorkingDays = 20;
+
     /// <summary>True in the demonstration: a banner on each page and a line on each certificate.</summary>
     public bool Demonstration { get; init; }
     public long Version { get; set; }

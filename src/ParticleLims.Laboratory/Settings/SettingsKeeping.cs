@@ -11,6 +11,7 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
     private static readonly DeedKind IdentityDeed = new("settings.change-identity", "Laboratory's name or address changed", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind TerminalsDeed = new("settings.terminals", "Rules for shared terminals changed", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind OnePersonDeed = new("settings.one-person", "One-person laboratory switched", Permission.KeepSettings, ReasonRequired: true);
+    private static readonly DeedKind InvestigationsDeed = new("settings.investigations", "Time for investigations changed", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind KeyingDeed = new("settings.keying", "Keying of masses by hand switched", Permission.KeepSettings, ReasonRequired: true);
 
     /// <summary>The settings; null before set-up. Anybody may read them: name, time zone and banner stand on the sign-on page.</summary>
@@ -59,6 +60,15 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(KeyingDeed, actor, Reason: reason), async (scope, token) =>
         {
             (await FindAsync(scope, version, token)).KeyingAllowed = allowed;
+            return true;
+        }, cancellation);
+
+    /// <summary>Changes within how many working days an investigation should be closed; those that are open keep their day.</summary>
+    public Task<bool> ChangeInvestigationDaysAsync(Actor actor, int workingDays, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(InvestigationsDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var settings = await FindAsync(scope, version, token);
+            settings.InvestigationWorkingDays = workingDays is >= 1 and <= 250 ? workingDays : throw new RefusedException("investigation-days", "An investigation is given 1 to 250 working days.", "investigationDays");
             return true;
         }, cancellation);
 

@@ -955,6 +955,44 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("dispositions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ReopeningProposal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("lot_id");
+
+                    b.Property<Guid>("ProposedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("proposed_by_id");
+
+                    b.Property<string>("ProposedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("proposed_by_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reopening_proposals");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_reopening_proposals_lot_id");
+
+                    b.ToTable("reopening_proposals", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentDocument", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1226,12 +1264,194 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("touched_runs", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.AssociatedLot", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("lot_id");
+
+                    b.Property<string>("LotNumber")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("lot_number");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_associated_lots");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_associated_lots_investigation_id");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_associated_lots_lot_id");
+
+                    b.ToTable("associated_lots", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Hypothesis", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime?>("ApprovedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("approved_at");
+
+                    b.Property<string>("ApprovedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("approved_by_name");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("EndedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_by_name");
+
+                    b.Property<string>("How")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("how");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<string>("Judging")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("judging");
+
+                    b.Property<string>("Outcome")
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("outcome");
+
+                    b.Property<string>("OutcomeWords")
+                        .HasColumnType("text")
+                        .HasColumnName("outcome_words");
+
+                    b.Property<DateTime>("ProposedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("proposed_at");
+
+                    b.Property<Guid>("ProposedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("proposed_by_id");
+
+                    b.Property<string>("ProposedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("proposed_by_name");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_hypotheses");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_hypotheses_investigation_id");
+
+                    b.ToTable("hypotheses", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.HypothesisMeasurement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("HypothesisId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("hypothesis_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("unit");
+
+                    b.Property<long>("Value")
+                        .HasColumnType("bigint")
+                        .HasColumnName("value");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_hypothesis_measurements");
+
+                    b.HasIndex("HypothesisId")
+                        .HasDatabaseName("ix_hypothesis_measurements_hypothesis_id");
+
+                    b.ToTable("hypothesis_measurements", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("uuid")
                         .HasColumnName("id");
+
+                    b.Property<string>("Cause")
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("cause");
 
                     b.Property<DateTime?>("ClosedAt")
                         .HasColumnType("timestamp with time zone")
@@ -1250,6 +1470,20 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("conclusion_words");
 
+                    b.Property<string>("CustomersTold")
+                        .HasColumnType("text")
+                        .HasColumnName("customers_told");
+
+                    b.Property<DateOnly?>("DueOn")
+                        .HasColumnType("date")
+                        .HasColumnName("due_on");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("uuid")
                         .HasColumnName("lot_id");
@@ -1258,6 +1492,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("lot_number");
+
+                    b.Property<string>("NoOtherLots")
+                        .HasColumnType("text")
+                        .HasColumnName("no_other_lots");
 
                     b.Property<string>("Number")
                         .IsRequired()
@@ -1344,6 +1582,128 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("investigation_notes", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.PointAnswer", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("finding");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Point")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("point");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_investigation_answers");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_investigation_answers_investigation_id");
+
+                    b.ToTable("investigation_answers", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.RetestPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Count")
+                        .HasColumnType("integer")
+                        .HasColumnName("count");
+
+                    b.Property<DateTime?>("DecidedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("decided_at");
+
+                    b.Property<string>("DecidedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("decided_by_name");
+
+                    b.Property<string>("Evaluation")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("evaluation");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<string>("Portion")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("portion");
+
+                    b.Property<DateTime>("ProposedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("proposed_at");
+
+                    b.Property<Guid>("ProposedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("proposed_by_id");
+
+                    b.Property<string>("ProposedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("proposed_by_name");
+
+                    b.Property<string>("SamePersonReason")
+                        .HasColumnType("text")
+                        .HasColumnName("same_person_reason");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WithdrawnBecause")
+                        .HasColumnType("text")
+                        .HasColumnName("withdrawn_because");
+
+                    b.HasKey("Id")
+                        .HasName("pk_retest_plans");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_retest_plans_investigation_id");
+
+                    b.ToTable("retest_plans", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Lots.Lot", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1367,6 +1727,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("date")
                         .HasColumnName("made_on");
 
+                    b.Property<string>("NewSampleBecause")
+                        .HasColumnType("text")
+                        .HasColumnName("new_sample_because");
+
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(60)
@@ -1380,6 +1744,18 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long>("QuantityKilograms")
                         .HasColumnType("bigint")
                         .HasColumnName("quantity_kilograms");
+
+                    b.Property<string>("ReworkWords")
+                        .HasColumnType("text")
+                        .HasColumnName("rework_words");
+
+                    b.Property<Guid?>("ReworkedFromId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("reworked_from_id");
+
+                    b.Property<Guid?>("SampleToReplaceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sample_to_replace_id");
 
                     b.Property<string>("SearchNumber")
                         .IsRequired()
@@ -2845,6 +3221,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("balance_unchecked");
 
+                    b.Property<bool>("ByAnotherPerson")
+                        .HasColumnType("boolean")
+                        .HasColumnName("by_another_person");
+
                     b.Property<Guid?>("EvaluationId")
                         .HasColumnType("uuid")
                         .HasColumnName("evaluation_id");
@@ -2856,6 +3236,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<string>("FindingsInWords")
                         .HasColumnType("text")
                         .HasColumnName("findings_in_words");
+
+                    b.Property<string>("InvalidationProposed")
+                        .HasColumnType("text")
+                        .HasColumnName("invalidation_proposed");
+
+                    b.Property<Guid?>("InvalidationProposedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("invalidation_proposed_by_id");
 
                     b.Property<Guid>("LotId")
                         .HasColumnType("uuid")
@@ -2896,6 +3284,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<int>("Replicate")
                         .HasColumnType("integer")
                         .HasColumnName("replicate");
+
+                    b.Property<Guid?>("RetestPlanId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("retest_plan_id");
 
                     b.Property<string>("SampleCode")
                         .IsRequired()
@@ -2972,6 +3364,9 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.HasIndex("Number")
                         .IsUnique()
                         .HasDatabaseName("ix_runs_number");
+
+                    b.HasIndex("RetestPlanId")
+                        .HasDatabaseName("ix_runs_retest_plan_id");
 
                     b.HasIndex("SampleId")
                         .HasDatabaseName("ix_runs_sample_id");
@@ -3393,6 +3788,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("received_by_name");
 
+                    b.Property<Guid?>("ReplacesSampleId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("replaces_sample_id");
+
                     b.Property<string>("SamplingWay")
                         .IsRequired()
                         .HasColumnType("text")
@@ -3401,6 +3800,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<Guid>("SpecificationVersionId")
                         .HasColumnType("uuid")
                         .HasColumnName("specification_version_id");
+
+                    b.Property<string>("TakenAgainBecause")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_again_because");
 
                     b.Property<DateTime?>("TakenAt")
                         .HasColumnType("timestamp with time zone")
@@ -3450,6 +3853,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<bool>("Demonstration")
                         .HasColumnType("boolean")
                         .HasColumnName("demonstration");
+
+                    b.Property<int>("InvestigationWorkingDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("investigation_working_days");
 
                     b.Property<bool>("KeyingAllowed")
                         .HasColumnType("boolean")
@@ -4492,6 +4899,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_dispositions_lots_lot_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ReopeningProposal", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopening_proposals_lots_lot_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Equipment.EquipmentDocument", null)
@@ -4536,6 +4953,43 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_touched_runs_runs_run_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.AssociatedLot", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("AssociatedLots")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_associated_lots_investigations_investigation_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_associated_lots_lots_lot_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Hypothesis", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("Hypotheses")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_hypotheses_investigations_investigation_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.HypothesisMeasurement", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Hypothesis", null)
+                        .WithMany("Measurements")
+                        .HasForeignKey("HypothesisId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_hypothesis_measurements_hypotheses_hypothesis_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
@@ -4554,6 +5008,26 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_investigation_notes_investigations_investigation_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.PointAnswer", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("Answers")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_investigation_answers_investigations_investigation_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.RetestPlan", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("RetestPlans")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_retest_plans_investigations_investigation_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Lots.Lot", b =>
@@ -4969,9 +5443,22 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Navigation("Runs");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Hypothesis", b =>
+                {
+                    b.Navigation("Measurements");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
                 {
+                    b.Navigation("Answers");
+
+                    b.Navigation("AssociatedLots");
+
+                    b.Navigation("Hypotheses");
+
                     b.Navigation("Notes");
+
+                    b.Navigation("RetestPlans");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.Method", b =>

@@ -948,6 +948,44 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("dispositions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ReopeningProposal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_id");
+
+                    b.Property<Guid>("ProposedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proposed_by_id");
+
+                    b.Property<string>("ProposedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proposed_by_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reopening_proposals");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_reopening_proposals_lot_id");
+
+                    b.ToTable("reopening_proposals", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentDocument", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1219,12 +1257,194 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("touched_runs", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.AssociatedLot", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_id");
+
+                    b.Property<string>("LotNumber")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_number");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_associated_lots");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_associated_lots_investigation_id");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_associated_lots_lot_id");
+
+                    b.ToTable("associated_lots", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Hypothesis", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long?>("ApprovedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("approved_at");
+
+                    b.Property<string>("ApprovedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("approved_by_name");
+
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("EndedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ended_by_name");
+
+                    b.Property<string>("How")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("how");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<string>("Judging")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("judging");
+
+                    b.Property<string>("Outcome")
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("outcome");
+
+                    b.Property<string>("OutcomeWords")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("outcome_words");
+
+                    b.Property<long>("ProposedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("proposed_at");
+
+                    b.Property<Guid>("ProposedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proposed_by_id");
+
+                    b.Property<string>("ProposedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proposed_by_name");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_hypotheses");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_hypotheses_investigation_id");
+
+                    b.ToTable("hypotheses", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.HypothesisMeasurement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("HypothesisId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("hypothesis_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unit");
+
+                    b.Property<long>("Value")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("value");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_hypothesis_measurements");
+
+                    b.HasIndex("HypothesisId")
+                        .HasDatabaseName("ix_hypothesis_measurements_hypothesis_id");
+
+                    b.ToTable("hypothesis_measurements", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
+
+                    b.Property<string>("Cause")
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("cause");
 
                     b.Property<long?>("ClosedAt")
                         .HasColumnType("INTEGER")
@@ -1243,6 +1463,20 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("conclusion_words");
 
+                    b.Property<string>("CustomersTold")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("customers_told");
+
+                    b.Property<DateOnly?>("DueOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("due_on");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
@@ -1251,6 +1485,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("lot_number");
+
+                    b.Property<string>("NoOtherLots")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("no_other_lots");
 
                     b.Property<string>("Number")
                         .IsRequired()
@@ -1337,6 +1575,128 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("investigation_notes", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.PointAnswer", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Point")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("point");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_investigation_answers");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_investigation_answers_investigation_id");
+
+                    b.ToTable("investigation_answers", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.RetestPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Count")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("count");
+
+                    b.Property<long?>("DecidedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("decided_at");
+
+                    b.Property<string>("DecidedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decided_by_name");
+
+                    b.Property<string>("Evaluation")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("evaluation");
+
+                    b.Property<Guid>("InvestigationId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("investigation_id");
+
+                    b.Property<string>("Portion")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("portion");
+
+                    b.Property<long>("ProposedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("proposed_at");
+
+                    b.Property<Guid>("ProposedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proposed_by_id");
+
+                    b.Property<string>("ProposedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("proposed_by_name");
+
+                    b.Property<string>("SamePersonReason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("same_person_reason");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WithdrawnBecause")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_because");
+
+                    b.HasKey("Id")
+                        .HasName("pk_retest_plans");
+
+                    b.HasIndex("InvestigationId")
+                        .HasDatabaseName("ix_retest_plans_investigation_id");
+
+                    b.ToTable("retest_plans", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Lots.Lot", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1360,6 +1720,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("made_on");
 
+                    b.Property<string>("NewSampleBecause")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("new_sample_because");
+
                     b.Property<string>("Number")
                         .IsRequired()
                         .HasMaxLength(60)
@@ -1373,6 +1737,18 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long>("QuantityKilograms")
                         .HasColumnType("INTEGER")
                         .HasColumnName("quantity_kilograms");
+
+                    b.Property<string>("ReworkWords")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("rework_words");
+
+                    b.Property<Guid?>("ReworkedFromId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reworked_from_id");
+
+                    b.Property<Guid?>("SampleToReplaceId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_to_replace_id");
 
                     b.Property<string>("SearchNumber")
                         .IsRequired()
@@ -2838,6 +3214,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("balance_unchecked");
 
+                    b.Property<bool>("ByAnotherPerson")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("by_another_person");
+
                     b.Property<Guid?>("EvaluationId")
                         .HasColumnType("TEXT")
                         .HasColumnName("evaluation_id");
@@ -2849,6 +3229,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<string>("FindingsInWords")
                         .HasColumnType("TEXT")
                         .HasColumnName("findings_in_words");
+
+                    b.Property<string>("InvalidationProposed")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("invalidation_proposed");
+
+                    b.Property<Guid?>("InvalidationProposedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("invalidation_proposed_by_id");
 
                     b.Property<Guid>("LotId")
                         .HasColumnType("TEXT")
@@ -2889,6 +3277,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<int>("Replicate")
                         .HasColumnType("INTEGER")
                         .HasColumnName("replicate");
+
+                    b.Property<Guid?>("RetestPlanId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("retest_plan_id");
 
                     b.Property<string>("SampleCode")
                         .IsRequired()
@@ -2965,6 +3357,9 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.HasIndex("Number")
                         .IsUnique()
                         .HasDatabaseName("ix_runs_number");
+
+                    b.HasIndex("RetestPlanId")
+                        .HasDatabaseName("ix_runs_retest_plan_id");
 
                     b.HasIndex("SampleId")
                         .HasDatabaseName("ix_runs_sample_id");
@@ -3386,6 +3781,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("received_by_name");
 
+                    b.Property<Guid?>("ReplacesSampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("replaces_sample_id");
+
                     b.Property<string>("SamplingWay")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -3394,6 +3793,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<Guid>("SpecificationVersionId")
                         .HasColumnType("TEXT")
                         .HasColumnName("specification_version_id");
+
+                    b.Property<string>("TakenAgainBecause")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("taken_again_because");
 
                     b.Property<long?>("TakenAt")
                         .HasColumnType("INTEGER")
@@ -3443,6 +3846,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<bool>("Demonstration")
                         .HasColumnType("INTEGER")
                         .HasColumnName("demonstration");
+
+                    b.Property<int>("InvestigationWorkingDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("investigation_working_days");
 
                     b.Property<bool>("KeyingAllowed")
                         .HasColumnType("INTEGER")
@@ -4485,6 +4892,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_dispositions_lots_lot_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ReopeningProposal", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopening_proposals_lots_lot_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Equipment.EquipmentFile", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Equipment.EquipmentDocument", null)
@@ -4529,6 +4946,43 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_touched_runs_runs_run_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.AssociatedLot", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("AssociatedLots")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_associated_lots_investigations_investigation_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_associated_lots_lots_lot_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Hypothesis", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("Hypotheses")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_hypotheses_investigations_investigation_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.HypothesisMeasurement", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Hypothesis", null)
+                        .WithMany("Measurements")
+                        .HasForeignKey("HypothesisId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_hypothesis_measurements_hypotheses_hypothesis_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
@@ -4547,6 +5001,26 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_investigation_notes_investigations_investigation_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.PointAnswer", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("Answers")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_investigation_answers_investigations_investigation_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.RetestPlan", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Investigations.Investigation", null)
+                        .WithMany("RetestPlans")
+                        .HasForeignKey("InvestigationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_retest_plans_investigations_investigation_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Lots.Lot", b =>
@@ -4962,9 +5436,22 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Navigation("Runs");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Hypothesis", b =>
+                {
+                    b.Navigation("Measurements");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
                 {
+                    b.Navigation("Answers");
+
+                    b.Navigation("AssociatedLots");
+
+                    b.Navigation("Hypotheses");
+
                     b.Navigation("Notes");
+
+                    b.Navigation("RetestPlans");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Methods.Method", b =>

@@ -14,6 +14,7 @@ public sealed partial class ReviewRunPage
 {
     private RunView? view;
     private bool loaded;
+    private bool changesOpened;
     private string reason = string.Empty;
     private List<string> findings = [];
     private List<EvaluatedRun> others = [];
@@ -74,8 +75,25 @@ public sealed partial class ReviewRunPage
         await AfterAsync(await DoAsync(async () =>
         {
             var proof = await Secrets.ProveAsync(Actor, answer.Password, Leaving);
-            await Reviews.InvalidateAsync(Actor, view.Run.Id, reason, proof, view.Run.Version, Leaving);
-        }, $"{view.Run.Number} invalidated"));
+            var done = await Reviews.InvalidateAsync(Actor, view.Run.Id, reason, proof, view.Run.Version, Leaving);
+            Messages.Add(done ? $"{view.Run.Number} invalidated" : $"Signed. {view.Run.Number} is invalidated when the quality manager signs too.", Severity.Success);
+        }));
+    }
+
+    private async Task ConfirmInvalidationAsync()
+    {
+        if (await Dialogs.AskToSignAsync("invalidated", $"Run {view!.Run.Label}: {view.Run.InvalidationProposed}") is { } answer)
+        {
+            await AfterAsync(await DoAsync(async () => await Reviews.ConfirmInvalidationAsync(Actor, view.Run.Id, await Secrets.ProveAsync(Actor, answer.Password, Leaving), view.Run.Version, Leaving), $"{view.Run.Number} invalidated"));
+        }
+    }
+
+    private async Task DeclineInvalidationAsync()
+    {
+        if (await Dialogs.AskReasonAsync("Decline", "The run stays as it is; the reviewer reads your reason.") is { } why)
+        {
+            await AfterAsync(await DoAsync(() => Reviews.DeclineInvalidationAsync(Actor, view!.Run.Id, why, view.Run.Version, Leaving), "Declined"));
+        }
     }
 
     private async Task AfterAsync(bool done)

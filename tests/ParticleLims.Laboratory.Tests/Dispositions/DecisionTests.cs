@@ -193,6 +193,8 @@ public sealed class DecisionTests
         var second = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
         var review = small.Get<RunReview>();
         var proof = await small.ProofAsync(small.People.Reviewer);
+        await small.Get<RunChanges>().OpenAsync(small.People.Reviewer.Actor, first.RunId, default);
+        await small.Get<RunChanges>().OpenAsync(small.People.Reviewer.Actor, second.RunId, default);
         await review.AcceptAsync(small.People.Reviewer.Actor, first.RunId, proof, (await small.Bench().ViewAsync(first.RunId)).Run.Version, default);
         var version = (await small.Bench().ViewAsync(second.RunId)).Run.Version;
         await laboratory.ShouldRefuseAsync("secret-not-proved", () => review.AcceptAsync(small.People.Reviewer.Actor, second.RunId, proof, version, default));

@@ -84,6 +84,7 @@ public sealed class PinTests
         var refusal = await Should.ThrowAsync<RefusedException>(() => small.Get<ISecretCheck>().ProveAsync(actor, Pin, default));
         refusal.Code.ShouldBe("secret-wrong");
         var version = (await small.Bench().ViewAsync(lot.RunId)).Run.Version;
+        await small.Get<Laboratory.Review.RunChanges>().OpenAsync(actor, lot.RunId, default);
         await small.Get<Laboratory.Review.RunReview>().AcceptAsync(actor, lot.RunId, await small.Get<ISecretCheck>().ProveAsync(actor, reviewer.Password, default), version, default);
 
         var office = await terminal.SignOnAsync(administrator, Pin);

@@ -157,6 +157,8 @@ internal static class PeopleAbilities
             stage => () => stage.Small.SwitchOnePersonAsync()),
         Does("settings.keying", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().SwitchKeyingAsync(who, true, Why, 99, default),
             stage => stage.Small.AllowKeyingAsync),
+        Does("settings.investigations", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().ChangeInvestigationDaysAsync(who, 10, Why, 99, default),
+            stage => () => stage.Get<SettingsKeeping>().ChangeInvestigationDaysAsync(Administrator(stage), 10, Why, 1, default)),
         Does("settings.terminals", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SettingsKeeping>().ChangeTerminalRulesAsync(who, new TerminalRules(true, 3), Why, 99, default),
             stage => () => stage.Get<SettingsKeeping>().ChangeTerminalRulesAsync(Administrator(stage), new TerminalRules(true, 3), Why, 1, default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<LaboratorySetUp>().IsDoneAsync(default)),

@@ -174,6 +174,6 @@ public sealed class ReviewTests
         var investigation = (await small.Desk.InvestigationsAsync(lot.Id)).Single();
         var proof = await small.ProofAsync(small.People.Technician);
         await laboratory.ShouldRefuseAsync("own-work", () => small.Get<InvestigationWork>().ConcludeAsync(
-            small.People.Technician.Actor, investigation.Id, InvestigationConclusion.LaboratoryCause, "I spilled some of it", proof, investigation.Version, default));
+            small.People.Technician.Actor, investigation.Id, InvestigationConclusion.LaboratoryCause, LaboratoryCauseKind.Preparation, "I spilled some of it", proof, investigation.Version, default));
     }
 }

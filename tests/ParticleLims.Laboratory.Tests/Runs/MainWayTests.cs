@@ -31,6 +31,7 @@ public sealed class MainWayTests
         {
             var view = await small.Bench(small.People.Reviewer).ViewAsync(runId);
             view.Stored!.SameBits.ShouldBeTrue();
+            await small.Get<RunChanges>().OpenAsync(small.People.Reviewer.Actor, runId, default);
             await small.Get<RunReview>().AcceptAsync(small.People.Reviewer.Actor, runId, await small.ProofAsync(small.People.Reviewer), view.Run.Version, default);
         }
 

@@ -5,6 +5,7 @@ using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
@@ -61,7 +62,8 @@ public sealed class WrittenOnceTests
         await small.Desk.IssueAsync(good.Id, good.Sample.Id);
         var bad = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite);
         var investigation = (await small.Desk.InvestigationsAsync(bad.Id)).Single();
-        await small.Get<Laboratory.Investigations.InvestigationWork>().NoteAsync(small.People.Reviewer.Actor, investigation.Id, "The sieve was looked at: no hole", null, default);
+        await small.Get<InvestigationWork>().NoteAsync(small.People.Reviewer.Actor, investigation.Id, "The sieve was looked at: no hole", null, default);
+        await FillInvestigationAsync(small, investigation.Id, good.Id);
         await small.Desk.ProposeAsync(bad.Id);
         await small.ReadCautionsAsync(small.People.Technician);
         var begun = await small.BookInAsync(small.Starch);
@@ -94,6 +96,17 @@ public sealed class WrittenOnceTests
         await using var data = await small.Get<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
         data.Add(new OutgoingAttachment { MessageId = queued.Id, Position = 1, FileName = "head.txt", MediaType = "text/plain", SourceKind = "none", SourceId = queued.Id });
         await data.SaveChangesAsync();
+    }
+
+    private static async Task FillInvestigationAsync(SmallLaboratory small, Guid investigation, Guid released)
+    {
+        var (work, reviewer, manager) = (small.Get<InvestigationWork>(), small.People.Reviewer.Actor, small.People.QualityManager);
+        await work.AnswerAsync(reviewer, investigation, PhasePoint.Balance, PointFinding.InOrder, "Checked that morning", null, default);
+        await work.AssociateAsync(reviewer, investigation, (await small.Desk.EvidenceAsync(released)).Lot.Number, "Made on the same day", null, default);
+        var supposed = await small.Get<HypothesisWork>().ProposeAsync(reviewer, investigation, "The sieve is blinded", "The second half on another sieve", "Supported at 97 % or more", null, default);
+        await small.Get<HypothesisWork>().ApproveAsync(manager.Actor, supposed, await small.ProofAsync(manager), 1, default);
+        await small.Get<HypothesisWork>().MeasureAsync(reviewer, supposed, "Passing 45 µm", 92.1m, "%", null, default);
+        await small.Desk.AskReopeningAsync(released);
     }
 
     private static async Task FillEquipmentAsync(SmallLaboratory small, TestLot begun)

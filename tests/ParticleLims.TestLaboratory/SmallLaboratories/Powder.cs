@@ -19,6 +19,9 @@ public sealed record Powder(decimal PortionGrams, IReadOnlyDictionary<decimal, d
     /// <summary>A spice within its specification.</summary>
     public static Powder Spice { get; } = new(100.000m, new Dictionary<decimal, decimal> { [125m] = 70m, [250m] = 25m, [500m] = 2m });
 
+    /// <summary>A spice of which so much stays on 500 µm.</summary>
+    public static Powder SpiceCoarser(decimal percentAbove500) => Spice with { RetainedPercent = new Dictionary<decimal, decimal> { [125m] = 70m, [250m] = 25m, [500m] = percentAbove500 } };
+
     /// <summary>The mass coarser than an aperture, to the milligram.</summary>
     public decimal ResidueGrams(Aperture aperture) => decimal.Round(PortionGrams * RetainedPercent[aperture.Micrometres] / 100m, 3);
 }

@@ -19,6 +19,7 @@ public sealed class TestDesk(SmallLaboratory laboratory)
     public async Task AcceptAsync(Guid runId, TestPerson? by = null)
     {
         var person = by ?? Reviewer;
+        await laboratory.Get<RunChanges>().OpenAsync(person.Actor, runId, None);
         await laboratory.Get<RunReview>().AcceptAsync(person.Actor, runId, await laboratory.ProofAsync(person), await VersionOfRunAsync(runId), None);
     }
 
@@ -26,9 +27,25 @@ public sealed class TestDesk(SmallLaboratory laboratory)
     public async Task ReturnAsync(Guid runId, string reason = "Look at the residue on 45 µm again") =>
         await laboratory.Get<RunReview>().ReturnAsync(Reviewer.Actor, runId, reason, await VersionOfRunAsync(runId), None);
 
-    /// <summary>The reviewer invalidates a run.</summary>
-    public async Task InvalidateAsync(Guid runId, string cause = "The sieve's lid was not closed") =>
+    /// <summary>The reviewer signs that a run is to be invalidated; answers whether it is.</summary>
+    public async Task<bool> ProposeInvalidationAsync(Guid runId, string cause = "The sieve's lid was not closed") =>
         await laboratory.Get<RunReview>().InvalidateAsync(Reviewer.Actor, runId, cause, await laboratory.ProofAsync(Reviewer), await VersionOfRunAsync(runId), None);
+
+    /// <summary>The quality manager signs under it.</summary>
+    public async Task ConfirmInvalidationAsync(Guid runId, TestPerson? by = null)
+    {
+        var person = by ?? Manager;
+        await laboratory.Get<RunReview>().ConfirmInvalidationAsync(person.Actor, runId, await laboratory.ProofAsync(person), await VersionOfRunAsync(runId), None);
+    }
+
+    /// <summary>Both signatures that invalidate a run, where both are asked for.</summary>
+    public async Task InvalidateAsync(Guid runId, string cause = "The sieve's lid was not closed")
+    {
+        if (!await ProposeInvalidationAsync(runId, cause))
+        {
+            await ConfirmInvalidationAsync(runId);
+        }
+    }
 
     /// <summary>Gives a run up.</summary>
     public async Task AbandonAsync(Guid runId, string reason = "The test portion was spilled") =>
@@ -71,21 +88,57 @@ public sealed class TestDesk(SmallLaboratory laboratory)
         await laboratory.Get<LotDecision>().ConcedeAsync(person.Actor, lotId, "Agreed with the customer in writing", await laboratory.ProofAsync(person), shown.ContentHash, None);
     }
 
+    /// <summary>The laboratory manager asks for a decided lot to be opened again.</summary>
+    public Task AskReopeningAsync(Guid lotId, TestPerson? by = null) =>
+        laboratory.Get<LotReopening>().ProposeAsync((by ?? laboratory.People.LaboratoryManager).Actor, lotId, "The customer sent a sample that is too coarse", None);
+
+    /// <summary>The quality manager opens it again.</summary>
+    public async Task ReopenAsync(Guid lotId, TestPerson? by = null)
+    {
+        var person = by ?? Manager;
+        await laboratory.Get<LotReopening>().ReopenAsync(person.Actor, lotId, "Looked at anew", await laboratory.ProofAsync(person), (await EvidenceAsync(lotId)).ContentHash, None);
+    }
+
+    /// <summary>The quality manager has a rejected lot reworked; answers the new one.</summary>
+    public async Task<Guid> ReworkAsync(Guid lotId, decimal kilograms, string? number = null)
+    {
+        var lot = (await EvidenceAsync(lotId)).Lot;
+        return await laboratory.Get<LotRework>().ReworkAsync(Manager.Actor, lotId, new NewRework(number ?? lot.Number + "-R1", kilograms, lot.MadeOn, "Ground again by procedure P-12"), await laboratory.ProofAsync(Manager), None);
+    }
+
     /// <summary>The investigations of a lot, newest first.</summary>
     public Task<List<Investigation>> InvestigationsAsync(Guid lotId) => laboratory.Get<InvestigationWork>().AllAsync(Manager.Actor, lotId, None);
+
+    /// <summary>The open investigation of the lot, with everything in it.</summary>
+    public async Task<Investigation> OpenInvestigationAsync(Guid lotId) =>
+        (await laboratory.Get<InvestigationWork>().FindAsync(Manager.Actor, (await InvestigationsAsync(lotId)).First(one => one.State != InvestigationState.Closed).Id, None))!;
+
+    /// <summary>Answers every point of the laboratory phase; the division shows a cause where one is to be found.</summary>
+    public async Task AnswerAsync(Guid lotId, bool causeFound = false)
+    {
+        var open = await OpenInvestigationAsync(lotId);
+        foreach (var point in open.Unanswered.ToList())
+        {
+            var finding = causeFound && point == PhasePoint.Division ? PointFinding.Found : PointFinding.InOrder;
+            await laboratory.Get<InvestigationWork>().AnswerAsync(Reviewer.Actor, open.Id, point, finding, "Looked at together", null, None);
+        }
+    }
 
     /// <summary>Concludes the lot's open investigation; through the full phase where the conclusion needs it.</summary>
     public async Task ConcludeAsync(Guid lotId, InvestigationConclusion conclusion)
     {
         var work = laboratory.Get<InvestigationWork>();
-        var open = (await InvestigationsAsync(lotId)).First(one => one.State != InvestigationState.Closed);
-        var version = open.Version;
-        if (conclusion != InvestigationConclusion.LaboratoryCause)
+        var found = conclusion == InvestigationConclusion.LaboratoryCause;
+        await AnswerAsync(lotId, found);
+        var open = await OpenInvestigationAsync(lotId);
+        if (!found)
         {
-            await work.GoFullAsync(Reviewer.Actor, open.Id, "No cause found in the laboratory", version++, None);
+            await work.GoFullAsync(Reviewer.Actor, open.Id, "No cause found in the laboratory", open.Version, None);
+            await work.NoOtherLotsAsync(Reviewer.Actor, open.Id, "The lots before and after it conform", open.Version + 1, None);
         }
 
-        await work.ConcludeAsync(Manager.Actor, open.Id, conclusion, "As the notes say", await laboratory.ProofAsync(Manager), version, None);
+        open = await OpenInvestigationAsync(lotId);
+        await work.ConcludeAsync(Manager.Actor, open.Id, conclusion, found ? LaboratoryCauseKind.Preparation : null, "As the notes say", await laboratory.ProofAsync(Manager), open.Version, None);
     }
 
     /// <summary>Issues the certificate of a sample.</summary>
