@@ -11,6 +11,7 @@ using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Exchange;
+using ParticleLims.Laboratory.Histories;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
@@ -47,7 +48,7 @@ public static class LaboratoryServices
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<MethodAuthorising>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
-        services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
+        services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DraftScoring>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<ToleranceKeeping>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();
         services.AddSingleton<RegisterImport>().AddSingleton<RegisterReading>();

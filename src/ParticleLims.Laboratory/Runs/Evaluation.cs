@@ -16,4 +16,7 @@ public sealed class Evaluation
     /// <summary>SHA-256 of <see cref="Result"/>, hexadecimal.</summary>
     public required string ResultHash { get; init; }
     public DateTimeOffset At { get; init; }
+
+    /// <summary>The points of the curve once more, in few bytes; null in evaluations from before they were kept.</summary>
+    public byte[]? Curve { get; init; }
 }

@@ -33,6 +33,6 @@ public sealed record OpenedEvaluation(Evaluation Stored, EvaluationResult Result
     internal static Evaluation Store(DeedScope scope, Guid runId, EvaluationRequest request, EvaluationResult result)
     {
         var text = result.ToCanonicalText();
-        return new Evaluation { Id = scope.NewId(), RunId = runId, EngineVersion = result.Engine, Input = EvaluationJson.Write(request), Result = text, ResultHash = RecordChain.HashOf(text), At = scope.Now };
+        return new Evaluation { Id = scope.NewId(), RunId = runId, EngineVersion = result.Engine, Input = EvaluationJson.Write(request), Result = text, ResultHash = RecordChain.HashOf(text), At = scope.Now, Curve = StoredCurve.Write(result.Curve) };
     }
 }

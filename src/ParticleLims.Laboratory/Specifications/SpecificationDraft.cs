@@ -5,7 +5,15 @@ namespace ParticleLims.Laboratory.Specifications;
 
 /// <summary>One limit as its author writes it.</summary>
 public sealed record LimitDraft(LimitCharacteristic Characteristic, decimal? Lower, decimal? Upper, int Digits, Aperture? Aperture = null, decimal? Percent = null, bool Printed = true,
-    LimitRule Rule = LimitRule.Simple, decimal GuardFactor = 1m);
+    LimitRule Rule = LimitRule.Simple, decimal GuardFactor = 1m)
+{
+    /// <summary>The limit as it stands in a version.</summary>
+    internal Limit ToLimit(Guid versionId, int position) => new()
+    {
+        SpecificationVersionId = versionId, Position = position, Characteristic = Characteristic, Aperture = Aperture, Percent = Percent,
+        Lower = Lower, Upper = Upper, Digits = Digits, Rule = Rule, GuardFactor = GuardFactor, Printed = Printed,
+    };
+}
 
 /// <summary>What a version of a specification says.</summary>
 public sealed record SpecificationDraft(IReadOnlyList<LimitDraft> Limits, string WhatChanged = "First version")
@@ -32,11 +40,7 @@ public sealed record SpecificationDraft(IReadOnlyList<LimitDraft> Limits, string
         {
             Id = scope.NewId(), DocumentId = specificationId, Number = number, AuthorId = scope.PersonId, AuthorName = scope.By.Name, WrittenAt = scope.Now, WhatChanged = WhatChanged.Trim(),
         };
-        version.Limits.AddRange(Limits.Select((limit, index) => new Limit
-        {
-            SpecificationVersionId = version.Id, Position = index + 1, Characteristic = limit.Characteristic, Aperture = limit.Aperture, Percent = limit.Percent,
-            Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Rule = limit.Rule, GuardFactor = limit.GuardFactor, Printed = limit.Printed,
-        }));
+        version.Limits.AddRange(Limits.Select((limit, index) => limit.ToLimit(version.Id, index + 1)));
         return version;
     }
 

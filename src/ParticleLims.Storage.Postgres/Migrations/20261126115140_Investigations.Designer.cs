@@ -2691,6 +2691,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
+                    b.Property<byte[]>("Curve")
+                        .HasColumnType("bytea")
+                        .HasColumnName("curve");
+
                     b.Property<string>("EngineVersion")
                         .IsRequired()
                         .HasColumnType("text")

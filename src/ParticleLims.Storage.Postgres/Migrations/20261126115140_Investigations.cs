@@ -79,6 +79,12 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 nullable: false,
                 defaultValue: 20);
 
+            migrationBuilder.AddColumn<byte[]>(
+                name: "curve",
+                table: "evaluations",
+                type: "bytea",
+                nullable: true);
+
             migrationBuilder.AddColumn<string>(
                 name: "cause",
                 table: "investigations",
@@ -341,6 +347,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
             migrationBuilder.DropIndex(
                 name: "ix_runs_retest_plan_id",
                 table: "runs");
+
+            migrationBuilder.DropColumn(
+                name: "curve",
+                table: "evaluations");
 
             migrationBuilder.DropColumn(
                 name: "replaces_sample_id",

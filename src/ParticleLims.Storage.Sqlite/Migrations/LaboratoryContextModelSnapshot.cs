@@ -3028,6 +3028,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("at");
 
+                    b.Property<byte[]>("Curve")
+                        .HasColumnType("BLOB")
+                        .HasColumnName("curve");
+
                     b.Property<string>("EngineVersion")
                         .IsRequired()
                         .HasColumnType("TEXT")

@@ -32,6 +32,9 @@ public sealed class LimitRow
     public bool HasGuardBand => Rules[Rule] != LimitRule.Simple;
     public bool NeedsPercent => Characteristic == LimitCharacteristic.Percentile;
 
+    /// <summary>Whether everything is there that a limit needs.</summary>
+    public bool IsComplete => Digits is not null && (!NeedsAperture || Aperture is > 0m) && (!NeedsPercent || Percent is not null) && (!HasGuardBand || GuardFactor is not null);
+
     public string? Unit => Characteristic switch
     {
         LimitCharacteristic.Passing or LimitCharacteristic.Retained => "%",

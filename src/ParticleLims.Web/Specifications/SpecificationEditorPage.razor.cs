@@ -24,6 +24,7 @@ public sealed partial class SpecificationEditorPage
     private int product = -1;
     private int customer = -1;
     private bool loaded;
+    private Guid? revised;
 
     /// <summary>The specification to revise; null for a new one.</summary>
     [Parameter] public Guid? Id { get; set; }
@@ -33,6 +34,10 @@ public sealed partial class SpecificationEditorPage
     [Inject] private CustomerKeeping CustomerShelf { get; set; } = null!;
 
     private string Heading => Id is null ? "Write a specification" : $"Write the next version of {codeShown}";
+
+    private Guid? ProductId => revised ?? (product < 0 ? null : products[product].Id);
+
+    private IReadOnlyList<LimitDraft> Limits => rows.TrueForAll(row => row.IsComplete) ? [.. rows.Select(row => row.Draft())] : throw new RefusedException("limit", "A limit is not complete yet: it has its aperture or percentage, and its decimals.");
 
     private SpecificationDraft Draft => new([.. rows.Select(row => row.Draft())], whatChanged.Trim().Length == 0 ? "First version" : whatChanged);
 
@@ -45,7 +50,7 @@ public sealed partial class SpecificationEditorPage
         if (Id is { } id)
         {
             var page = (await Keeping.AllAsync(Actor, Leaving)).Find(one => one.Specification.Id == id) ?? throw new RefusedException("not-found", "There is no such specification.");
-            (rows, codeShown) = ([.. page.Versions[0].Limits.OrderBy(limit => limit.Position).Select(LimitRow.Of)], page.Specification.Code);
+            (rows, codeShown, revised) = ([.. page.Versions[0].Limits.OrderBy(limit => limit.Position).Select(LimitRow.Of)], page.Specification.Code, page.Product.Id);
         }
 
         loaded = true;
