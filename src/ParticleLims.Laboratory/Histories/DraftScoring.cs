@@ -8,6 +8,7 @@ using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
 
@@ -29,7 +30,11 @@ public sealed class DraftScoring(ReadPath reading)
     public Task<DraftScore> OfAsync(Actor actor, Guid productId, IReadOnlyList<LimitDraft> limits, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
         {
-            _ = await RowById<Product>.AskAsync(data, productId, token) ?? throw new RefusedException("not-found", "There is no such product.");
+            if (!await data.Products.AnyAsync(product => product.Id == productId, token))
+            {
+                throw new RefusedException("not-found", "There is no such product.");
+            }
+
             new SpecificationDraft(limits).Check();
             return await ScoreAsync(data, productId, [.. limits.Select((limit, index) => limit.ToLimit(Guid.Empty, index + 1))], token);
         }, cancellation);
@@ -96,7 +101,7 @@ public sealed class DraftScoring(ReadPath reading)
         var failed = judged.SelectMany(one => one.Curves.Results.Index().Where(result => one.Verdicts.Of(result.Index) == Verdict.DoesNotConform).Select(result => (result.Item, Missed: Missed(one.Verdicts, result.Index, limits))))
             .OrderByDescending(one => one.Item.At).Take(MostShown).ToList();
         var ids = failed.ConvertAll(one => one.Item.SampleId);
-        var named = await (from sample in data.Samples
+        var named = await (from sample in data.Set<Sample>()
                            join lot in data.Lots on sample.LotId equals lot.Id
                            where ids.Contains(sample.Id)
                            select new { sample.Id, sample.Code, LotId = lot.Id, lot.Number, lot.State }).ToDictionaryAsync(one => one.Id, cancellation);

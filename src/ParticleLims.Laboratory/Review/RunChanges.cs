@@ -16,7 +16,7 @@ public sealed class RunChanges(WritePath writing)
         {
             var run = await scope.FindAsync<Run>(runId, "run", token);
             scope.About("Run", run.Id, run.Label);
-            return await scope.Data.Events.AsNoTracking().Where(one => one.SubjectId == runId && (one.Reason != null || one.Code.StartsWith(ReviewsTable.DeedFamily) || one.Code.StartsWith("runs.key"))).OrderBy(one => one.Sequence).ToListAsync(token);
+            return await scope.Data.Events.AsNoTracking().Where(one => one.SubjectId == runId && (one.Reason != null || one.Code.StartsWith(ReviewsTable.DeedFamily) || one.Code.StartsWith("invalidations.") || one.Code.StartsWith("runs.key"))).OrderBy(one => one.Sequence).ToListAsync(token);
         }, cancellation);
 
     /// <summary>Refuses whoever has not opened the changes since the run was submitted.</summary>

@@ -16,8 +16,10 @@ public sealed class RunReview(WritePath writing)
     private static readonly DeedKind AcceptDeed = new("review.accept", "Run accepted", Permission.ReviewRuns);
     private static readonly DeedKind ReturnDeed = new("review.return", "Run returned", Permission.ReviewRuns, ReasonRequired: true);
     private static readonly DeedKind InvalidateDeed = new("review.invalidate", "Invalidation of a run signed", Permission.ReviewRuns, ReasonRequired: true);
-    private static readonly DeedKind ConfirmDeed = new("review.confirm-invalidation", "Run invalidated", Permission.ConcludeInvestigations);
-    private static readonly DeedKind DeclineDeed = new("review.decline-invalidation", "Invalidation of a run declined", Permission.ConcludeInvestigations, ReasonRequired: true);
+
+    // Not of the family of reviews: whoever signs as quality manager may still decide on the lot.
+    private static readonly DeedKind ConfirmDeed = new("invalidations.confirm", "Run invalidated", Permission.ConcludeInvestigations);
+    private static readonly DeedKind DeclineDeed = new("invalidations.decline", "Invalidation of a run declined", Permission.ConcludeInvestigations, ReasonRequired: true);
 
     /// <summary>Accepts. When the lot's last replicate is accepted, the lot waits for its decision.</summary>
     public Task<bool> AcceptAsync(Actor actor, Guid runId, SecretProof proof, long version, CancellationToken cancellation) =>

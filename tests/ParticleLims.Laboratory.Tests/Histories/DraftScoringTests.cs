@@ -52,7 +52,7 @@ public sealed class DraftScoringTests
         var product = small.Calcite.ProductId;
         var lot = await (await small.BookInAsync(small.Calcite)).ReleaseAsync(Powder.Calcite);
         var view = await small.Bench().ViewAsync(lot.RunId);
-        var median = view.Stored!.Result.Percentiles.First(one => one.Percent == 50m).Micrometres!.Value;
+        var median = view.Stored!.Result.Percentiles.First(one => one.Percent == 50m).Micrometres;
         foreach (var (limit, conform) in ((LimitDraft, bool)[])
         [
             (Passing with { Lower = 98.0m }, true), (Passing with { Lower = 98.1m }, false), (new LimitDraft(LimitCharacteristic.Retained, null, 2.0m, 1, Aperture.FromMicrometres(45m)), true),

@@ -23,7 +23,8 @@ internal static class DeskAbilities
         Does("review.accept", Who.Reviewer, "not-found", (stage, who) => stage.Get<RunReview>().AcceptAsync(who, Nothing, NoProof, 1, default), async stage =>
         {
             var lot = await SubmittedAsync(stage, Powder.Calcite);
-            return () => stage.Desk.AcceptAsync(lot.RunId);
+            await stage.Get<RunChanges>().OpenAsync(stage.People.Reviewer.Actor, lot.RunId, default);
+            return () => stage.Desk.SignAsync(lot.RunId);
         }),
         Does("review.return", Who.Reviewer, "not-found", (stage, who) => stage.Get<RunReview>().ReturnAsync(who, Nothing, Why, 1, default), async stage =>
         {
@@ -35,13 +36,13 @@ internal static class DeskAbilities
             var lot = await SubmittedAsync(stage, Powder.Calcite);
             return () => stage.Desk.ProposeInvalidationAsync(lot.RunId);
         }),
-        Does("review.confirm-invalidation", Who.QualityManager, "not-found", (stage, who) => stage.Get<RunReview>().ConfirmInvalidationAsync(who, Nothing, NoProof, 1, default), async stage =>
+        Does("invalidations.confirm", Who.QualityManager, "not-found", (stage, who) => stage.Get<RunReview>().ConfirmInvalidationAsync(who, Nothing, NoProof, 1, default), async stage =>
         {
             var lot = await SubmittedAsync(stage, Powder.Calcite);
             await stage.Desk.ProposeInvalidationAsync(lot.RunId);
             return () => stage.Desk.ConfirmInvalidationAsync(lot.RunId);
         }),
-        Does("review.decline-invalidation", Who.QualityManager, "not-found", (stage, who) => stage.Get<RunReview>().DeclineInvalidationAsync(who, Nothing, Why, 1, default), async stage =>
+        Does("invalidations.decline", Who.QualityManager, "not-found", (stage, who) => stage.Get<RunReview>().DeclineInvalidationAsync(who, Nothing, Why, 1, default), async stage =>
         {
             var lot = await SubmittedAsync(stage, Powder.Calcite);
             await stage.Desk.ProposeInvalidationAsync(lot.RunId);

@@ -19,7 +19,7 @@ public sealed class ReviewTests
         await small.Bench(small.People.Reviewer).StepAsync(lot.RunId, Powder.Calcite);
         await small.Bench().FinishAsync(lot.RunId, Powder.Calcite);
         await small.Bench().SubmitAsync(lot.RunId);
-        var refusal = await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.AcceptAsync(lot.RunId));
+        var refusal = await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.SignAsync(lot.RunId));
         refusal.Message.ShouldContain("Ruth Vale took part in run R-26-00001");
         await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.ReturnAsync(lot.RunId));
         await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.InvalidateAsync(lot.RunId));
@@ -38,7 +38,7 @@ public sealed class ReviewTests
         await small.Bench(small.People.Reviewer).SieveAsync(lot.RunId, 1, 180);
         await small.Bench().FinishAsync(lot.RunId, Powder.Calcite);
         await small.Bench().SubmitAsync(lot.RunId);
-        await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.AcceptAsync(lot.RunId));
+        await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.SignAsync(lot.RunId));
     }
 
     [Theory]

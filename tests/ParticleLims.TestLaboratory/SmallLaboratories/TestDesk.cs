@@ -18,8 +18,14 @@ public sealed class TestDesk(SmallLaboratory laboratory)
     /// <summary>The reviewer accepts a run.</summary>
     public async Task AcceptAsync(Guid runId, TestPerson? by = null)
     {
+        await laboratory.Get<RunChanges>().OpenAsync((by ?? Reviewer).Actor, runId, None);
+        await SignAsync(runId, by);
+    }
+
+    /// <summary>The reviewer's signature alone.</summary>
+    public async Task SignAsync(Guid runId, TestPerson? by = null)
+    {
         var person = by ?? Reviewer;
-        await laboratory.Get<RunChanges>().OpenAsync(person.Actor, runId, None);
         await laboratory.Get<RunReview>().AcceptAsync(person.Actor, runId, await laboratory.ProofAsync(person), await VersionOfRunAsync(runId), None);
     }
 
