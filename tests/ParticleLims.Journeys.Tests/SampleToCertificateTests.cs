@@ -69,6 +69,9 @@ public sealed class SampleToCertificateTests
     {
         await page.OpenAsync("/review");
         await page.At("review-queue").Locator("a[href^='/review/']").First.ClickAsync();
+        (await page.At("accept").IsDisabledAsync()).ShouldBeTrue("nobody signs before having seen what changed");
+        await page.At("open-changes").ClickAsync();
+        await page.At("changes").WaitForAsync();
         await page.At("accept").ClickAsync();
         await page.SignAsync(reviewer);
         await page.Locator("[data-state='accepted']").First.WaitForAsync();

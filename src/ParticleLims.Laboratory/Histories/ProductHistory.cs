@@ -9,7 +9,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Histories;
 
 /// <summary>A sample's result in the history: which one, and when.</summary>
-internal readonly record struct PastResult(Guid SampleId, DateTimeOffset At);
+internal sealed record PastResult(Guid SampleId, DateTimeOffset At);
 
 /// <summary>Results over the same apertures, read in the same way.</summary>
 internal sealed record PastCurves(StoredDistributions Curves, IReadOnlyList<PastResult> Results);

@@ -60,6 +60,7 @@ public static class ProgramPages
         new("lot-concession", Quality, $"/lots/{places.ConcessionLot}", "Lot"),
         new("lot-rejected", Quality, $"/lots/{places.RejectedLot}", "Lot"),
         new("investigations", Quality, "/investigations", "Investigations"),
+        new("case-figures", Quality, "/investigations/figures", "Case figures"),
         new("investigation-open", Quality, $"/investigations/{places.OpenInvestigation}", "Investigation"),
         new("investigation-closed", Quality, $"/investigations/{places.ClosedInvestigation}", "Investigation"),
         new("certificates", Quality, "/certificates", "Certificates") { OnPhone = true },

@@ -38,6 +38,7 @@ internal static class PermissionTable
         /enrol                              anybody
         /error                              anybody
         /investigations                     SeeLaboratory
+        /investigations/figures             Investigate
         /investigations/{Id:guid}           SeeLaboratory
         /lots                               SeeLaboratory
         /lots/new                           BookIn
