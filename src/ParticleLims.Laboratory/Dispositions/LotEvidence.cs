@@ -97,7 +97,7 @@ public sealed record LotEvidence
         var cases = await TouchingCase.OfLotAsync(data, lot.Id, cancellation);
         return new LotEvidence
         {
-            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, Reopening = reopening is not null && lot.IsDecided && dispositions.TrueForAll(one => one.At < reopening.At) ? reopening : null, EquipmentCases = cases,
+            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, Reopening = reopening is not null && lot.IsDecided && dispositions.TrueForAll(one => one.At <= reopening.At) ? reopening : null, EquipmentCases = cases,
             Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases),
         };
     }

@@ -28,6 +28,7 @@ public sealed class AfterDecisionTests
         await desk.ReopenAsync(lot.Id);
         (await desk.EvidenceAsync(lot.Id)).Lot.State.ShouldBe(LotState.OnHold);
         (await small.Get<CertificateShelf>().AllAsync(small.People.QualityManager.Actor, lot.Id, null, 10, default)).Single().State.ShouldBe(CertificateState.Suspended);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
         await desk.RejectAsync(lot.Id);
         await laboratory.ShouldRefuseAsync("reopening-not-proposed", () => desk.ReopenAsync(lot.Id));
     }

@@ -1,4 +1,3 @@
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Runs;
