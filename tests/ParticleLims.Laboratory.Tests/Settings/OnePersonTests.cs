@@ -71,6 +71,6 @@ public sealed class OnePersonTests
         await small.SwitchOnePersonAsync(onePerson: false);
         await small.GiveRolesAsync(small.People.Technician, Role.Technician, Role.Reviewer);
         var next = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
-        await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.AcceptAsync(next.RunId, small.People.Technician));
+        await laboratory.ShouldRefuseAsync("own-work", () => small.Desk.SignAsync(next.RunId, small.People.Technician));
     }
 }
