@@ -117,7 +117,11 @@ public static class ProgramPages
         new("terminal-enrol", Administrator, "/terminals/enrol", "Enrol this terminal") { Live = false },
         new("settings", Administrator, "/settings", "Settings"),
         new("audit-trail", Administrator, "/record", "Audit trail"),
-        new("audit-trail-of-lot", Administrator, $"/record?subject={places.ReleasedLot}", "Audit trail"),
+        new("audit-trail-of-lot", Administrator, $"/record?subject={places.ReleasedLot}&whole=true", "Everything that happened to lot"),
+        new("heads", Administrator, "/record/heads", "Heads outside"),
+        new("alerts", Administrator, "/alerts", "Alerts"),
+        new("outgoing", Administrator, "/outgoing", "Outgoing messages"),
+        new("access-review-administrator", Administrator, "/access-review", "Access review"),
     ];
 
     private static ProgramPage[] ForCustomers() =>
