@@ -40,7 +40,7 @@ public sealed class HeadDeparture(WritePath writing, ReadPath reading, IHeadOuts
     private async Task<bool> IsDueAsync(LaboratoryContext data, HeadPlan plan, CancellationToken cancellation)
     {
         var last = await data.HeadLeavings.OrderByDescending(one => one.LeftAt).FirstOrDefaultAsync(cancellation);
-        var wait = last is { Left: false } && plan.EveryHours > AfterFault.TotalHours ? AfterFault : TimeSpan.FromHours(plan.EveryHours);
+        var wait = last is { Outside: false } && plan.EveryHours > AfterFault.TotalHours ? AfterFault : TimeSpan.FromHours(plan.EveryHours);
         return last is null || clock.GetUtcNow() - last.LeftAt >= wait;
     }
 
@@ -67,7 +67,7 @@ public sealed class HeadDeparture(WritePath writing, ReadPath reading, IHeadOuts
                 places.Insert(0, Path.Combine(ready.Plan.Folder, name));
             }
 
-            scope.Data.Add(new HeadLeaving { Id = id, Sequence = ready.Sequence, Hash = ready.Hash, EventAt = ready.EventAt, LeftAt = scope.Now, Text = text, Places = string.Join("; ", places), Fault = fault, Left = places.Count > 0 });
+            scope.Data.Add(new HeadLeaving { Id = id, Sequence = ready.Sequence, Hash = ready.Hash, EventAt = ready.EventAt, LeftAt = scope.Now, Text = text, Places = string.Join("; ", places), Fault = fault, Outside = places.Count > 0 });
             scope.About(nameof(HeadLeaving), id, string.Create(CultureInfo.InvariantCulture, $"Head of event {ready.Sequence}"));
             return places.Count > 0;
         }, cancellation);

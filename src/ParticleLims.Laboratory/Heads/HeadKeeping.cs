@@ -21,7 +21,7 @@ public sealed class HeadKeeping(WritePath writing, ReadPath reading, TimeProvide
         reading.ReadAsync(actor, Permission.ReadRecord, async (data, _, token) =>
         {
             var plan = await data.HeadPlanAsync(token);
-            var last = await data.HeadLeavings.Where(one => one.Left).OrderByDescending(one => one.LeftAt).FirstOrDefaultAsync(token);
+            var last = await data.HeadLeavings.Where(one => one.Outside).OrderByDescending(one => one.LeftAt).FirstOrDefaultAsync(token);
             var undelivered = last is not null && await data.OutgoingMessages.AnyAsync(message => message.SubjectId == last.Id && message.State == OutgoingState.GivenUp, token);
             return new HeadBoard(plan, last, await data.HeadLeavings.OrderByDescending(one => one.LeftAt).Take(Math.Clamp(take, 1, 500)).ToListAsync(token), Warning(plan, last, undelivered));
         }, cancellation);

@@ -25,5 +25,5 @@ public sealed class HeadLeaving
     public string? Fault { get; init; }
 
     /// <summary>Whether it is outside, or on its way there.</summary>
-    public bool Left { get; init; }
+    public bool Outside { get; init; }
 }

@@ -82,7 +82,7 @@ internal static class RecordVerifying
     private static RecordEvent Next(RecordEvent last)
     {
         var number = last.Sequence + 1;
-        var changes = string.Create(CultureInfo.InvariantCulture, $$"""[{"thing":"Weighing","id":"019ce000-0000-7000-8000-{{number:000000000000}}","change":"added","values":{"At":[null,"2026-03-02T08:00:00.000000Z"],"BalanceId":[null,"019ce000-0000-7000-8000-000000000001"],"Kind":[null,"Loaded"],"Mass":[null,"{{number * 1_237}} µg"],"PersonName":[null,"Tove Brandt"],"Position":[null,"3"],"Raw":[null,"S +   312.3450 g 0417"],"RunId":[null,"019ce000-0000-7000-8000-000000000002"],"Way":[null,"Network"]}},{"thing":"Run","id":"019ce000-0000-7000-8000-000000000002","change":"changed","values":{"NextStep":["7","8"]}}]""");
+        var changes = string.Create(CultureInfo.InvariantCulture, $$$"""[{"thing":"Weighing","id":"019ce000-0000-7000-8000-{{{number:000000000000}}}","change":"added","values":{"At":[null,"2026-03-02T08:00:00.000000Z"],"BalanceId":[null,"019ce000-0000-7000-8000-000000000001"],"Kind":[null,"Loaded"],"Mass":[null,"{{{number * 1_237}}} µg"],"PersonName":[null,"Tove Brandt"],"Position":[null,"3"],"Raw":[null,"S +   312.3450 g 0417"],"RunId":[null,"019ce000-0000-7000-8000-000000000002"],"Way":[null,"Network"]}},{"thing":"Run","id":"019ce000-0000-7000-8000-000000000002","change":"changed","values":{"NextStep":["7","8"]}}]""");
         RecordEvent Draft(string hash) => new()
         {
             Sequence = number, At = last.At.AddSeconds(7), PersonId = Guid.Empty, PersonName = "Tove Brandt", Terminal = "Bench 1", Code = "runs.weigh", SubjectKind = "Run", SubjectId = Guid.Empty,

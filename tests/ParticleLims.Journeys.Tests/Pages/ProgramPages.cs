@@ -100,6 +100,7 @@ public static class ProgramPages
         new("method-approve", Quality, $"/methods/{places.MethodInApproval}", "M-PS-63"),
         new("method-new", Manager, "/methods/new", "Write a method"),
         new("method-revise", Manager, $"/methods/{places.RevisedMethod}/revise", "Write the next version"),
+        new("access-review", Quality, "/access-review", "Access review"),
         new("specifications", Manager, "/specifications", "Specifications"),
         new("specification", Manager, $"/specifications/{places.RevisedSpecification}", "SP-GC-45"),
         new("specification-new", Manager, "/specifications/new", "Write a specification"),

@@ -22,8 +22,8 @@ public sealed class AccessReviewTests
 
         var id = await reviewing.SignAsync(people.QualityManager.Actor, "All as it should be", await opened.Small.ProofAsync(people.QualityManager), board.List.ContentHash, default);
         var signed = await reviewing.ContentAsync(people.Administrator.Actor, id, default);
-        signed.ShouldBe(board.List.Content);
-        signed.ShouldContain($"{people.Technician.FullName} ({people.Technician.SignOnName}), active; roles: Laboratory technician; last use: 2026-03-02");
+        signed.ShouldNotBeNull().ShouldBe(board.List.Content);
+        signed!.ShouldContain($"{people.Technician.FullName} ({people.Technician.SignOnName}), active; roles: Laboratory technician; last use: 2026-03-02");
         var after = await reviewing.BoardAsync(people.Administrator.Actor, default);
         after.Past.ShouldHaveSingleItem().Finding.ShouldBe("All as it should be");
         (after.Overdue, after.DueAt).ShouldBe((false, opened.Running.Clock.GetUtcNow().AddDays(LaboratorySettings.UsualAccessReviewDays)));

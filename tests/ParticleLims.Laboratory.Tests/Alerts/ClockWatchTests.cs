@@ -14,6 +14,7 @@ public sealed class ClockWatchTests
         await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
         var (running, clock) = (opened.Running, new LooseClock(opened.Running.Clock));
         var watch = ActivatorUtilities.CreateInstance<ClockWatch>(running.Services, clock);
+        running.Clock.Advance(TimeSpan.FromHours(5));
         (await watch.LookAsync(default)).ShouldBeNull();
         foreach (var hours in new[] { -2, 2 })
         {
@@ -27,8 +28,8 @@ public sealed class ClockWatchTests
 
         var alerts = await running.Get<AlertKeeping>().RecentAsync(opened.Small.People.Administrator.Actor, 10, default);
         alerts.Select(alert => alert.Words).ShouldBe([
-            "The server's clock jumped 0.02:00:00 forward between 2026-03-02T06:00:00.000000Z and 2026-03-02T08:00:00.000000Z: it was set, or the machine stood still. Times around then may be wrong; the order of the record is that of its numbers.",
-            "The server's clock jumped 0.02:00:00 back between 2026-03-02T08:00:00.000000Z and 2026-03-02T06:00:00.000000Z: it was set, or the machine stood still. Times around then may be wrong; the order of the record is that of its numbers."]);
+            "The server's clock jumped 0.02:00:00 forward between 2026-03-02T11:00:00.000000Z and 2026-03-02T13:00:00.000000Z: it was set, or the machine stood still. Times around then may be wrong; the order of the record is that of its numbers.",
+            "The server's clock jumped 0.02:00:00 back between 2026-03-02T13:00:00.000000Z and 2026-03-02T11:00:00.000000Z: it was set, or the machine stood still. Times around then may be wrong; the order of the record is that of its numbers."]);
         await using var data = running.Data();
         var events = await data.Events.AsNoTracking().OrderBy(one => one.Sequence).ToListAsync();
         events.Select(one => one.Sequence).ShouldBe(Enumerable.Range(1, events.Count).Select(number => (long)number));

@@ -83,9 +83,11 @@ public sealed class TamperTrialTests
                 rows.RemoveAt(at);
                 return (rows, at + 1);
             case "insert":
+                at = Math.Min(at, rows.Count - 2);
                 rows.Insert(at, Sealed(Edited(rows[at], random), rows[at].Sequence, rows[at].PreviousHash));
                 return (rows, at + 2);
             case "insert and number again":
+                at = Math.Min(at, rows.Count - 2);
                 rows.Insert(at, Sealed(Edited(rows[at], random), rows[at].Sequence, rows[at].PreviousHash));
                 NumberAgain(rows, at + 1);
                 return (rows, at + 2);
@@ -164,7 +166,7 @@ public sealed class TamperTrialTests
         var rows = new List<RecordEvent>();
         for (var number = 1; number <= count; number++)
         {
-            var changes = FormattableString.Invariant($$"""[{"thing":"Weighing","id":"{{number}}","change":"added","values":{"Mass":[null,"{{number * 1_237}} µg"]}}]""");
+            var changes = FormattableString.Invariant($$$"""[{"thing":"Weighing","id":"{{{number}}}","change":"added","values":{"Mass":[null,"{{{number * 1_237}}} µg"]}}]""");
             rows.Add(Sealed(
                 new RecordEvent
                 {

@@ -70,9 +70,9 @@ internal static class WatchAbilities
         Reads(Who.QualityManager | Who.Administrator, (stage, who) => stage.Get<AccessReviewing>().ContentAsync(who, Nothing, default)),
     ];
 
-    private static Task RaiseAsync(Stage stage) => stage.Get<AlertRaising>().RaiseAsync(AlertKind.ClockStep, "The clock jumped", Guid.Empty, TimeSpan.FromMinutes(10), default);
+    private static Task<bool> RaiseAsync(Stage stage) => stage.Get<AlertRaising>().RaiseAsync(AlertKind.ClockStep, "The clock jumped", Guid.Empty, TimeSpan.FromMinutes(10), default);
 
-    private static Task PlanAsync(Stage stage) => stage.Get<HeadKeeping>().ChangePlanAsync(Administrator(stage), ToAFolder, Why, 0, default);
+    private static Task<bool> PlanAsync(Stage stage) => stage.Get<HeadKeeping>().ChangePlanAsync(Administrator(stage), ToAFolder, Why, 0, default);
 
     private static Actor Administrator(Stage stage) => stage.People.Administrator.Actor;
 }
