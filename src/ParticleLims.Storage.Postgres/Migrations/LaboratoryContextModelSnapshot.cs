@@ -104,6 +104,162 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("asp_net_user_tokens", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.AccessReviews.AccessReview", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Accounts")
+                        .HasColumnType("integer")
+                        .HasColumnName("accounts");
+
+                    b.Property<int>("Active")
+                        .HasColumnType("integer")
+                        .HasColumnName("active");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("finding");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("signature_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_access_reviews");
+
+                    b.HasIndex("At")
+                        .HasDatabaseName("ix_access_reviews_at");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_access_reviews_signature_id");
+
+                    b.ToTable("access_reviews", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Alerts.Alert", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
+                    b.Property<Guid?>("ClosedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("closed_by_id");
+
+                    b.Property<string>("ClosedByName")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("closed_by_name");
+
+                    b.Property<string>("Finding")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("finding");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<Guid>("SubjectId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("subject_id");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_alerts");
+
+                    b.HasIndex("At")
+                        .HasDatabaseName("ix_alerts_at");
+
+                    b.HasIndex("ClosedAt")
+                        .HasDatabaseName("ix_alerts_closed_at");
+
+                    b.ToTable("alerts", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Alerts.AlertRules", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("ClockStepSeconds")
+                        .HasColumnType("integer")
+                        .HasColumnName("clock_step_seconds");
+
+                    b.Property<string>("Contact")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("contact");
+
+                    b.Property<bool>("Post")
+                        .HasColumnType("boolean")
+                        .HasColumnName("post");
+
+                    b.Property<int>("TriesOfAll")
+                        .HasColumnType("integer")
+                        .HasColumnName("tries_of_all");
+
+                    b.Property<int>("TriesOfOne")
+                        .HasColumnType("integer")
+                        .HasColumnName("tries_of_one");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<int>("WithinMinutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("within_minutes");
+
+                    b.HasKey("Id")
+                        .HasName("pk_alert_rules");
+
+                    b.ToTable("alert_rules", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Balances.Balance", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1224,6 +1380,97 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_touched_runs_sample_id");
 
                     b.ToTable("touched_runs", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Heads.HeadLeaving", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("EventAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("event_at");
+
+                    b.Property<string>("Fault")
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("fault");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("hash");
+
+                    b.Property<DateTime>("LeftAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("left_at");
+
+                    b.Property<bool>("Outside")
+                        .HasColumnType("boolean")
+                        .HasColumnName("outside");
+
+                    b.Property<string>("Places")
+                        .IsRequired()
+                        .HasMaxLength(2500)
+                        .HasColumnType("character varying(2500)")
+                        .HasColumnName("places");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("text");
+
+                    b.HasKey("Id")
+                        .HasName("pk_head_leavings");
+
+                    b.HasIndex("LeftAt")
+                        .HasDatabaseName("ix_head_leavings_left_at");
+
+                    b.ToTable("head_leavings", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Heads.HeadPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("EveryHours")
+                        .HasColumnType("integer")
+                        .HasColumnName("every_hours");
+
+                    b.Property<string>("Folder")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("folder");
+
+                    b.Property<string>("MailTo")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("mail_to");
+
+                    b.Property<bool>("Post")
+                        .HasColumnType("boolean")
+                        .HasColumnName("post");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_head_plans");
+
+                    b.ToTable("head_plans", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
@@ -3433,6 +3680,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<int>("AccessReviewEveryDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("access_review_every_days");
+
                     b.Property<string>("Address")
                         .IsRequired()
                         .HasColumnType("text")
@@ -4416,6 +4667,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_asp_net_user_tokens_people_user_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.AccessReviews.AccessReview", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_access_reviews_signatures_signature_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Balances.BalanceCheck", b =>

@@ -97,6 +97,162 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("asp_net_user_tokens", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.AccessReviews.AccessReview", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Accounts")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("accounts");
+
+                    b.Property<int>("Active")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("active");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signature_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_access_reviews");
+
+                    b.HasIndex("At")
+                        .HasDatabaseName("ix_access_reviews_at");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_access_reviews_signature_id");
+
+                    b.ToTable("access_reviews", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Alerts.Alert", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<long?>("ClosedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("closed_at");
+
+                    b.Property<Guid?>("ClosedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_by_id");
+
+                    b.Property<string>("ClosedByName")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_by_name");
+
+                    b.Property<string>("Finding")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<Guid>("SubjectId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_id");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Id")
+                        .HasName("pk_alerts");
+
+                    b.HasIndex("At")
+                        .HasDatabaseName("ix_alerts_at");
+
+                    b.HasIndex("ClosedAt")
+                        .HasDatabaseName("ix_alerts_closed_at");
+
+                    b.ToTable("alerts", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Alerts.AlertRules", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("ClockStepSeconds")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("clock_step_seconds");
+
+                    b.Property<string>("Contact")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("contact");
+
+                    b.Property<bool>("Post")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("post");
+
+                    b.Property<int>("TriesOfAll")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tries_of_all");
+
+                    b.Property<int>("TriesOfOne")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tries_of_one");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<int>("WithinMinutes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("within_minutes");
+
+                    b.HasKey("Id")
+                        .HasName("pk_alert_rules");
+
+                    b.ToTable("alert_rules", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Balances.Balance", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1217,6 +1373,97 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_touched_runs_sample_id");
 
                     b.ToTable("touched_runs", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Heads.HeadLeaving", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("EventAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("event_at");
+
+                    b.Property<string>("Fault")
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("fault");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("hash");
+
+                    b.Property<long>("LeftAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("left_at");
+
+                    b.Property<bool>("Outside")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("outside");
+
+                    b.Property<string>("Places")
+                        .IsRequired()
+                        .HasMaxLength(2500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("places");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sequence");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.HasKey("Id")
+                        .HasName("pk_head_leavings");
+
+                    b.HasIndex("LeftAt")
+                        .HasDatabaseName("ix_head_leavings_left_at");
+
+                    b.ToTable("head_leavings", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Heads.HeadPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("EveryHours")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("every_hours");
+
+                    b.Property<string>("Folder")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("folder");
+
+                    b.Property<string>("MailTo")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mail_to");
+
+                    b.Property<bool>("Post")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("post");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_head_plans");
+
+                    b.ToTable("head_plans", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Investigations.Investigation", b =>
@@ -3426,6 +3673,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<int>("AccessReviewEveryDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("access_review_every_days");
+
                     b.Property<string>("Address")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -4409,6 +4660,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_asp_net_user_tokens_people_user_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.AccessReviews.AccessReview", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_access_reviews_signatures_signature_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Balances.BalanceCheck", b =>

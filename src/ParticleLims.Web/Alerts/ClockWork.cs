@@ -16,7 +16,7 @@ internal sealed partial class ClockWork(ClockWatch watch, TimeProvider clock, IL
             {
                 await watch.LookAsync(stoppingToken);
             }
-            catch (Exception fault) when (fault is not OperationCanceledException)
+            catch (Exception fault) when (!stoppingToken.IsCancellationRequested)
             {
                 NotLooked(log, fault);
             }

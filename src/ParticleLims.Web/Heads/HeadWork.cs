@@ -21,7 +21,7 @@ internal sealed partial class HeadWork(HeadDeparture departure, TimeProvider clo
             {
                 // There is no laboratory yet.
             }
-            catch (Exception fault) when (fault is not OperationCanceledException)
+            catch (Exception fault) when (!stoppingToken.IsCancellationRequested)
             {
                 NotLeft(log, fault);
             }

@@ -65,14 +65,22 @@ internal static class RecordExport
         {
             rows.Add(new TrailRow(
                 one.Sequence.ToString(CultureInfo.InvariantCulture), $"{clock.Day(one.At)} {clock.TimeOfDay(one.At)}", $"{one.PersonName}, {one.Terminal}", DeedWords.Of(one.Code) + (one.Reason is null ? string.Empty : $". Reason: {one.Reason}"),
-                $"{RecordDifference.Words(one.SubjectKind)} {one.SubjectLabel}", Shorter(Differences(one)), one.Hash));
+                $"{RecordDifference.Words(one.SubjectKind)} {one.SubjectLabel}", Shorter(Printed(one), MostPrinted), one.Hash));
         }
 
         return Results.File(TrailPdf.Draw(new Trail(laboratory?.Name ?? "Laboratory", asked, clock.ZoneName, $"{clock.Moment(clock.Now)}", laboratory?.Demonstration == true, rows)), "application/pdf");
     }
 
-    // An import adds thousands of things in one deed; what is left out here stands in the other forms.
-    private static string Shorter(string text) => text.Length <= 4_000 ? text : text[..(char.IsHighSurrogate(text[3_999]) ? 3_999 : 4_000)] + " … (cut off here; CSV and JSON have all of it)";
+    private const int MostPrinted = 3_000;
+    private const int MostOfAValue = 160;
+
+    // An evaluation is pages of numbers, and an import adds thousands of things in one deed: what is left out on paper stands in the other forms.
+    private static string Shorter(string text, int most) => text.Length <= most ? text : text[..(char.IsHighSurrogate(text[most - 1]) ? most - 1 : most)] + " … (cut off here; CSV and JSON have all of it)";
+
+    private static string Printed(RecordEvent one) => string.Join("; ", RecordDifference.Of(one).SelectMany(thing => thing.Values.Select(value =>
+        $"{thing.Thing} {value.Name}: {(thing.Change == "changed" ? $"{Printed(value.Before)} → {Printed(value.After)}" : Printed(value.After ?? value.Before))}")));
+
+    private static string Printed(string? value) => value is null ? "–" : Shorter(value, MostOfAValue);
 
     private static async IAsyncEnumerable<RecordEvent> AllAsync(RecordReading record, Actor actor, RecordQuestion question, [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellation)
     {
