@@ -1,6 +1,8 @@
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using ParticleLims.Laboratory.AccessReviews;
+using ParticleLims.Laboratory.Alerts;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Certificates;
@@ -11,6 +13,7 @@ using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Exchange;
+using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.Histories;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
@@ -34,17 +37,20 @@ namespace ParticleLims.Laboratory;
 /// <summary>What a laboratory can do, as a list of abilities.</summary>
 public static class LaboratoryServices
 {
-    /// <summary>Adds them all. The storage, the certificate's drawing and the check of reading formats are added beside.</summary>
+    /// <summary>Adds them all. The storage, the certificate's drawing, the check of reading formats and the outside of heads are added beside.</summary>
     public static IServiceCollection AddLaboratory(this IServiceCollection services)
     {
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton<IPasswordHasher<Person>>(_ => new PasswordHasher<Person>(Microsoft.Extensions.Options.Options.Create(PasswordHashing)));
         services.AddSingleton<DatabaseOpening>();
-        services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>();
+        services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>().AddSingleton<RecordExporting>();
+        services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>();
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
-        services.AddSingleton<OutgoingKeeping>().AddSingleton<OutgoingSending>();
+        services.AddSingleton<OutgoingKeeping>().AddSingleton<OutgoingSending>().AddSingleton<IAttachmentSource, HeadFiles>();
+        services.AddSingleton<AlertRaising>().AddSingleton<AlertKeeping>().AddSingleton<WrongSecretsWatch>().AddSingleton<ClockWatch>();
+        services.AddSingleton<HeadKeeping>().AddSingleton<HeadDeparture>().AddSingleton<AccessReviewing>();
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<MethodAuthorising>().AddSingleton<DocumentApproval<Method, MethodVersion>>();

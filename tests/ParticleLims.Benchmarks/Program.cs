@@ -6,6 +6,7 @@ using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using ParticleLims.Benchmarks.Analysis;
 using ParticleLims.Benchmarks.Certificates;
 using ParticleLims.Benchmarks.ColdStarts;
+using ParticleLims.Benchmarks.Record;
 using ParticleLims.Benchmarks.Weighings;
 
 namespace ParticleLims.Benchmarks;
@@ -39,6 +40,8 @@ internal static class Benchmarking
                 return await WeighingStatements.RunAsync();
             case ["certificate", .. var rest]:
                 return await CertificateIssuing.RunAsync(Repeats.Read(rest, otherwise: 100));
+            case ["record", .. var rest]:
+                return await RecordVerifying.RunAsync(Repeats.Read(rest, otherwise: 100));
             case ["engine", var file]:
                 return await SpeedTable.RunAsync(file);
             default:

@@ -5,6 +5,7 @@ using Microsoft.Extensions.Time.Testing;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Storage;
 using ParticleLims.TestLaboratory.Databases;
@@ -52,7 +53,7 @@ public sealed class RunningLaboratory : IAsyncDisposable
     {
         var clock = new FakeTimeProvider(now);
         var services = new ServiceCollection().AddSingleton<TimeProvider>(clock).AddSingleton<IPasswordHasher<Person>, QuickHasher>()
-            .AddSingleton<ICertificateDrawing, PlainDrawing>().AddSingleton<IReadingFormatCheck, PlainFormatCheck>().AddLaboratory();
+            .AddSingleton<ICertificateDrawing, PlainDrawing>().AddSingleton<IReadingFormatCheck, PlainFormatCheck>().AddSingleton<IHeadOutside, PlainHeads>().AddLaboratory();
         database.AddTo(services);
         change?.Invoke(services);
         var laboratory = new RunningLaboratory(services.BuildServiceProvider(), database, clock);

@@ -25,6 +25,18 @@ public sealed class SealKey : IDisposable
         return string.Join(' ', Convert.ToHexStringLower(SHA256.HashData(certificate.RawData)).Chunk(4).Select(group => new string(group)));
     }
 
+    /// <summary>Signs a text on its own, such as a head of the record; its first words say what it is, so that the signature fits nothing else.</summary>
+    /// <returns>ECDSA with SHA-256, as DER.</returns>
+    public byte[] SignText(string text) => Sign(System.Text.Encoding.UTF8.GetBytes(text));
+
+    /// <summary>Whether a signature over a text was made by the key of this certificate.</summary>
+    public static bool IsOver(string text, byte[] signature, X509Certificate2 certificate)
+    {
+        ArgumentNullException.ThrowIfNull(certificate);
+        using var key = certificate.GetECDsaPublicKey();
+        return key?.VerifyData(System.Text.Encoding.UTF8.GetBytes(text), signature, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence) == true;
+    }
+
     /// <summary>The private part as PKCS #8, for the folder of the keys alone.</summary>
     internal string Export() => _private.ExportPkcs8PrivateKeyPem();
 

@@ -13,8 +13,11 @@ public sealed record BadgeSeen(Guid BadgeId, Guid PersonId, string FullName);
 /// <summary>Signing on at an enrolled terminal, by badge or by choosing the name, and the PIN. Nowhere else is a PIN taken.</summary>
 public sealed class PinSignOn(WritePath writing, ReadPath reading, SecretTries tries)
 {
+    /// <summary>The event of a badge that is not in use.</summary>
+    internal const string BadgeRefusedCode = "people.badge-refused";
+
     private static readonly DeedKind SignOnDeed = new("people.sign-on-with-pin", "Signed on with a PIN", null);
-    private static readonly DeedKind BadgeRefusedDeed = new("people.badge-refused", "Unknown or revoked badge", null);
+    private static readonly DeedKind BadgeRefusedDeed = new(BadgeRefusedCode, "Unknown or revoked badge", null);
 
     /// <summary>Those who may sign on with a PIN, by name; nobody at a browser that is not enrolled.</summary>
     public Task<List<PersonTile>> TilesAsync(TerminalSeen at, CancellationToken cancellation)
@@ -42,6 +45,7 @@ public sealed class PinSignOn(WritePath writing, ReadPath reading, SecretTries t
             scope.About("Terminal", at.Id!.Value, at.Name);
             return Task.FromResult(true);
         }, cancellation);
+        await tries.LookAsync(null, cancellation);
         throw new RefusedException("badge-unknown", "This is no badge that is in use. Choose your name instead, and ask the administrator for a badge.", "badge");
     }
 

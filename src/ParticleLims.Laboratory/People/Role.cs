@@ -29,9 +29,9 @@ public static class RolePermissions
     {
         [Role.Technician] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits]),
         [Role.Reviewer] = Set([.. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ReviewRuns, Permission.Investigate, Permission.WriteDocuments, Permission.ReadRecord]),
-        [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.ReadRecord]),
+        [Role.QualityManager] = Set([.. Staff, Permission.DecideLots, Permission.IssueCertificates, Permission.ApproveDocuments, Permission.WriteDocuments, Permission.Investigate, Permission.ConcludeInvestigations, Permission.SeeAccess, Permission.ReviewAccess, Permission.ReadRecord]),
         [Role.LaboratoryManager] = Set([.. Staff, Permission.BookIn, Permission.KeepProducts, Permission.WriteDocuments, Permission.ApproveDocuments, Permission.AuthorisePeople, Permission.KeepEquipment, Permission.KeepReadingFormats, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ProposeConcession, Permission.Investigate, Permission.ReadRecord]),
-        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.ReadRecord, Permission.SeeAuthorisations]),
+        [Role.Administrator] = Set([Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings, Permission.KeepReadingFormats, Permission.SeeAccess, Permission.ReadRecord, Permission.SeeAuthorisations]),
         [Role.Customer] = Set([Permission.SeeCertificates]),
     };
 

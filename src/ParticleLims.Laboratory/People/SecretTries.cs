@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Alerts;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Storage;
 
@@ -10,12 +11,13 @@ namespace ParticleLims.Laboratory.People;
 /// Compares passwords and PINs. Wrong ones are counted together for each account, slowed down and recorded; tries for one account wait
 /// for each other, so that many at once are no way round the count.
 /// </summary>
-public sealed class SecretTries(WritePath writing, IDbContextFactory<LaboratoryContext> contexts, IPasswordHasher<Person> hasher, TimeProvider clock)
+public sealed class SecretTries(WritePath writing, IDbContextFactory<LaboratoryContext> contexts, IPasswordHasher<Person> hasher, WrongSecretsWatch watch, TimeProvider clock)
 {
     /// <summary>This many wrong tries are free; each further one doubles the wait, from one second to fifteen minutes.</summary>
     public const int Free = 5;
 
     private static readonly DeedKind RefusedDeed = new("people.secret-refused", "Wrong sign-on name, password or PIN", null);
+    private static readonly string[] Counted = [RefusedDeed.Code, PinSignOn.BadgeRefusedCode];
     private static readonly Person Nobody = new() { FullName = "nobody", UserName = "nobody" };
     private readonly Lazy<string> nobodysHash = new(() => hasher.HashPassword(Nobody, "nobody has this password"));
     private readonly ConcurrentDictionary<Guid, SemaphoreSlim> oneAtATime = new();
@@ -55,6 +57,7 @@ public sealed class SecretTries(WritePath writing, IDbContextFactory<LaboratoryC
             }
 
             await writing.CarryOutAsync(new Deed(RefusedDeed, Actor.Unknown(terminal)), (scope, token) => CountAsync(scope, person, label, token), cancellation);
+            await LookAsync(person, cancellation);
             throw wrong;
         }
         finally
@@ -62,6 +65,10 @@ public sealed class SecretTries(WritePath writing, IDbContextFactory<LaboratoryC
             gate.Release();
         }
     }
+
+    /// <summary>Looks whether wrong secrets come in a burst, after one was recorded.</summary>
+    internal Task LookAsync(Person? person, CancellationToken cancellation) =>
+        watch.LookAsync(Counted, person is null ? null : (person.Id, person.FullName), clock.GetUtcNow(), cancellation);
 
     private void RequireNoWait(Person? person)
     {

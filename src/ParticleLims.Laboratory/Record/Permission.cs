@@ -51,6 +51,10 @@ public enum Permission
     KeepTerminals,
     /// <summary>Change the laboratory's settings.</summary>
     KeepSettings,
+    /// <summary>See accounts, roles and last uses as a whole.</summary>
+    SeeAccess,
+    /// <summary>Sign the review of accounts and roles.</summary>
+    ReviewAccess,
     /// <summary>Read the audit trail.</summary>
     ReadRecord,
     /// <summary>Ask the engine to evaluate without storing.</summary>

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
@@ -11,16 +12,24 @@ public static class RecordChain
     /// <summary>What the first event points at.</summary>
     public const string Origin = "0000000000000000000000000000000000000000000000000000000000000000";
 
+    // What stands around the changes of an event, in bytes, roughly.
+    private const int Around = 600;
+
     /// <summary>The hash that the event must carry.</summary>
     public static string HashOf(RecordEvent one)
     {
         ArgumentNullException.ThrowIfNull(one);
-        string?[] members =
-        [
-            one.Sequence.ToString(CultureInfo.InvariantCulture), InstantText(one.At), one.PersonId?.ToString("D"), one.PersonName, one.Terminal, one.Code,
-            one.SubjectKind, one.SubjectId.ToString("D"), one.SubjectLabel, one.Reason, one.Changes, one.PreviousHash,
-        ];
-        return Convert.ToHexStringLower(SHA256.HashData(JsonSerializer.SerializeToUtf8Bytes(members)));
+        var bytes = new ArrayBufferWriter<byte>(one.Changes.Length + (one.Changes.Length / 2) + Around);
+        using (var json = new Utf8JsonWriter(bytes, new JsonWriterOptions { SkipValidation = true }))
+        {
+            json.WriteStartArray();
+            WriteMembers(json, one);
+            json.WriteEndArray();
+        }
+
+        Span<byte> hash = stackalloc byte[SHA256.HashSizeInBytes];
+        SHA256.HashData(bytes.WrittenSpan, hash);
+        return Convert.ToHexStringLower(hash);
     }
 
     /// <summary>SHA-256 of a text's UTF-8 bytes, hexadecimal.</summary>
@@ -28,4 +37,20 @@ public static class RecordChain
 
     /// <summary>An instant as the record writes it: UTC to the microsecond.</summary>
     public static string InstantText(DateTimeOffset instant) => instant.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture);
+
+    private static void WriteMembers(Utf8JsonWriter json, RecordEvent one)
+    {
+        json.WriteStringValue(one.Sequence.ToString(CultureInfo.InvariantCulture));
+        json.WriteStringValue(InstantText(one.At));
+        json.WriteStringValue(one.PersonId?.ToString("D"));
+        json.WriteStringValue(one.PersonName);
+        json.WriteStringValue(one.Terminal);
+        json.WriteStringValue(one.Code);
+        json.WriteStringValue(one.SubjectKind);
+        json.WriteStringValue(one.SubjectId.ToString("D"));
+        json.WriteStringValue(one.SubjectLabel);
+        json.WriteStringValue(one.Reason);
+        json.WriteStringValue(one.Changes);
+        json.WriteStringValue(one.PreviousHash);
+    }
 }

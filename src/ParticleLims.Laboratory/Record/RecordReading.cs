@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Record;
 
@@ -8,33 +9,74 @@ namespace ParticleLims.Laboratory.Record;
 /// <param name="From">From this instant on.</param>
 /// <param name="To">Up to this instant.</param>
 /// <param name="Before">Only events before this number: for reading on without gaps while new ones come in.</param>
-public sealed record RecordQuestion(Guid? SubjectId = null, string? WordPart = null, DateTimeOffset? From = null, DateTimeOffset? To = null, long? Before = null);
+/// <param name="WithBelongings">Also everything about what belongs to that thing: of a lot its samples, runs, investigations, certificates.</param>
+public sealed record RecordQuestion(Guid? SubjectId = null, string? WordPart = null, DateTimeOffset? From = null, DateTimeOffset? To = null, long? Before = null, bool WithBelongings = false);
 
 /// <summary>One page of events and how many there are in all.</summary>
-public sealed record RecordPage(IReadOnlyList<RecordEvent> Events, int Total);
+/// <param name="Events">The events, newest first.</param>
+/// <param name="Total">How many the question finds.</param>
+/// <param name="Subject">What the asked thing is called in its last event; null where nothing is asked for or known.</param>
+public sealed record RecordPage(IReadOnlyList<RecordEvent> Events, int Total, string? Subject);
 
 /// <summary>Reads and checks the record.</summary>
-public sealed class RecordReading(ReadPath reading)
+public sealed class RecordReading(ReadPath reading, RecordInspection inspection, IEnumerable<IBelongings> belongings)
 {
+    // A lot has samples, they have runs: deeper it does not go, and a ring would end here.
+    private const int Deepest = 4;
+
     /// <summary>One page, newest first.</summary>
     public Task<RecordPage> FindAsync(Actor actor, RecordQuestion question, int skip, int take, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.ReadRecord, async (data, _, token) =>
         {
-            var events = data.Events.AsQueryable();
-            events = question.SubjectId is { } subject ? events.Where(one => one.SubjectId == subject) : events;
-            events = question.From is { } from ? events.Where(one => one.At >= from) : events;
-            events = question.To is { } to ? events.Where(one => one.At <= to) : events;
-            events = question.Before is { } before ? events.Where(one => one.Sequence < before) : events;
-            if (!string.IsNullOrWhiteSpace(question.WordPart))
-            {
-                var part = question.WordPart.Trim().ToUpperInvariant();
-                events = events.Where(one => one.SearchText.Contains(part));
-            }
-
-            return new RecordPage(await events.OrderByDescending(one => one.Sequence).Skip(skip).Take(Math.Clamp(take, 1, 500)).ToListAsync(token), await events.CountAsync(token));
+            var events = await AskedAsync(data, question, token);
+            var last = question.SubjectId is { } id ? await data.Events.Where(one => one.SubjectId == id).OrderByDescending(one => one.Sequence).Select(one => new { one.SubjectKind, one.SubjectLabel }).FirstOrDefaultAsync(token) : null;
+            return new RecordPage(
+                await events.OrderByDescending(one => one.Sequence).Skip(skip).Take(Math.Clamp(take, 1, 500)).ToListAsync(token), await events.CountAsync(token),
+                last is null ? null : $"{RecordDifference.Words(last.SubjectKind).ToLowerInvariant()} {last.SubjectLabel}");
         }, cancellation);
 
-    /// <summary>Recomputes the whole chain.</summary>
-    public Task<RecordVerification> VerifyAsync(Actor actor, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.ReadRecord, (data, _, token) => RecordVerifier.VerifyAsync(data, null, token), cancellation);
+    /// <summary>Recomputes the whole chain and compares every row of every table with it.</summary>
+    public async Task<RecordInspected> InspectAsync(Actor actor, CancellationToken cancellation)
+    {
+        (await reading.StandingOfAsync(actor, cancellation)).Require(Permission.ReadRecord);
+        return await inspection.InspectAsync(null, cancellation);
+    }
+
+    private async Task<IQueryable<RecordEvent>> AskedAsync(LaboratoryContext data, RecordQuestion question, CancellationToken cancellation)
+    {
+        var events = data.Events.AsQueryable();
+        if (question.SubjectId is { } subject)
+        {
+            var things = question.WithBelongings ? await WithBelongingsAsync(data, subject, cancellation) : [subject];
+            events = events.Where(one => things.Contains(one.SubjectId));
+        }
+
+        events = question.From is { } from ? events.Where(one => one.At >= from) : events;
+        events = question.To is { } to ? events.Where(one => one.At <= to) : events;
+        events = question.Before is { } before ? events.Where(one => one.Sequence < before) : events;
+        if (string.IsNullOrWhiteSpace(question.WordPart))
+        {
+            return events;
+        }
+
+        var part = question.WordPart.Trim().ToUpperInvariant();
+        return events.Where(one => one.SearchText.Contains(part));
+    }
+
+    private async Task<List<Guid>> WithBelongingsAsync(LaboratoryContext data, Guid subject, CancellationToken cancellation)
+    {
+        var (all, last) = (new HashSet<Guid> { subject }, new List<Guid> { subject });
+        for (var depth = 0; depth < Deepest && last.Count > 0; depth++)
+        {
+            var next = new List<Guid>();
+            foreach (var one in belongings)
+            {
+                next.AddRange((await one.OfAsync(data, last, cancellation)).Where(all.Add));
+            }
+
+            last = next;
+        }
+
+        return [.. all];
+    }
 }

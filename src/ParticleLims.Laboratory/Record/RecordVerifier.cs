@@ -1,11 +1,10 @@
-using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Record;
 
 /// <summary>What the verifier found.</summary>
-/// <param name="Events">How many events were read.</param>
+/// <param name="Events">How many events were read and hold.</param>
 /// <param name="HeadHash">The hash of the last one.</param>
 /// <param name="Fault">Null when the chain holds; else what is wrong and where.</param>
 public sealed record RecordVerification(long Events, string HeadHash, string? Fault);
@@ -13,52 +12,58 @@ public sealed record RecordVerification(long Events, string HeadHash, string? Fa
 /// <summary>Reads the whole record and recomputes its chain.</summary>
 public static class RecordVerifier
 {
+    private const int AtOnce = 2_048;
+
     /// <summary>Finds the first event that was edited, deleted, inserted or swapped; an outside head also tells that the end was cut off.</summary>
     public static async Task<RecordVerification> VerifyAsync(LaboratoryContext data, (long Sequence, string Hash)? outsideHead, CancellationToken cancellation)
     {
-        var (expected, head) = (1L, RecordChain.Origin);
-        var outsideSeen = outsideHead is null;
+        var check = new ChainCheck(outsideHead);
+        var earlier = Task.FromResult(true);
+        var pages = new List<RecordEvent>(AtOnce);
         await foreach (var one in data.Events.AsNoTracking().OrderBy(one => one.Sequence).AsAsyncEnumerable().WithCancellation(cancellation))
         {
-            if (FaultOf(one, expected, head) is { } fault)
+            pages.Add(one);
+            if (pages.Count == AtOnce)
             {
-                return new RecordVerification(expected - 1, head, fault);
-            }
-
-            if (outsideHead is { } outside && outside.Sequence == one.Sequence)
-            {
-                outsideSeen = true;
-                if (outside.Hash != one.Hash)
+                // The next page is read while the earlier one is hashed.
+                if (!await earlier)
                 {
-                    return new RecordVerification(expected, one.Hash, Say($"Event {one.Sequence} is not the one whose hash was kept outside: the record was rewritten up to there."));
+                    return check.Close();
                 }
+
+                earlier = InBackground(check, pages, cancellation);
+                pages = new List<RecordEvent>(AtOnce);
             }
-
-            (expected, head) = (expected + 1, one.Hash);
         }
 
-        return new RecordVerification(expected - 1, head, outsideSeen ? null : Say($"The record ends at event {expected - 1}, but event {outsideHead!.Value.Sequence} was seen outside: its end was cut off."));
+        if (await earlier)
+        {
+            TakeAll(check, pages);
+        }
+
+        return check.Close();
     }
 
-    private static string? FaultOf(RecordEvent one, long expected, string head)
+    /// <summary>The same over events that are at hand already, in their order.</summary>
+    public static RecordVerification Verify(IReadOnlyList<RecordEvent> events, (long Sequence, string Hash)? outsideHead)
     {
-        if (one.Sequence != expected)
-        {
-            return Say($"Event {expected} is missing: the next one is {one.Sequence}.");
-        }
-
-        if (one.PreviousHash != head)
-        {
-            return Say($"Event {one.Sequence} does not follow the event before it.");
-        }
-
-        if (one.SearchText != RecordEvent.SearchTextOf(one.SubjectLabel, one.PersonName, one.Code))
-        {
-            return Say($"Event {one.Sequence} ({one.Code}, {one.SubjectLabel}) was hidden from the search.");
-        }
-
-        return one.Hash == RecordChain.HashOf(one) ? null : Say($"Event {one.Sequence} ({one.Code}, {one.SubjectLabel}) was changed after it was written.");
+        var check = new ChainCheck(outsideHead);
+        TakeAll(check, events);
+        return check.Close();
     }
 
-    private static string Say(FormattableString words) => words.ToString(CultureInfo.InvariantCulture);
+    private static Task<bool> InBackground(ChainCheck check, List<RecordEvent> page, CancellationToken cancellation) => Task.Run(() => TakeAll(check, page), cancellation);
+
+    private static bool TakeAll(ChainCheck check, IReadOnlyList<RecordEvent> events)
+    {
+        foreach (var one in events)
+        {
+            if (!check.Take(one))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
 }

@@ -11,6 +11,12 @@ public sealed class LaboratorySettings : IVersioned
     /// <summary>The key of the only row.</summary>
     public static Guid OnlyId { get; } = new("6c696d73-0000-7000-8000-000000000001");
 
+    /// <summary>Twice a year: common practice, no source.</summary>
+    public const int UsualAccessReviewDays = 182;
+
+    /// <summary>The longest interval between two reviews of access, in days: three years.</summary>
+    public const int LongestAccessReviewDays = 1_096;
+
     public Guid Id { get; init; } = OnlyId;
     public required string Name { get; set; }
 
@@ -43,6 +49,9 @@ public sealed class LaboratorySettings : IVersioned
 
     /// <summary>Twenty working days: common practice, from memory.</summary>
     public const int UsualInvestigationWorkingDays = 20;
+
+    /// <summary>After how many days accounts and roles are reviewed again.</summary>
+    public int AccessReviewEveryDays { get; set; } = UsualAccessReviewDays;
 
     /// <summary>True in the demonstration: a banner on each page and a line on each certificate.</summary>
     public bool Demonstration { get; init; }

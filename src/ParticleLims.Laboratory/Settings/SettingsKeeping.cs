@@ -13,6 +13,7 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
     private static readonly DeedKind OnePersonDeed = new("settings.one-person", "One-person laboratory switched", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind InvestigationsDeed = new("settings.investigations", "Time for investigations changed", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind KeyingDeed = new("settings.keying", "Keying of masses by hand switched", Permission.KeepSettings, ReasonRequired: true);
+    private static readonly DeedKind AccessDeed = new("settings.access-review", "Interval of access reviews changed", Permission.KeepSettings, ReasonRequired: true);
 
     /// <summary>The settings; null before set-up. Anybody may read them: name, time zone and banner stand on the sign-on page.</summary>
     public Task<LaboratorySettings?> FindAsync(CancellationToken cancellation) =>
@@ -69,6 +70,21 @@ public sealed class SettingsKeeping(WritePath writing, ReadPath reading)
         {
             var settings = await FindAsync(scope, version, token);
             settings.InvestigationWorkingDays = workingDays is >= 1 and <= 250 ? workingDays : throw new RefusedException("investigation-days", "An investigation is given 1 to 250 working days.", "investigationDays");
+            return true;
+        }, cancellation);
+
+    /// <summary>Changes after how many days accounts and roles are reviewed again.</summary>
+    /// <exception cref="RefusedException">Not from 1 to <see cref="LaboratorySettings.LongestAccessReviewDays"/> days.</exception>
+    public Task<bool> ChangeAccessReviewAsync(Actor actor, int everyDays, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(AccessDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var settings = await FindAsync(scope, version, token);
+            if (everyDays is < 1 or > LaboratorySettings.LongestAccessReviewDays)
+            {
+                throw new RefusedException("access-review-days", FormattableString.Invariant($"Accounts and roles are reviewed every 1 to {LaboratorySettings.LongestAccessReviewDays} days, not every {everyDays}."), "accessReviewDays");
+            }
+
+            settings.AccessReviewEveryDays = everyDays;
             return true;
         }, cancellation);
 

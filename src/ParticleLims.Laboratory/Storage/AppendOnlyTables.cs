@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Twelfth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Twelfth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -64,6 +64,9 @@ public static class AppendOnlyTables
 
     /// <summary>Since people are authorised for methods.</summary>
     public static IReadOnlyList<(string Table, string Key)> Ninth { get; } = [("run_operators", "run_id, person_id"), ("authorisation_overrides", "id")];
+
+    /// <summary>Since heads of the record leave the machine and access is reviewed.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Tenth { get; } = [("head_leavings", "id"), ("access_reviews", "id")];
 
     /// <summary>Since investigations go through points, hypotheses and retests, and lots are opened again.</summary>
     public static IReadOnlyList<(string Table, string Key)> Twelfth { get; } =

@@ -28,16 +28,21 @@ internal static class ExchangeEndpoints
             : Results.NotFound();
     }
 
-    private static async Task<IResult> ExportAsync(HttpContext context, string file, RegisterReading register, LaboratoryClock clock)
+    private static async Task<IResult> ExportAsync(HttpContext context, string file, RegisterReading register, RecordExporting exporting, LaboratoryClock clock)
     {
         try
         {
             await clock.PrepareAsync(context.RequestAborted);
             var sheets = RegisterExport.Sheets(await register.AllAsync(SessionIdentity.ActorOf(context), context.RequestAborted), clock);
             var day = clock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            if (file != WorkbookFile && !(file.EndsWith(".csv", StringComparison.Ordinal) && sheets.ContainsKey(file[..^4])))
+            {
+                return Results.NotFound();
+            }
+
+            await exporting.NoteRegisterAsync(SessionIdentity.ActorOf(context), file, context.RequestAborted);
             return file == WorkbookFile ? Results.File(TableWriting.Workbook([.. sheets.Values]), TableWriting.WorkbookType, $"equipment-{day}.xlsx")
-                : file.EndsWith(".csv", StringComparison.Ordinal) && sheets.TryGetValue(file[..^4], out var sheet) ? Results.File(TableWriting.Csv(sheet), TableWriting.CsvType, $"{file[..^4]}-{day}.csv")
-                : Results.NotFound();
+                : Results.File(TableWriting.Csv(sheets[file[..^4]]), TableWriting.CsvType, $"{file[..^4]}-{day}.csv");
         }
         catch (NotPermittedException)
         {

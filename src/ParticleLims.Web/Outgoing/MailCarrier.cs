@@ -19,21 +19,45 @@ internal sealed class MailCarrier(OutgoingSecrets secrets, CarryingTime time) : 
         var server = letter.Ways.Mail ?? throw new NotCarriedException("No mail server is set any more.");
         using var mail = Write(letter, server);
         using var client = new SmtpClient { Timeout = (int)time.Limit.TotalMilliseconds };
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        limit.CancelAfter(time.Limit);
         try
         {
-            await client.ConnectAsync(server.Host, server.Port, Security(server.Security), cancellation);
-            if (server.User is { } user)
-            {
-                await client.AuthenticateAsync(user, secrets.MailPassword ?? throw new NotCarriedException($"There is no password for the mail server: write it into {OutgoingSecrets.MailPasswordFile} in the folder of the secrets."), cancellation);
-            }
-
-            var answer = await client.SendAsync(mail, cancellation);
-            await client.DisconnectAsync(quit: true, cancellation);
-            return $"Taken by {server.Host}: {answer}";
+            return await SendAsync(client, mail, server, limit.Token);
+        }
+        catch (OperationCanceledException fault) when (!cancellation.IsCancellationRequested)
+        {
+            throw new NotCarriedException(FormattableString.Invariant($"{server.Host} did not answer within {time.Limit.TotalSeconds:0.#} seconds."), fault);
         }
         catch (Exception fault) when (Words(fault, server.Host) is { } words)
         {
             throw new NotCarriedException(words, fault);
+        }
+    }
+
+    private async Task<string> SendAsync(SmtpClient client, MimeMessage mail, MailServer server, CancellationToken cancellation)
+    {
+        await client.ConnectAsync(server.Host, server.Port, Security(server.Security), cancellation);
+        if (server.User is { } user)
+        {
+            await client.AuthenticateAsync(user, secrets.MailPassword ?? throw new NotCarriedException($"There is no password for the mail server: write it into {OutgoingSecrets.MailPasswordFile} in the folder of the secrets."), cancellation);
+        }
+
+        var answer = await client.SendAsync(mail, cancellation);
+        await LeaveAsync(client, server, cancellation);
+        return $"Taken by {server.Host}: {answer}";
+    }
+
+    // The mail was taken already: whatever happens at leaving does not send it twice.
+    private static async Task LeaveAsync(SmtpClient client, MailServer server, CancellationToken cancellation)
+    {
+        try
+        {
+            await client.DisconnectAsync(quit: true, cancellation);
+        }
+        catch (Exception fault) when (fault is OperationCanceledException || Words(fault, server.Host) is not null)
+        {
+            // It closes with the client.
         }
     }
 

@@ -1,5 +1,4 @@
 using ParticleLims.Laboratory.Outgoing;
-using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Web.Outgoing;
 
@@ -40,7 +39,7 @@ internal sealed partial class OutgoingWork(OutgoingSending sending, IEnumerable<
             {
                 await SendDueAsync(stoppingToken);
             }
-            catch (Exception fault) when (fault is not OperationCanceledException)
+            catch (Exception fault) when (!stoppingToken.IsCancellationRequested)
             {
                 // What waits goes on waiting; a database that does not answer must not end the sending for good.
                 NotSent(log, fault);
@@ -63,7 +62,7 @@ internal sealed partial class OutgoingWork(OutgoingSending sending, IEnumerable<
         {
             return await carrier.CarryAsync(letter, cancellation);
         }
-        catch (Exception fault) when (fault is not (NotCarriedException or OperationCanceledException or RefusedException))
+        catch (Exception fault) when (fault is not NotCarriedException && !cancellation.IsCancellationRequested)
         {
             NotSent(log, fault);
             throw new NotCarriedException($"The program could not send it ({fault.GetType().Name}); its log says more.", fault);

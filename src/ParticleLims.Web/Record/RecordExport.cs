@@ -2,12 +2,14 @@ using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using ParticleLims.CertificatePdf.Record;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
 using ParticleLims.Web.Shell;
 
 namespace ParticleLims.Web.Record;
 
-/// <summary>The audit trail as a file: CSV for people, JSON with every hash for programs that check the chain.</summary>
+/// <summary>The audit trail as a file: CSV and PDF for people, JSON with every hash for programs that check the chain. Each leaves an event first, and goes up to that event.</summary>
 internal static class RecordExport
 {
     private const int PageSize = 500;
@@ -16,24 +18,69 @@ internal static class RecordExport
     public static void MapRecordExport(this IEndpointRouteBuilder routes) =>
         routes.MapGet("/record/export", ExportAsync).RequireAuthorization(new NeedsAttribute(Permission.ReadRecord));
 
-    private static async Task ExportAsync(HttpContext context, RecordReading record, LaboratoryClock clock, string? format, string? words, string? from, string? to, Guid? subject)
+    private static async Task<IResult> ExportAsync(
+        HttpContext context, RecordReading record, RecordExporting exporting, SettingsKeeping settings, LaboratoryClock clock, string? format, string? words, string? from, string? to, Guid? subject, bool? whole)
     {
         await clock.PrepareAsync(context.RequestAborted);
-        var asJson = string.Equals(format, "json", StringComparison.OrdinalIgnoreCase);
-        var question = RecordFilter.Read(words, from, to, subject).Question(clock);
-        var actor = SessionIdentity.ActorOf(context);
-        context.Response.ContentType = asJson ? "application/json; charset=utf-8" : "text/csv; charset=utf-8";
-        context.Response.Headers.ContentDisposition = $"attachment; filename=\"audit-trail-{clock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}.{(asJson ? "json" : "csv")}\"";
-        await context.Response.WriteAsync(asJson ? "[" : CsvHead, context.RequestAborted);
-        var first = true;
-        await foreach (var one in AllAsync(record, actor, question, context.RequestAborted))
+        var filter = RecordFilter.Read(words, from, to, subject, whole);
+        var (actor, question) = (SessionIdentity.ActorOf(context), filter.Question(clock));
+        var first = await record.FindAsync(actor, question, 0, 1, context.RequestAborted);
+        var form = format?.ToLowerInvariant() switch { "json" => "json", "pdf" => "pdf", _ => "csv" };
+        if (form == "pdf" && first.Total > TrailPdf.MostEvents)
         {
-            await context.Response.WriteAsync(asJson ? (first ? "\n" : ",\n") + Json(one) : Csv(one), context.RequestAborted);
-            first = false;
+            return Results.Text(string.Create(CultureInfo.InvariantCulture, $"{first.Total} events are too many to print; at most {TrailPdf.MostEvents} are. Choose a thing, words or days, or take CSV or JSON."), statusCode: StatusCodes.Status400BadRequest);
         }
 
-        await context.Response.WriteAsync(asJson ? "\n]\n" : string.Empty, context.RequestAborted);
+        var asked = filter.InWords(first.Subject);
+        question = question with { Before = await exporting.NoteTrailAsync(actor, form.ToUpperInvariant(), asked, context.RequestAborted) + 1 };
+        var events = AllAsync(record, actor, question, context.RequestAborted);
+        context.Response.Headers.ContentDisposition = $"attachment; filename=\"audit-trail-{clock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}.{form}\"";
+        return form switch
+        {
+            "pdf" => await PdfAsync(events, await settings.FindAsync(context.RequestAborted), asked, clock),
+            "json" => await WriteAsync(context, events, "application/json; charset=utf-8", "[", (one, isFirst) => (isFirst ? "\n" : ",\n") + Json(one), "\n]\n"),
+            _ => await WriteAsync(context, events, "text/csv; charset=utf-8", CsvHead, (one, _) => Csv(one), string.Empty),
+        };
     }
+
+    private static async Task<IResult> WriteAsync(HttpContext context, IAsyncEnumerable<RecordEvent> events, string type, string begin, Func<RecordEvent, bool, string> write, string end)
+    {
+        context.Response.ContentType = type;
+        await context.Response.WriteAsync(begin, context.RequestAborted);
+        var isFirst = true;
+        await foreach (var one in events)
+        {
+            await context.Response.WriteAsync(write(one, isFirst), context.RequestAborted);
+            isFirst = false;
+        }
+
+        await context.Response.WriteAsync(end, context.RequestAborted);
+        return Results.Empty;
+    }
+
+    private static async Task<IResult> PdfAsync(IAsyncEnumerable<RecordEvent> events, LaboratorySettings? laboratory, string asked, LaboratoryClock clock)
+    {
+        var rows = new List<TrailRow>();
+        await foreach (var one in events)
+        {
+            rows.Add(new TrailRow(
+                one.Sequence.ToString(CultureInfo.InvariantCulture), $"{clock.Day(one.At)} {clock.TimeOfDay(one.At)}", $"{one.PersonName}, {one.Terminal}", DeedWords.Of(one.Code) + (one.Reason is null ? string.Empty : $". Reason: {one.Reason}"),
+                $"{RecordDifference.Words(one.SubjectKind)} {one.SubjectLabel}", Shorter(Printed(one), MostPrinted), one.Hash));
+        }
+
+        return Results.File(TrailPdf.Draw(new Trail(laboratory?.Name ?? "Laboratory", asked, clock.ZoneName, $"{clock.Moment(clock.Now)}", laboratory?.Demonstration == true, rows)), "application/pdf");
+    }
+
+    private const int MostPrinted = 3_000;
+    private const int MostOfAValue = 160;
+
+    // An evaluation is pages of numbers, and an import adds thousands of things in one deed: what is left out on paper stands in the other forms.
+    private static string Shorter(string text, int most) => text.Length <= most ? text : text[..(char.IsHighSurrogate(text[most - 1]) ? most - 1 : most)] + " … (cut off here; CSV and JSON have all of it)";
+
+    private static string Printed(RecordEvent one) => string.Join("; ", RecordDifference.Of(one).SelectMany(thing => thing.Values.Select(value =>
+        $"{thing.Thing} {value.Name}: {(thing.Change == "changed" ? $"{Printed(value.Before)} → {Printed(value.After)}" : Printed(value.After ?? value.Before))}")));
+
+    private static string Printed(string? value) => value is null ? "–" : Shorter(value, MostOfAValue);
 
     private static async IAsyncEnumerable<RecordEvent> AllAsync(RecordReading record, Actor actor, RecordQuestion question, [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellation)
     {

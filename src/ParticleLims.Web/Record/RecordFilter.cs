@@ -10,16 +10,32 @@ namespace ParticleLims.Web.Record;
 /// <param name="From">The first day, in the laboratory's time zone.</param>
 /// <param name="To">The last day.</param>
 /// <param name="Subject">Everything about one thing.</param>
-public sealed record RecordFilter(string? Words, DateOnly? From, DateOnly? To, Guid? Subject)
+/// <param name="WithBelongings">And about what belongs to it.</param>
+public sealed record RecordFilter(string? Words, DateOnly? From, DateOnly? To, Guid? Subject, bool WithBelongings)
 {
     /// <summary>Reads it from an address; a day that is none asks nothing.</summary>
-    public static RecordFilter Read(string? words, string? from, string? to, Guid? subject) => new(string.IsNullOrWhiteSpace(words) ? null : words.Trim(), Day(from), Day(to), subject);
+    public static RecordFilter Read(string? words, string? from, string? to, Guid? subject, bool? whole) =>
+        new(string.IsNullOrWhiteSpace(words) ? null : words.Trim(), Day(from), Day(to), subject, subject is not null && whole == true);
+
+    /// <summary>The address of everything about a thing and what belongs to it.</summary>
+    public static string AddressOfAllAbout(Guid subject) => new RecordFilter(null, null, null, subject, true).Address("/record");
 
     /// <summary>The question to the record.</summary>
     public RecordQuestion Question(LaboratoryClock clock)
     {
         ArgumentNullException.ThrowIfNull(clock);
-        return new RecordQuestion(Subject, Words, From is { } from ? clock.StartOf(from) : null, To is { } to ? clock.StartOf(to.AddDays(1)).AddTicks(-1) : null);
+        return new RecordQuestion(Subject, Words, From is { } from ? clock.StartOf(from) : null, To is { } to ? clock.StartOf(to.AddDays(1)).AddTicks(-1) : null) { WithBelongings = WithBelongings };
+    }
+
+    /// <summary>The question in words, for whoever reads the printed trail or the event of its export.</summary>
+    /// <param name="subject">What the asked thing is called.</param>
+    public string InWords(string? subject)
+    {
+        var parts = new List<string> { Subject is null ? "everything" : $"everything about {subject ?? "one thing"}{(WithBelongings ? " and what belongs to it" : string.Empty)}" };
+        parts.AddRange(Words is null ? [] : [$"with “{Words}”"]);
+        parts.AddRange(From is { } from ? [$"from {Text(from)}"] : []);
+        parts.AddRange(To is { } to ? [$"to {Text(to)}"] : []);
+        return string.Join(' ', parts);
     }
 
     /// <summary>The address of a page that shows it.</summary>
@@ -27,9 +43,10 @@ public sealed record RecordFilter(string? Words, DateOnly? From, DateOnly? To, G
     {
         var query = new QueryBuilder();
         Add(query, "words", Words);
-        Add(query, "from", From?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
-        Add(query, "to", To?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        Add(query, "from", From is { } from ? Text(from) : null);
+        Add(query, "to", To is { } to ? Text(to) : null);
         Add(query, "subject", Subject?.ToString("D"));
+        Add(query, "whole", WithBelongings ? "true" : null);
         foreach (var (name, value) in more)
         {
             query.Add(name, value);
@@ -37,6 +54,8 @@ public sealed record RecordFilter(string? Words, DateOnly? From, DateOnly? To, G
 
         return path + query.ToQueryString();
     }
+
+    private static string Text(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static void Add(QueryBuilder query, string name, string? value)
     {

@@ -9,10 +9,10 @@ namespace ParticleLims.Web.Record;
 public sealed partial class RecordPage
 {
     private const int PageSize = 50;
-    private static readonly RecordFilter Everything = new(null, null, null, null);
+    private static readonly RecordFilter Everything = new(null, null, null, null, false);
     private RecordFilter filter = Everything;
     private LaboratoryRecord.RecordPage? found;
-    private RecordVerification? verification;
+    private RecordInspected? inspected;
     private string? words;
     private DateOnly? from;
     private DateOnly? to;
@@ -30,6 +30,9 @@ public sealed partial class RecordPage
     [SupplyParameterFromQuery(Name = "subject")]
     private Guid? SubjectAsked { get; set; }
 
+    [SupplyParameterFromQuery(Name = "whole")]
+    private bool? WholeAsked { get; set; }
+
     [SupplyParameterFromQuery(Name = "page")]
     private int PageAsked { get; set; }
 
@@ -40,17 +43,13 @@ public sealed partial class RecordPage
 
     private int PageCount => Math.Max(1, ((found?.Total ?? 0) + PageSize - 1) / PageSize);
 
-    private string ChainWords => verification switch
-    {
-        { Fault: { } fault } => fault + " Tell the administrator and the quality manager at once.",
-        { } whole => string.Create(CultureInfo.InvariantCulture, $"All {whole.Events} events hold together. The hash of the last one is {whole.HeadHash}."),
-        null => string.Empty,
-    };
+    private string Title => filter.Subject is null || found?.Subject is not { } subject ? "Audit trail"
+        : filter.WithBelongings ? $"Everything that happened to {subject}" : $"Audit trail of {subject}";
 
     /// <inheritdoc />
     protected override async Task LoadAsync()
     {
-        filter = RecordFilter.Read(WordsAsked, FromAsked, ToAsked, SubjectAsked);
+        filter = RecordFilter.Read(WordsAsked, FromAsked, ToAsked, SubjectAsked, WholeAsked);
         (words, from, to) = (filter.Words, filter.From, filter.To);
         found = await Trail.FindAsync(Actor, filter.Question(Clock), (PageNumber - 1) * PageSize, PageSize, Leaving);
         loaded = true;
@@ -65,9 +64,9 @@ public sealed partial class RecordPage
         }
     }
 
-    private void Look() => Navigation.NavigateTo(new RecordFilter(string.IsNullOrWhiteSpace(words) ? null : words.Trim(), from, to, SubjectAsked).Address("/record"));
+    private void Look() => Navigation.NavigateTo((filter with { Words = string.IsNullOrWhiteSpace(words) ? null : words.Trim(), From = from, To = to }).Address("/record"));
 
-    private Task<bool> CheckAsync() => DoAsync(async () => verification = await Trail.VerifyAsync(Actor, Leaving));
+    private Task<bool> CheckAsync() => DoAsync(async () => inspected = await Trail.InspectAsync(Actor, Leaving));
 
     private string PageAddress(int page) => filter.Address("/record", ("page", page.ToString(CultureInfo.InvariantCulture)));
 }

@@ -26,6 +26,7 @@ public static class NavigationEntries
         new("Equipment", "/equipment", Icons.Material.Outlined.BlurOn, Permission.SeeLaboratory),
         new("Products", "/products", Icons.Material.Outlined.Category, Permission.SeeLaboratory),
         new("Audit trail", "/record", Icons.Material.Outlined.History, Permission.ReadRecord),
+        new("Access review", "/access-review", Icons.Material.Outlined.HowToReg, Permission.SeeAccess),
         new("People", "/people", Icons.Material.Outlined.Group, Permission.KeepPeople),
         new("Terminals", "/terminals", Icons.Material.Outlined.TouchApp, Permission.KeepTerminals),
         new("Settings", "/settings", Icons.Material.Outlined.Tune, Permission.KeepSettings),

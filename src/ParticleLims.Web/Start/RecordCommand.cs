@@ -1,5 +1,7 @@
 using System.Data.Common;
 using System.Globalization;
+using ParticleLims.CertificatePdf.Sealing;
+using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
@@ -9,6 +11,8 @@ namespace ParticleLims.Web.Start;
 /// <summary>Checks the whole record at the console: its chain, a head that was kept outside, and every row of every table against it. Writes nothing; the program may run meanwhile.</summary>
 internal static class RecordCommand
 {
+    private const string HeadWords = "A head is a file that left the machine, or the number of an event and its hash: --head FILE, or --head 4711:0123… with 64 hexadecimal digits.";
+
     /// <summary>The command that the words ask for; null when they ask for something else.</summary>
     public static Func<TextWriter, Task<int>>? Read(string[] arguments)
     {
@@ -25,7 +29,8 @@ internal static class RecordCommand
     {
         try
         {
-            var (options, head) = Options(rest);
+            var (options, given) = Options(rest);
+            var head = given is null ? null : await HeadAsync(output, given, options);
             return await VerifyAsync(output, options, head);
         }
         catch (Exception fault) when (fault is StartRefusedException or RefusedException or DbException or InvalidOperationException { InnerException: DbException })
@@ -79,15 +84,36 @@ internal static class RecordCommand
         await output.WriteLineAsync(rows.Faults.Count == 0 ? "Everything is as the record says." : "Something was changed past the record. Keep the database as it is and call the quality manager.");
     }
 
-    private static (StartOptions Options, (long Sequence, string Hash)? Head) Options(string[] rest)
+    private static (StartOptions Options, string? Head) Options(string[] rest)
     {
-        if (Array.IndexOf(rest, "--head") is var at && at < 0)
+        var at = Array.IndexOf(rest, "--head");
+        return at < 0 ? (StartOptions.Read(rest, Environment.GetEnvironmentVariable), null)
+            : rest.ElementAtOrDefault(at + 1) is { } head ? (StartOptions.Read([.. rest[..at], .. rest[(at + 2)..]], Environment.GetEnvironmentVariable), head)
+            : throw new StartRefusedException(HeadWords);
+    }
+
+    /// <summary>The head that was given, as a file that left the machine or in so many letters.</summary>
+    private static async Task<(long Sequence, string Hash)?> HeadAsync(TextWriter output, string given, StartOptions options)
+    {
+        if (File.Exists(given))
         {
-            return (StartOptions.Read(rest, Environment.GetEnvironmentVariable), null);
+            var read = HeadText.Read(await File.ReadAllTextAsync(given)) ?? throw new StartRefusedException($"{given} is no head of a record.");
+            await output.WriteLineAsync($"head     {SignatureWords(read, options.SealFolder)}");
+            return (read.Sequence, read.Hash.ToLowerInvariant());
         }
 
-        return rest.ElementAtOrDefault(at + 1)?.Split(':') is [var sequence, { Length: 64 } hash] && long.TryParse(sequence, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
-            ? (StartOptions.Read([.. rest[..at], .. rest[(at + 2)..]], Environment.GetEnvironmentVariable), (number, hash.ToLowerInvariant()))
-            : throw new StartRefusedException("A head is the number of an event and its hash: --head 4711:0123… with 64 hexadecimal digits.");
+        return given.Split(':') is [var sequence, { Length: 64 } hash] && long.TryParse(sequence, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            ? (number, hash.ToLowerInvariant())
+            : throw new StartRefusedException(HeadWords);
+    }
+
+    // The key lies on the machine that is checked: what counts is that the file was kept elsewhere.
+    private static string SignatureWords(HeadRead read, string sealFolder)
+    {
+        var keys = SealKeys.CertificatesIn(sealFolder);
+        return read.Signature is not { } signature ? "has no signature"
+            : keys.Count == 0 ? "its signature cannot be told: no key of the laboratory lies here"
+            : keys.FirstOrDefault(key => SealKey.IsOver(read.SignedText, signature, key)) is { } by ? $"signed by the laboratory's key {SealKey.FingerprintOf(by)}"
+            : throw new StartRefusedException("the signature of this head is of no key of this laboratory, or the file was changed. Take the head from another copy.");
     }
 }

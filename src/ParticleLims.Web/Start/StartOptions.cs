@@ -15,7 +15,7 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
         particlelims [--demo | --practice] [--data DIR] [--urls URL] [--database "Host=…"]
         particlelims verify-certificate FILE [--key FILE | --data DIR]
         particlelims new-seal-key NAME [--data DIR]
-        particlelims verify-record [--demo | --practice] [--data DIR] [--database "Host=…"] [--head NUMBER:HASH]
+        particlelims verify-record [--demo | --practice] [--data DIR] [--database "Host=…"] [--head FILE | --head NUMBER:HASH]
           --demo       a laboratory with invented data, in a database of its own
           --practice   the same for training, under a watermark, again in a database of its own
           --data       where the database, keys and backups are kept

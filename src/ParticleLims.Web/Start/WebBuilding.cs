@@ -9,11 +9,14 @@ using ParticleLims.CertificatePdf;
 using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Heads;
 using ParticleLims.Storage.Postgres;
 using ParticleLims.Storage.Sqlite;
+using ParticleLims.Web.Alerts;
 using ParticleLims.Web.Balances;
 using ParticleLims.Web.Controls;
 using ParticleLims.Web.Evaluations;
+using ParticleLims.Web.Heads;
 using ParticleLims.Web.Outgoing;
 using ParticleLims.Web.Runs;
 using ParticleLims.Web.Shell;
@@ -79,6 +82,7 @@ public static class WebBuilding
         services.AddHsts(hsts => hsts.MaxAge = TimeSpan.FromDays(365));
         services.Configure<ForwardedHeadersOptions>(forwarded => Believe(forwarded, options.Proxy));
         services.AddApi();
+        services.AddSingleton<IHeadOutside, HeadOutside>().AddHostedService<HeadWork>().AddHostedService<ClockWork>();
         services.AddBalances(options.Demonstration, options.AccessFile).AddSievingUnits().AddBench().AddOutgoing(options.OutgoingFolder);
     }
 

@@ -7,7 +7,7 @@ namespace ParticleLims.Architecture.Tests.Rules;
 internal static partial class FolderRules
 {
     private const string LaboratoryWords =
-        "Balances Cautions Certificates Customers Dispositions Documents Equipment EquipmentFailures Exchange Histories Investigations Lots Methods Outgoing People Products Record Review Runs Samples Settings "
+        "AccessReviews Alerts Balances Cautions Certificates Customers Dispositions Documents Equipment EquipmentFailures Exchange Heads Histories Investigations Lots Methods Outgoing People Products Record Review Runs Samples Settings "
         + "Sieves SievingUnits Specifications Terminals Today Trends";
 
     /// <summary>The folders of each project. The laboratory's words are used on every level.</summary>
@@ -19,7 +19,7 @@ internal static partial class FolderRules
         ["ParticleLims.Storage.Postgres"] = "Migrations",
         ["ParticleLims.Instruments"] = "Connections Pressures Readings Simulation Stability",
         ["ParticleLims.Pictures"] = "Drawing Plots Scales Svg",
-        ["ParticleLims.CertificatePdf"] = "Drawing Flow Fonts Sealing Sections",
+        ["ParticleLims.CertificatePdf"] = "Drawing Flow Fonts Record Sealing Sections",
         ["ParticleLims.Web"] = LaboratoryWords + " Bench Controls Decisions Evaluations Labels Properties Readings Shell Start Today Verify wwwroot",
     };
 

@@ -101,6 +101,7 @@ public static class ProgramPages
         new("method-approve", Quality, $"/methods/{places.MethodInApproval}", "M-PS-63"),
         new("method-new", Manager, "/methods/new", "Write a method"),
         new("method-revise", Manager, $"/methods/{places.RevisedMethod}/revise", "Write the next version"),
+        new("access-review", Quality, "/access-review", "Access review"),
         new("specifications", Manager, "/specifications", "Specifications"),
         new("specification", Manager, $"/specifications/{places.RevisedSpecification}", "SP-GC-45"),
         new("specification-new", Manager, "/specifications/new", "Write a specification"),
@@ -118,7 +119,11 @@ public static class ProgramPages
         new("terminal-enrol", Administrator, "/terminals/enrol", "Enrol this terminal") { Live = false },
         new("settings", Administrator, "/settings", "Settings"),
         new("audit-trail", Administrator, "/record", "Audit trail"),
-        new("audit-trail-of-lot", Administrator, $"/record?subject={places.ReleasedLot}", "Audit trail"),
+        new("audit-trail-of-lot", Administrator, $"/record?subject={places.ReleasedLot}&whole=true", "Everything that happened to lot"),
+        new("heads", Administrator, "/record/heads", "Heads outside"),
+        new("alerts", Administrator, "/alerts", "Alerts"),
+        new("outgoing", Administrator, "/outgoing", "Outgoing messages"),
+        new("access-review-administrator", Administrator, "/access-review", "Access review"),
     ];
 
     private static ProgramPage[] ForCustomers() =>

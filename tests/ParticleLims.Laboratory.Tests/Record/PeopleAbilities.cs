@@ -169,7 +169,11 @@ internal static class PeopleAbilities
     private static IEnumerable<Ability> Reading =>
     [
         Reads(Who.Auditors, (stage, who) => stage.Get<RecordReading>().FindAsync(who, Anything, 0, 10, default)),
-        Reads(Who.Auditors, (stage, who) => stage.Get<RecordReading>().VerifyAsync(who, default)),
+        Reads(Who.Auditors, (stage, who) => stage.Get<RecordReading>().InspectAsync(who, default)),
+        Does("record.export", Who.Auditors, null, (stage, who) => stage.Get<RecordExporting>().NoteTrailAsync(who, "CSV", "everything", default),
+            stage => () => stage.Get<RecordExporting>().NoteTrailAsync(stage.People.Reviewer.Actor, "CSV", "everything", default)),
+        Does("record.export-register", Who.Staff, null, (stage, who) => stage.Get<RecordExporting>().NoteRegisterAsync(who, "equipment.xlsx", default),
+            stage => () => stage.Get<RecordExporting>().NoteRegisterAsync(stage.People.Technician.Actor, "equipment.xlsx", default)),
         Reads(Who.Staff, (stage, who) => stage.Get<TodayReading>().BoardAsync(who, Monday, default)),
     ];
 

@@ -2,9 +2,11 @@ using System.Data.Common;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.AccessReviews;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
+using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.Sieves;
@@ -93,9 +95,11 @@ public sealed class WrittenOnceTests
         await small.Get<OutgoingKeeping>().SendTestAsync(small.People.Administrator.Actor, "watch@tarnfell.example", default);
         var queued = (await small.Get<OutgoingSending>().DueAsync(DateTimeOffset.MaxValue, 1, default)).Single().Message;
         await small.Get<OutgoingSending>().FailedAsync(queued.Id, "no answer", default);
-        await using var data = await small.Get<IDbContextFactory<LaboratoryContext>>().CreateDbContextAsync();
-        data.Add(new OutgoingAttachment { MessageId = queued.Id, Position = 1, FileName = "head.txt", MediaType = "text/plain", SourceKind = "none", SourceId = queued.Id });
-        await data.SaveChangesAsync();
+        await small.Get<HeadKeeping>().ChangePlanAsync(small.People.Administrator.Actor, new HeadWishes("/watch", "watch@tarnfell.example", false, 24), "The watch asked for it", 0, default);
+        await small.Get<HeadDeparture>().LeaveAsync(small.People.Administrator.Actor, default);
+        var manager = small.People.QualityManager;
+        var proof = await small.ProofAsync(manager);
+        await small.Get<AccessReviewing>().SignAsync(manager.Actor, "All as it should be", proof, (await small.Get<AccessReviewing>().BoardAsync(manager.Actor, default)).List.ContentHash, default);
     }
 
     private static async Task FillInvestigationAsync(SmallLaboratory small, Guid investigation, Guid released)

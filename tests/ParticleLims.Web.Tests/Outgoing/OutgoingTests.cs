@@ -78,6 +78,18 @@ public sealed class OutgoingTests
     }
 
     [Fact]
+    public async Task A_server_that_accepts_and_says_nothing_does_not_hold_up_the_others()
+    {
+        using var silent = new System.Net.Sockets.TcpListener(System.Net.IPAddress.Loopback, 0);
+        silent.Start();
+        var server = new MailServer("127.0.0.1", ((System.Net.IPEndPoint)silent.LocalEndpoint).Port, MailSecurity.None, null, "laboratory@tarnfell.example");
+        await using var web = await StartAsync(new OutgoingWays(server, null), TimeSpan.FromMilliseconds(300));
+        await TestAsync(web, Watcher);
+        (await OnlyAsync(web)).Attempts.Single().Outcome.ShouldStartWith("127.0.0.1 ");
+        (await OnlyAsync(web)).Message.State.ShouldBe(OutgoingState.Waiting);
+    }
+
+    [Fact]
     public async Task A_post_is_signed_over_its_time_and_its_body_so_that_neither_can_be_changed()
     {
         await using var watch = await Watch.StartAsync();

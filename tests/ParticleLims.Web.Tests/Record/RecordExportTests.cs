@@ -59,6 +59,37 @@ public sealed class RecordExportTests : IAsyncLifetime
         lines[1].ShouldContain("Password hash: – → (secret)");
     }
 
+    [Theory]
+    [InlineData("csv", "CSV: everything with “admin”")]
+    [InlineData("json", "JSON: everything with “admin”")]
+    [InlineData("pdf", "PDF: everything with “admin”")]
+    public async Task An_export_leaves_an_event_that_says_what_was_taken_and_ends_before_it(string format, string label)
+    {
+        using var visitor = await AdministratorAsync();
+        using var answer = await visitor.OpenAsync($"/record/export?format={format}&words=admin");
+        answer.StatusCode.ShouldBe(HttpStatusCode.OK);
+        (await answer.Content.ReadAsByteArrayAsync()).ShouldNotBeEmpty();
+        var left = (await web.Get<RecordReading>().FindAsync(web.Administrator, new RecordQuestion(WordPart: "record.export"), 0, 10, default)).Events.ShouldHaveSingleItem();
+        (left.SubjectLabel, left.PersonName).ShouldBe((label, "Ada Field"));
+        if (format == "csv")
+        {
+            (await answer.Content.ReadAsStringAsync()).ShouldNotContain("record.export");
+        }
+    }
+
+    [Fact]
+    public async Task The_export_of_the_equipment_register_leaves_an_event()
+    {
+        await web.AddAsync("max", Role.LaboratoryManager);
+        using var visitor = new Visitor(web);
+        using var signedOn = await visitor.SignOnAsync("max", "max walks nine quiet miles");
+        using var answer = await visitor.OpenAsync("/equipment/export/balances.csv");
+        answer.StatusCode.ShouldBe(HttpStatusCode.OK);
+        using var none = await visitor.OpenAsync("/equipment/export/nothing.csv");
+        none.StatusCode.ShouldBe(HttpStatusCode.NotFound);
+        (await web.Get<RecordReading>().FindAsync(web.Administrator, new RecordQuestion(WordPart: "record.export-register"), 0, 10, default)).Events.ShouldHaveSingleItem().SubjectLabel.ShouldBe("balances.csv");
+    }
+
     [Fact]
     public async Task The_page_shows_what_changed_in_words()
     {

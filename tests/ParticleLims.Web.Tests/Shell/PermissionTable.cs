@@ -8,7 +8,9 @@ internal static class PermissionTable
 {
     public const string Pages = """
         /                                   signed on
+        /access-review                      SeeAccess
         /account                            signed on
+        /alerts                             KeepSettings
         /answer/{Status:int}                anybody
         /api                                anybody
         /bench                              CarryOutRuns
@@ -55,6 +57,7 @@ internal static class PermissionTable
         /people/{Id:guid}                   KeepPeople
         /products                           SeeLaboratory
         /record                             ReadRecord
+        /record/heads                       ReadRecord
         /review                             ReviewRuns
         /review/{RunId:guid}                SeeLaboratory
         /samples/{Id:guid}/label            SeeLaboratory

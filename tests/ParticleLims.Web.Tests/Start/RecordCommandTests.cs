@@ -1,5 +1,9 @@
 using System.Globalization;
 using Microsoft.Data.Sqlite;
+using ParticleLims.Laboratory.Heads;
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Web.Start;
 using Shouldly;
 using Xunit;
@@ -60,6 +64,35 @@ public sealed class RecordCommandTests : IAsyncLifetime
         said.ShouldContain("The tables were not compared");
     }
 
+    [Fact]
+    public async Task A_head_that_left_as_a_file_is_checked_with_its_signature_and_a_changed_one_is_not_believed()
+    {
+        var watch = Directory.CreateDirectory(Path.Combine(place.FullName, "watch")).FullName;
+        await using (var web = await RunningWeb.StartAsync("--data", place.FullName))
+        {
+            var administrator = await AdministratorOfAsync(web);
+            await web.Get<HeadKeeping>().ChangePlanAsync(administrator, new HeadWishes(watch, null, false, 24), "The watch asked for it", 0, default);
+            (await web.Get<HeadDeparture>().LeaveAsync(administrator, default)).ShouldBeTrue();
+        }
+
+        SqliteConnection.ClearAllPools();
+        var file = Directory.GetFiles(watch).ShouldHaveSingleItem();
+        var (status, said) = await SayAsync("--head", file);
+        status.ShouldBe(0, said);
+        said.ShouldContain("head     signed by the laboratory's key");
+        said.ShouldContain("so does the head that was kept outside");
+
+        var text = await System.IO.File.ReadAllTextAsync(file);
+        var changed = Path.Combine(watch, "changed.txt");
+        await System.IO.File.WriteAllTextAsync(changed, text.Replace("event ", "event 1", StringComparison.Ordinal));
+        (status, said) = await SayAsync("--head", changed);
+        status.ShouldBe(2);
+        said.ShouldContain("the file was changed");
+        await System.IO.File.WriteAllTextAsync(changed, "shopping list");
+        (status, said) = await SayAsync("--head", changed);
+        (status, said.Contains("is no head of a record", StringComparison.Ordinal)).ShouldBe((2, true));
+    }
+
     [Theory]
     [InlineData("--head", "7")]
     [InlineData("--head", "seven:0000")]
@@ -76,6 +109,12 @@ public sealed class RecordCommandTests : IAsyncLifetime
         var output = new StringWriter();
         var status = await RecordCommand.Read(["verify-record", .. options.Contains("--data") ? [] : new[] { "--data", place.FullName }, .. options])!(output);
         return (status, output.ToString());
+    }
+
+    private static async Task<Actor> AdministratorOfAsync(RunningWeb web)
+    {
+        var signedOn = await web.Get<SignOn>().SignOnAsync("admin", "seven blue kettles sing", new TerminalSeen("test"), default);
+        return new Actor(signedOn.PersonId, "test", signedOn.SessionId);
     }
 
     private (long Sequence, string Hash) Head()

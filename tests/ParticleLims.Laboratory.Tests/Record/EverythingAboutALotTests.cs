@@ -1,0 +1,43 @@
+using ParticleLims.Laboratory.Investigations;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Tests.Record;
+
+public sealed class EverythingAboutALotTests
+{
+    [Theory]
+    [EachDatabase]
+    public async Task What_happened_to_a_lot_includes_its_samples_runs_decisions_and_certificates_and_no_other_lot(DatabaseKind kind)
+    {
+        await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = opened.Small;
+        var good = await (await small.BookInAsync(small.Calcite)).ReleaseAsync(Powder.Calcite);
+        await small.Desk.IssueAsync(good.Id, good.Sample.Id);
+        var other = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite);
+
+        var found = await AllAboutAsync(opened, good.Id);
+        string[] happened = ["lots.book-in", "samples.book-in", "runs.start", "runs.weigh", "runs.sieve-begin", "runs.sieve-end", "runs.submit", "review.accept", "dispositions.release", "certificates.issue"];
+        happened.Except(found.Select(one => one.Code)).ShouldBeEmpty();
+        found.ShouldNotContain(one => one.SubjectId == other.Id || one.SubjectId == other.RunId || one.SubjectId == other.Sample.Id);
+        found.Select(one => one.SubjectId).ShouldContain(good.Id);
+
+        var bad = (await AllAboutAsync(opened, other.Id)).Select(one => one.Sequence).ToList();
+        var investigation = (await small.Desk.InvestigationsAsync(other.Id)).Single();
+        await small.Get<InvestigationWork>().NoteAsync(small.People.Reviewer.Actor, investigation.Id, "The sieve was looked at: no hole", null, default);
+        (await AllAboutAsync(opened, other.Id)).Where(one => !bad.Contains(one.Sequence)).ShouldHaveSingleItem().Code.ShouldBe("investigations.note");
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_thing_alone_is_told_without_what_belongs_to_it_and_called_by_its_name(DatabaseKind kind)
+    {
+        await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var lot = await opened.Small.BookInAsync(opened.Small.Calcite);
+        var page = await opened.Running.Get<RecordReading>().FindAsync(opened.Small.People.Reviewer.Actor, new RecordQuestion(lot.Id), 0, 100, default);
+        page.Events.ShouldHaveSingleItem().Code.ShouldBe("lots.book-in");
+        page.Subject.ShouldBe($"lot {page.Events[0].SubjectLabel}");
+    }
+
+    private static async Task<IReadOnlyList<RecordEvent>> AllAboutAsync(OpenedSmallLaboratory opened, Guid lot) =>
+        (await opened.Running.Get<RecordReading>().FindAsync(opened.Small.People.Reviewer.Actor, new RecordQuestion(lot, WithBelongings: true), 0, 500, default)).Events;
+}
