@@ -24,6 +24,9 @@ public sealed record LotEvidence
     /// <summary>The cases of failed equipment that touch the lot.</summary>
     public required IReadOnlyList<TouchingCase> EquipmentCases { get; init; }
 
+    /// <summary>What was signed and is not so any more, each in a sentence.</summary>
+    public required IReadOnlyList<string> Changed { get; init; }
+
     /// <summary>The canonical content that a signature binds; the page shows it in words.</summary>
     public required string Content { get; init; }
 
@@ -48,6 +51,11 @@ public sealed record LotEvidence
             foreach (var open in Investigations.Where(investigation => investigation.State != InvestigationState.Closed))
             {
                 yield return $"Investigation {open.Number} is open.";
+            }
+
+            foreach (var changed in Changed)
+            {
+                yield return changed;
             }
 
             foreach (var blocker in EquipmentCases.Select(one => one.Blocker).OfType<string>())
@@ -89,6 +97,7 @@ public sealed record LotEvidence
         return new LotEvidence
         {
             Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, EquipmentCases = cases,
+            Changed = await ChangedEvidence.OfAsync(data, runs, investigations, cancellation),
             Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases),
         };
     }

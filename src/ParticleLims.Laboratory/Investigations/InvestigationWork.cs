@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.People;
@@ -56,7 +55,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading)
                 await EndHoldAsync(scope, investigation, token);
             }
 
-            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), JsonSerializer.Serialize(new { investigation.Number, investigation.What, conclusion = conclusion.ToString(), reason, notes = investigation.Notes.Select(note => note.Words) }));
+            scope.Sign(proof, "concluded", (nameof(Investigation), investigation.Id), SignedConclusion.ContentOf(investigation));
             return true;
         }, cancellation);
 

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
@@ -24,8 +23,7 @@ public sealed class RunReview(WritePath writing)
             await RequireSecondPersonAsync(scope, run, token);
             run.Accept();
             var evaluation = await scope.FindAsync<Evaluation>(run.EvaluationId!.Value, "evaluation", token);
-            var content = JsonSerializer.Serialize(new { run.Number, run.SampleCode, run.LotNumber, evaluation.Input, evaluation.Result, weighings = run.Weighings.OrderBy(weighing => weighing.At).Select(weighing => new { weighing.Id, weighing.RawLine }) });
-            var signature = scope.Sign(proof, "reviewed", ("Run", run.Id), content);
+            var signature = scope.Sign(proof, SignedReview.Reviewed, (nameof(Run), run.Id), SignedReview.ContentOf(run, evaluation));
             Write(scope, run, ReviewOutcome.Accepted, null, signature.Id);
             if ((await RunReading.ResultsOfLotAsync(scope.Data, run.LotId, token)).TrueForAll(result => result.Accepted))
             {
@@ -65,7 +63,7 @@ public sealed class RunReview(WritePath writing)
             run.Invalidate(scope.Marked(cause.Trim()));
             lot.AwaitResults();
             scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));
-            var signature = scope.Sign(proof, "invalidated", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+            var signature = scope.Sign(proof, SignedReview.Invalidated, (nameof(Run), run.Id), SignedReview.CauseOf(run));
             Write(scope, run, ReviewOutcome.Invalidated, cause, signature.Id);
             return true;
         }, cancellation);
