@@ -1,11 +1,9 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Investigations;
-using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Sieves;
-using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Tests.Record;
 
@@ -83,7 +81,7 @@ public sealed class SignedContentTests
     [InlineData("""{"a":1}""", """{}""", false)]
     [InlineData("Case E-1: torn. all told", "Case E-1: torn. nobody told", false)]
     [InlineData("""{"a":1}""", "", false)]
-    public void Numbers_count_by_value_lists_without_order_and_new_facts_do_not_count(string signed, string now, bool same) => SignedContent.IsSame(signed, now).ShouldBe(same);
+    public void Numbers_count_by_value_lists_without_order_and_new_facts_do_not_count(string then, string now, bool same) => SignedContent.IsSame(then, now).ShouldBe(same);
 
     private static async Task<List<(string Kind, SignatureSeen Seen)>> SeenAsync(OpenedSmallLaboratory laboratory)
     {
@@ -106,10 +104,10 @@ public sealed class SignedContentTests
         var (good, bad) = (await small.BookInAsync(asking), await small.BookInAsync(asking));
         await AllowPersonAsync(laboratory, good.RunId);
         await AllowPersonAsync(laboratory, bad.RunId);
-        await good.ReleaseAsync(Powder.Calcite);
         laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
         var sieve = asking.SieveIds[0];
         await laboratory.Get<SieveCare>().PlanAsync(small.People.LaboratoryManager.Actor, sieve, new SieveCarePlan(365, 1, SieveCarePlan.UsualTareScatter), "Once only", 2, default);
+        await good.ReleaseAsync(Powder.Calcite);
         await laboratory.Get<FitnessOverriding>().AllowAsync(manager.Actor, bad.RunId, sieve, "Nothing else to sieve with", await small.ProofAsync(manager), default);
         await bad.SubmitAsync(Powder.CoarseCalcite);
         var open = (await small.Desk.InvestigationsAsync(bad.Id)).Single();

@@ -1,6 +1,5 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.People;
-using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Signatures;
 
 namespace ParticleLims.Laboratory.Tests.Signatures;
