@@ -74,6 +74,9 @@ public sealed class WrittenOnceTests
         await FillPeopleAsync(small);
         await FillEquipmentAsync(small, begun);
         await FillOutgoingAsync(small);
+
+        // Last of all: from here on everybody is asked again before they sign.
+        await small.Get<Laboratory.Signatures.SigningPolicies>().ChangeAdditionAsync(small.People.Administrator.Actor, "Sign at the desk", "As the auditor asked", "1.0", default);
     }
 
     private static async Task FillPeopleAsync(SmallLaboratory small)
@@ -82,7 +85,6 @@ public sealed class WrittenOnceTests
         var (lot, manager) = (await small.BookInAsync(method), small.People.QualityManager);
         await small.Get<Laboratory.Runs.AuthorisationOverriding>().AllowAsync(manager.Actor, lot.RunId, small.People.Technician.Id, "Everybody else is ill", await small.ProofAsync(manager), default);
         await small.Bench().StartAsync(lot.RunId, method);
-        await small.Get<Laboratory.Signatures.SigningPolicies>().ChangeAdditionAsync(small.People.Administrator.Actor, "Sign at the desk", "As the auditor asked", "1.0", default);
     }
 
     private static async Task FillOutgoingAsync(SmallLaboratory small)
