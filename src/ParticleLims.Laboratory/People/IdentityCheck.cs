@@ -35,14 +35,14 @@ public sealed class IdentityCheck
     public required string How { get; init; }
 
     /// <summary>The local day on which it was done.</summary>
-    public DateOnly On { get; init; }
+    public DateOnly SeenOn { get; init; }
     public DateTimeOffset WrittenAt { get; init; }
     public required string WrittenByName { get; init; }
 
     internal static IdentityCheck Of(DeedScope scope, Guid personId, IdentitySeen seen)
     {
         seen.Check(scope.Now);
-        return new IdentityCheck { Id = scope.NewId(), PersonId = personId, ByName = seen.ByName.Trim(), How = seen.How.Trim(), On = seen.On, WrittenAt = scope.Now, WrittenByName = scope.By.Name };
+        return new IdentityCheck { Id = scope.NewId(), PersonId = personId, ByName = seen.ByName.Trim(), How = seen.How.Trim(), SeenOn = seen.On, WrittenAt = scope.Now, WrittenByName = scope.By.Name };
     }
 }
 

@@ -2118,13 +2118,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("character varying(200)")
                         .HasColumnName("how");
 
-                    b.Property<DateOnly>("On")
-                        .HasColumnType("date")
-                        .HasColumnName("on");
-
                     b.Property<Guid>("PersonId")
                         .HasColumnType("uuid")
                         .HasColumnName("person_id");
+
+
+                    b.Property<DateOnly>("SeenOn")
+                        .HasColumnType("date")
+                        .HasColumnName("seen_on");
 
                     b.Property<DateTime>("WrittenAt")
                         .HasColumnType("timestamp with time zone")

@@ -19,7 +19,7 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     person_id = table.Column<Guid>(type: "uuid", nullable: false),
                     by_name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
                     how = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    on = table.Column<DateOnly>(type: "date", nullable: false),
+                    seen_on = table.Column<DateOnly>(type: "date", nullable: false),
                     written_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
                     written_by_name = table.Column<string>(type: "text", nullable: false)
                 },

@@ -19,7 +19,7 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     person_id = table.Column<Guid>(type: "TEXT", nullable: false),
                     by_name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
                     how = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
-                    on = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    seen_on = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     written_at = table.Column<long>(type: "INTEGER", nullable: false),
                     written_by_name = table.Column<string>(type: "TEXT", nullable: false)
                 },

@@ -2108,13 +2108,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("how");
 
-                    b.Property<DateOnly>("On")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("on");
-
                     b.Property<Guid>("PersonId")
                         .HasColumnType("TEXT")
                         .HasColumnName("person_id");
+
+
+                    b.Property<DateOnly>("SeenOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("seen_on");
 
                     b.Property<long>("WrittenAt")
                         .HasColumnType("INTEGER")

@@ -74,7 +74,7 @@ public sealed class SigningPolicyTests
         await accounts.CheckIdentityAsync(administrator, person.Id, SmallLaboratory.SeenInPerson, default);
         await accounts.SetRolesAsync(administrator, person.Id, [Role.Technician, Role.Reviewer], "Takes over", version, default);
         var check = (await accounts.IdentityChecksAsync(administrator, person.Id, default)).ShouldHaveSingleItem();
-        (check.ByName, check.How, check.On, check.WrittenByName).ShouldBe(("Ada Field", "Passport, in person", new DateOnly(2026, 1, 5), "Ada Field"));
+        (check.ByName, check.How, check.SeenOn, check.WrittenByName).ShouldBe(("Ada Field", "Passport, in person", new DateOnly(2026, 1, 5), "Ada Field"));
         await accounts.CreateAsync(administrator, new NewPerson("olin.hart", "Olin Hart", [Role.Reviewer], "seven blue kettles sing") { Identity = SmallLaboratory.SeenInPerson }, null, default);
     }
 }
