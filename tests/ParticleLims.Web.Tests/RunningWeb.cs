@@ -72,7 +72,7 @@ public sealed class RunningWeb : IAsyncDisposable
 
     /// <summary>Adds a person.</summary>
     public async Task<Actor> AddAsync(string signOnName, params Role[] roles) =>
-        new(await Get<Accounts>().CreateAsync(Administrator, new NewPerson(signOnName, $"Test {signOnName}", roles, $"{signOnName} walks nine quiet miles"), null, CancellationToken.None), "test");
+        new(await Get<Accounts>().CreateAsync(Administrator, new NewPerson(signOnName, $"Test {signOnName}", roles, $"{signOnName} walks nine quiet miles") { Identity = ParticleLims.TestLaboratory.SmallLaboratories.SmallLaboratory.SeenInPerson }, null, CancellationToken.None), "test");
 
     /// <inheritdoc />
     public async ValueTask DisposeAsync()

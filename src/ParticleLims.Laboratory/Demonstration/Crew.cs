@@ -2,6 +2,7 @@ using ParticleLims.Laboratory.Demonstration.Time;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Signatures;
 using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory.Demonstration;
@@ -14,7 +15,7 @@ internal sealed record Member(DemonstrationPerson Card, Guid Id, string Terminal
 }
 
 /// <summary>The people of the demonstration. Their names are invented.</summary>
-internal sealed class Crew(LaboratorySetUp setUp, Accounts accounts, ApiTokens tokens, SignOn signOn, HistoryClock clock)
+internal sealed class Crew(LaboratorySetUp setUp, Accounts accounts, ApiTokens tokens, SignOn signOn, SigningPolicies policies, HistoryClock clock)
 {
     private static readonly (Role Role, string Key, string SignOnName, string FullName, string Terminal, string? Customer)[] Everybody =
     [
@@ -57,14 +58,18 @@ internal sealed class Crew(LaboratorySetUp setUp, Accounts accounts, ApiTokens t
         var identity = new LaboratoryIdentity("Tarnfell Milling", "Laboratory\nSluice Lane 4\nTarnfell", "laboratory@tarnfell.example", WorkingTime.ZoneName, publicAddress);
         foreach (var card in cards.Where(card => card.Customer is null))
         {
-            var person = new NewPerson(card.SignOnName, card.FullName, [card.Role], card.Password, card.Pin);
+            var person = new NewPerson(card.SignOnName, card.FullName, [card.Role], card.Password, card.Pin) { Identity = new IdentitySeen("Hesper Lunn", "Staff record and passport, in person", WorkingTime.DayOf(clock.Now)) };
             var id = card.Role == Role.Administrator
                 ? await setUp.OpenDemonstrationAsync(identity, person, cancellation)
                 : await accounts.CreateAsync(Administrator.Actor, person, null, cancellation);
             Add(card, id);
+            await AcceptPolicyAsync(members[^1], cancellation);
             clock.Pass(90);
         }
     }
+
+    private async Task AcceptPolicyAsync(Member member, CancellationToken cancellation) =>
+        await policies.AcceptAsync(member.Actor, (await policies.FindAsync(cancellation)).Number, await ProveAsync(member, cancellation), cancellation);
 
     /// <summary>Gives the customers' contacts their accounts.</summary>
     public async Task InviteAsync(IReadOnlyList<DemonstrationPerson> cards, IReadOnlyDictionary<string, Guid> customers, CancellationToken cancellation)

@@ -27,6 +27,9 @@ public sealed record LotEvidence
     /// <summary>The cases of failed equipment that touch the lot.</summary>
     public required IReadOnlyList<TouchingCase> EquipmentCases { get; init; }
 
+    /// <summary>What was signed and is not so any more, each in a sentence.</summary>
+    public required IReadOnlyList<string> Changed { get; init; }
+
     /// <summary>The canonical content that a signature binds; the page shows it in words.</summary>
     public required string Content { get; init; }
 
@@ -56,6 +59,11 @@ public sealed record LotEvidence
             foreach (var run in AllRuns.Where(run => run.InvalidationProposed is not null))
             {
                 yield return $"Run {run.Number}: whether it is invalidated is not signed yet.";
+            }
+
+            foreach (var changed in Changed)
+            {
+                yield return changed;
             }
 
             foreach (var blocker in EquipmentCases.Select(one => one.Blocker).OfType<string>())
@@ -98,6 +106,7 @@ public sealed record LotEvidence
         return new LotEvidence
         {
             Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, Reopening = reopening is not null && lot.IsDecided && dispositions.TrueForAll(one => one.At <= reopening.At) ? reopening : null, EquipmentCases = cases,
+            Changed = await ChangedEvidence.OfAsync(data, runs, investigations, cancellation),
             Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases),
         };
     }

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.People;
@@ -41,7 +40,7 @@ public sealed class LotRework(WritePath writing, ReadPath reading)
                 MadeOn = rework.MadeOn, CustomerReference = lot.CustomerReference, BookedInAt = scope.Now, ReworkedFromId = lot.Id, ReworkWords = rework.Procedure.Trim(),
             };
             scope.Data.Add(added);
-            scope.Sign(proof, "rework approved", ("Lot", lot.Id), JsonSerializer.Serialize(new { from = lot.Number, to = added.Number, added.QuantityKilograms, added.MadeOn, added.ReworkWords }));
+            scope.Sign(proof, "rework approved", (SignedRework.Kind, added.Id), SignedRework.ContentOf(lot, added));
             return added.Id;
         }, cancellation);
 

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
@@ -41,7 +40,7 @@ public sealed class DocumentApproval<TDocument, TVersion>(WritePath writing)
             var inForce = await scope.Data.Set<TVersion>().FirstOrDefaultAsync(one => one.DocumentId == document.Id && one.State == DocumentState.InForce, token);
             var settings = await SettingsKeeping.OfAsync(scope.Data, token);
             draft.Approve(scope, settings.OnePersonLaboratory, inForce, draft.LabelIn(document));
-            scope.Sign(proof, "approved", (Kind, document.Id), JsonSerializer.Serialize(new { document.Code, document.Title, Content = draft }));
+            scope.Sign(proof, SignedDocument<TDocument, TVersion>.Approved, (Kind, document.Id), SignedDocument<TDocument, TVersion>.ContentOf(document, draft));
             return true;
         }, cancellation);
 

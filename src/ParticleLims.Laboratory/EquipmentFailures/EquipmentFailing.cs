@@ -77,8 +77,7 @@ public sealed class EquipmentFailing(WritePath writing)
             }
 
             failure.Close(scope, conclusion);
-            var lots = string.Join("; ", failure.Lots.OrderBy(lot => lot.LotNumber, StringComparer.Ordinal).Select(lot => $"lot {lot.LotNumber}: {lot.Decision.Words()}, {lot.Words}"));
-            scope.Sign(proof, "closed", (nameof(EquipmentFailure), failure.Id), $"Case {failure.Number}: {failure.EquipmentLabel}, {failure.What}. {lots}. {conclusion.Trim()}");
+            scope.Sign(proof, "closed", (nameof(EquipmentFailure), failure.Id), SignedCase.ContentOf(failure));
             return true;
         }, cancellation);
 

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Record;
 
@@ -38,7 +37,7 @@ public sealed class HypothesisWork(WritePath writing)
         {
             await InvestigationDuties.RequireOtherThanProposerAsync(scope, hypothesis.ProposedById, token);
             hypothesis.Approve(scope);
-            scope.Sign(proof, "approved", ("Hypothesis", hypothesis.Id), JsonSerializer.Serialize(new { hypothesis.What, hypothesis.How, hypothesis.Judging, hypothesis.ProposedByName }));
+            scope.Sign(proof, "approved", (nameof(Hypothesis), hypothesis.Id), SignedPlan.ContentOf(hypothesis));
         }, cancellation);
 
     /// <summary>Writes a measured value down. It stays here: nothing reports it.</summary>

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
@@ -107,7 +106,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
                 await EndHoldAsync(scope, investigation, token);
             }
 
-            scope.Sign(proof, "concluded", ("Investigation", investigation.Id), Content(investigation, reason));
+            scope.Sign(proof, SignedConclusion.Concluded, (nameof(Investigation), investigation.Id), SignedConclusion.ContentOf(investigation));
             return true;
         }, cancellation);
 
@@ -173,20 +172,4 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
             (await scope.FindAsync<Lot>(investigation.LotId, "lot", cancellation)).EndHold();
         }
     }
-
-    private static string Content(Investigation investigation, string reason) => JsonSerializer.Serialize(new
-    {
-        investigation.Number,
-        investigation.What,
-        conclusion = investigation.Conclusion.ToString(),
-        cause = investigation.Cause?.ToString(),
-        reason,
-        notes = investigation.Notes.Select(note => note.Words),
-        answers = investigation.Answers.Select(answer => new { point = answer.Point.ToString(), finding = answer.Finding.ToString(), answer.Words, answer.PersonName }),
-        hypotheses = investigation.Hypotheses.Select(one => new { one.What, one.How, one.Judging, outcome = one.Outcome?.ToString(), one.OutcomeWords, measured = one.Measurements.Select(measurement => new { measurement.What, measurement.Value, measurement.Unit }) }),
-        retests = investigation.RetestPlans.Select(plan => new { plan.Count, plan.Portion, plan.Evaluation, plan.SamePersonReason, state = plan.State.ToString() }),
-        lots = investigation.AssociatedLots.Select(lot => new { lot.LotNumber, lot.Words }),
-        investigation.NoOtherLots,
-        investigation.CustomersTold,
-    });
 }

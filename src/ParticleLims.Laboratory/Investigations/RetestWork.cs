@@ -55,7 +55,7 @@ public sealed class RetestWork(WritePath writing, ReadPath reading)
                 scope.Data.Add(shown.Retest(scope, await scope.NextNumberAsync("R", token), plan.Id, number, otherPerson: plan.SamePersonReason is null));
             }
 
-            scope.Sign(proof, "approved", ("RetestPlan", plan.Id), JsonSerializer.Serialize(new { investigation.Number, plan.Count, plan.Portion, plan.Evaluation, plan.SamePersonReason, plan.ProposedByName }));
+            scope.Sign(proof, "approved", (nameof(RetestPlan), plan.Id), SignedPlan.ContentOf(plan));
             return true;
         }, cancellation);
 

@@ -7,7 +7,11 @@ using ParticleLims.Laboratory.Record;
 namespace ParticleLims.Laboratory.People;
 
 /// <summary>A new account.</summary>
-public sealed record NewPerson(string SignOnName, string FullName, IReadOnlyList<Role> Roles, string Password, string? Pin = null, Guid? CustomerId = null);
+public sealed record NewPerson(string SignOnName, string FullName, IReadOnlyList<Role> Roles, string Password, string? Pin = null, Guid? CustomerId = null)
+{
+    /// <summary>How somebody made sure who it is; needed for a role that signs.</summary>
+    public IdentitySeen? Identity { get; init; }
+}
 
 /// <summary>A person as the administrator's list shows it.</summary>
 public sealed record PersonRow(Guid Id, string SignOnName, string FullName, IReadOnlyList<Role> Roles, bool Active, Guid? CustomerId, long Version);
@@ -21,12 +25,13 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
     private static readonly DeedKind CreateDeed = new("people.create", "Account created", Permission.KeepPeople);
     private static readonly DeedKind RolesDeed = new("people.set-roles", "Roles changed", Permission.KeepPeople, ReasonRequired: true);
     private static readonly DeedKind DisableDeed = new("people.disable", "Account disabled", Permission.KeepPeople, ReasonRequired: true);
+    private static readonly DeedKind IdentityDeed = new("people.check-identity", "Identity verified", Permission.KeepPeople);
     private static readonly DeedKind PinDeed = new("people.set-pin", "PIN set or removed", null);
     private static readonly DeedKind PasswordDeed = new("people.change-password", "Password changed", null);
 
     /// <summary>Creates an account.</summary>
     public Task<Guid> CreateAsync(Actor actor, NewPerson person, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(CreateDeed, actor, key) { Asked = new { person.SignOnName, person.FullName, person.Roles, person.CustomerId } }, (scope, token) => AddAsync(scope, person, hasher, token), cancellation);
+        writing.CarryOutAsync(new Deed(CreateDeed, actor, key) { Asked = new { person.SignOnName, person.FullName, person.Roles, person.CustomerId, person.Identity } }, (scope, token) => AddAsync(scope, person, hasher, token), cancellation);
 
     /// <summary>Sets the roles that a person holds.</summary>
     public Task<bool> SetRolesAsync(Actor actor, Guid personId, IReadOnlyList<Role> roles, string reason, long version, CancellationToken cancellation) =>
@@ -36,6 +41,11 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
             if (roles.Contains(Role.Customer) && (roles.Count > 1 || person.CustomerId is null))
             {
                 throw new RefusedException("customer-role", "A customer's contact holds the role Customer alone and belongs to one customer.", "roles");
+            }
+
+            if (roles.Except(person.Roles.Select(held => held.Role)).Any(role => role.Signs()) && !await scope.Data.Set<IdentityCheck>().AnyAsync(one => one.PersonId == person.Id, token))
+            {
+                throw IdentityMissing(person.FullName);
             }
 
             if (person.Id == scope.By.PersonId && !roles.Contains(Role.Administrator))
@@ -48,6 +58,21 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
             person.SecurityStamp = NewStamp();
             return true;
         }, cancellation);
+
+    /// <summary>Writes down that the identity of a person was verified.</summary>
+    public Task<bool> CheckIdentityAsync(Actor actor, Guid personId, IdentitySeen seen, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(IdentityDeed, actor), async (scope, token) =>
+        {
+            ArgumentNullException.ThrowIfNull(seen);
+            var person = await scope.FindAsync<Person>(personId, "person", token);
+            scope.About("Person", person.Id, person.FullName);
+            scope.Data.Add(IdentityCheck.Of(scope, person.Id, seen));
+            return true;
+        }, cancellation);
+
+    /// <summary>When and how the identity of a person was verified, the newest first.</summary>
+    public Task<List<IdentityCheck>> IdentityChecksAsync(Actor actor, Guid personId, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.KeepPeople, (data, _, token) => data.Set<IdentityCheck>().Where(one => one.PersonId == personId).OrderByDescending(one => one.WrittenAt).ToListAsync(token), cancellation);
 
     /// <summary>Disables an account; its sessions end and its name is never given again.</summary>
     public Task<bool> DisableAsync(Actor actor, Guid personId, string reason, long version, CancellationToken cancellation) =>
@@ -142,6 +167,11 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
             await scope.FindAsync<Customer>(customer, "customer", cancellation);
         }
 
+        if (wanted.Identity is null && wanted.Roles.Any(role => role.Signs()))
+        {
+            throw IdentityMissing(wanted.FullName.Trim());
+        }
+
         PasswordRules.Require(wanted.Password, name, wanted.FullName);
         var person = new Person
         {
@@ -152,6 +182,11 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         person.PinHash = wanted.Pin is { } pin ? Hashed(pin, person, hasher) : null;
         person.Roles.AddRange(wanted.Roles.Distinct().Select(role => new PersonRole { PersonId = person.Id, Role = role, GrantedAt = scope.Now }));
         scope.Data.Add(person);
+        if (wanted.Identity is { } seen)
+        {
+            scope.Data.Add(IdentityCheck.Of(scope, person.Id, seen));
+        }
+
         if (scope.Subject is null)
         {
             scope.About("Person", person.Id, person.FullName);
@@ -159,6 +194,9 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
 
         return person.Id;
     }
+
+    private static RefusedException IdentityMissing(string name) =>
+        new("identity-not-checked", $"Somebody makes sure who {name} is before they may sign: write down who looked, how and when.", "identity");
 
     private static async Task<Person> ProvedAsync(DeedScope scope, SecretProof proof, CancellationToken cancellation)
     {

@@ -22,6 +22,7 @@ public enum Role
 /// <summary>Which role holds which permission: the one table.</summary>
 public static class RolePermissions
 {
+    private static readonly Permission[] Signing = [Permission.ReviewRuns, Permission.DecideLots, Permission.ApproveDocuments, Permission.ConcludeInvestigations, Permission.KeepSettings];
     private static readonly Permission[] Staff = [Permission.SeeLaboratory, Permission.SeeCertificates, Permission.StopEquipment, Permission.Evaluate, Permission.SeeAuthorisations];
 
     /// <summary>The permissions of each role.</summary>
@@ -41,6 +42,9 @@ public static class RolePermissions
         .. Staff, Permission.BookIn, Permission.CarryOutRuns, Permission.CheckBalances, Permission.InspectSieves, Permission.CheckSievingUnits, Permission.ReviewRuns, Permission.DecideLots, Permission.ApproveDocuments, Permission.Investigate,
         Permission.ConcludeInvestigations, Permission.ReadRecord,
     ]);
+
+    /// <summary>Whether the role gives the right to sign: before it is given, somebody has made sure who the person is.</summary>
+    public static bool Signs(this Role role) => All[role].Overlaps(Signing);
 
     /// <summary>The role in words.</summary>
     public static string Words(this Role role) => role switch

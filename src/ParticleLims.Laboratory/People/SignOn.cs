@@ -4,7 +4,7 @@ using ParticleLims.Laboratory.Terminals;
 namespace ParticleLims.Laboratory.People;
 
 /// <summary>Signing on by name and password, and giving the password again for a signature.</summary>
-public sealed class SignOn(WritePath writing, SecretTries tries) : ISecretCheck
+public sealed class SignOn(WritePath writing, SecretTries tries, ISigningGround ground) : ISecretCheck
 {
     private static readonly DeedKind SignOnDeed = new("people.sign-on", "Signed on", null);
     private static readonly DeedKind SignOffDeed = new("people.sign-off", "Signed off", null);
@@ -67,7 +67,7 @@ public sealed class SignOn(WritePath writing, SecretTries tries) : ISecretCheck
             }, cancellation);
         }
 
-        return new SecretProof(person.Id);
+        return new SecretProof(person.Id) { NotYet = await ground.NotYetAsync(person.Id, cancellation) };
     }
 
     /// <summary>A sign-on name as it is compared.</summary>

@@ -50,6 +50,9 @@ public sealed class SecretProof
 
     internal bool Used { get; set; }
 
+    /// <summary>What the person has to do before the first signature; null where nothing stands in the way.</summary>
+    internal RefusedException? NotYet { get; set; }
+
     /// <summary>Whose proof it is; it is used up by the question.</summary>
     /// <exception cref="RefusedException">It was used before.</exception>
     internal Guid Use()
@@ -87,6 +90,11 @@ public static class Signing
         if (proof.Used || proof.PersonId != scope.PersonId)
         {
             throw new RefusedException("secret-not-proved", "A signature asks for your password again.");
+        }
+
+        if (proof.NotYet is { } first)
+        {
+            throw first;
         }
 
         proof.Used = true;

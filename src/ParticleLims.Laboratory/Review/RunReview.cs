@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
@@ -30,8 +29,7 @@ public sealed class RunReview(WritePath writing)
             await RunChanges.RequireOpenedAsync(scope, run, token);
             run.Accept();
             var evaluation = await scope.FindAsync<Evaluation>(run.EvaluationId!.Value, "evaluation", token);
-            var content = JsonSerializer.Serialize(new { run.Number, run.SampleCode, run.LotNumber, evaluation.Input, evaluation.Result, weighings = run.Weighings.OrderBy(weighing => weighing.At).Select(weighing => new { weighing.Id, weighing.RawLine }) });
-            var signature = scope.Sign(proof, "reviewed", ("Run", run.Id), content);
+            var signature = scope.Sign(proof, SignedReview.Reviewed, (nameof(Run), run.Id), SignedReview.ContentOf(run, evaluation));
             Write(scope, run, ReviewOutcome.Accepted, null, signature.Id);
             if ((await RunReading.ResultsOfLotAsync(scope.Data, run.LotId, token)).TrueForAll(result => result.Accepted))
             {
@@ -73,7 +71,7 @@ public sealed class RunReview(WritePath writing)
             }
 
             run.ProposeInvalidation(scope.PersonId, cause.Trim());
-            var signature = scope.Sign(proof, "invalidation proposed", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+            var signature = scope.Sign(proof, "invalidation proposed", (nameof(Run), run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
             Write(scope, run, ReviewOutcome.InvalidationProposed, cause, signature.Id);
             return false;
         }, cancellation);
@@ -115,7 +113,7 @@ public sealed class RunReview(WritePath writing)
             scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", cancellation)));
         }
 
-        var signature = scope.Sign(proof, "invalidated", ("Run", run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+        var signature = scope.Sign(proof, SignedReview.Invalidated, (nameof(Run), run.Id), SignedReview.CauseOf(run));
         Write(scope, run, ReviewOutcome.Invalidated, cause, signature.Id);
     }
 

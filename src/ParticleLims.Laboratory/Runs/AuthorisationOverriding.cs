@@ -43,7 +43,7 @@ public sealed class AuthorisationOverriding(WritePath writing, ReadPath reading,
 
             // Its own subject, not the run: the certificate prints the signatures of the runs.
             var id = scope.NewId();
-            var signature = scope.Sign(proof, "allowed for one run", (nameof(AuthorisationOverride), id), AuthorisationOverride.WordsOf(person.FullName, run.Number, scope.Marked(scope.By.Name), missing, reason.Trim()));
+            var signature = scope.Sign(proof, FitnessOverride.Meaning, (nameof(AuthorisationOverride), id), AuthorisationOverride.WordsOf(person.FullName, run.Number, scope.Marked(scope.By.Name), missing, reason.Trim()));
             var given = new AuthorisationOverride
             {
                 Id = id, RunId = run.Id, RunNumber = run.Number, PersonId = person.Id, PersonName = person.FullName, Missing = missing, Reason = reason.Trim(), GivenByName = scope.Marked(scope.By.Name), At = scope.Now, SignatureId = signature.Id,

@@ -7,6 +7,8 @@ namespace ParticleLims.Laboratory.Runs;
 /// <summary>The quality manager's signature that one run may use a piece of equipment although it is not fit for use. Written once, and printed on the certificate.</summary>
 public sealed class FitnessOverride
 {
+    internal const string Meaning = "allowed for one run";
+
     public Guid Id { get; init; }
     public Guid RunId { get; init; }
     public required string RunNumber { get; init; }
@@ -22,6 +24,9 @@ public sealed class FitnessOverride
 
     /// <summary>The sentence for the certificate.</summary>
     public string Words => $"Run {RunNumber} used the {EquipmentLabel} by permission of {PersonName}. {Unfit} Reason: {Reason}";
+
+    /// <summary>What is signed.</summary>
+    internal static string ContentOf(Run run, string label, string unfit, string reason) => $"Run {run.Label}; {label}. {unfit} Reason: {reason}";
 }
 
 internal sealed class FitnessOverrideTable : IEntityTypeConfiguration<FitnessOverride>

@@ -32,8 +32,7 @@ public sealed class FitnessOverriding(WritePath writing, ReadPath reading)
             }
 
             var (label, unfit) = await UnfitAsync(scope, run, equipmentId, token);
-            var content = $"Run {run.Label}; {label}. {unfit} Reason: {reason.Trim()}";
-            var signature = scope.Sign(proof, "allowed for one run", ("Run", run.Id), content);
+            var signature = scope.Sign(proof, FitnessOverride.Meaning, (nameof(Run), run.Id), FitnessOverride.ContentOf(run, label, unfit, reason.Trim()));
             var given = new FitnessOverride
             {
                 Id = scope.NewId(), RunId = run.Id, RunNumber = run.Number, EquipmentId = equipmentId, EquipmentLabel = label, Unfit = unfit, Reason = reason.Trim(), PersonName = scope.By.Name, At = scope.Now, SignatureId = signature.Id,

@@ -98,7 +98,7 @@ public sealed class LaboratorySetUp(WritePath writing, IDbContextFactory<Laborat
             Name = identity.Name.Trim(), Address = identity.Address.Trim(), Contact = identity.Contact.Trim(), TimeZone = identity.TimeZone, PublicAddress = identity.PublicAddress.TrimEnd('/'), Demonstration = demonstration,
         });
         scope.About("Laboratory", LaboratorySettings.OnlyId, identity.Name.Trim());
-        return await Accounts.AddAsync(scope, administrator with { Roles = [Role.Administrator] }, hasher, cancellation);
+        return await Accounts.AddAsync(scope, administrator with { Roles = [Role.Administrator], Identity = administrator.Identity ?? new IdentitySeen("Whoever started the program", "By the set-up link, which only the console of the server showed", DateOnly.FromDateTime(scope.Now.UtcDateTime)) }, hasher, cancellation);
     }
 
     private static async Task RefuseSecondTimeAsync(LaboratoryContext data, CancellationToken cancellation)

@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Twelfth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Eleventh, .. Twelfth];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -64,6 +64,9 @@ public static class AppendOnlyTables
 
     /// <summary>Since people are authorised for methods.</summary>
     public static IReadOnlyList<(string Table, string Key)> Ninth { get; } = [("run_operators", "run_id, person_id"), ("authorisation_overrides", "id")];
+
+    /// <summary>Since the signing policy is accepted, and identities are verified.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Eleventh { get; } = [("signing_acceptances", "id"), ("signing_policy_additions", "number"), ("identity_checks", "id")];
 
     /// <summary>Since heads of the record leave the machine and access is reviewed.</summary>
     public static IReadOnlyList<(string Table, string Key)> Tenth { get; } = [("head_leavings", "id"), ("access_reviews", "id")];

@@ -2719,6 +2719,52 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("badges", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.IdentityCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("by_name");
+
+                    b.Property<string>("How")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("how");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+
+                    b.Property<DateOnly>("SeenOn")
+                        .HasColumnType("date")
+                        .HasColumnName("seen_on");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at");
+
+                    b.Property<string>("WrittenByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("written_by_name");
+
+                    b.HasKey("Id")
+                        .HasName("pk_identity_checks");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_identity_checks_person_id");
+
+                    b.ToTable("identity_checks", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.Person", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4824,6 +4870,74 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("unit_check_plans", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Signatures.SigningAcceptance", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PolicyNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("policy_number");
+
+                    b.Property<string>("Terminal")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("terminal");
+
+                    b.Property<string>("TextHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("text_hash");
+
+                    b.HasKey("Id")
+                        .HasName("pk_signing_acceptances");
+
+                    b.HasIndex("PersonId", "PolicyNumber")
+                        .HasDatabaseName("ix_signing_acceptances_person_id_policy_number");
+
+                    b.ToTable("signing_acceptances", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Signatures.SigningPolicyAddition", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("words");
+
+                    b.HasKey("Number")
+                        .HasName("pk_signing_policy_additions");
+
+                    b.ToTable("signing_policy_additions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.Property<Guid>("SpecificationVersionId")
@@ -5397,6 +5511,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_badges_people_person_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.IdentityCheck", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_identity_checks_people_person_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.PersonRole", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -5664,6 +5788,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_unit_check_plans_sieving_units_unit_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Signatures.SigningAcceptance", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_signing_acceptances_people_person_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>

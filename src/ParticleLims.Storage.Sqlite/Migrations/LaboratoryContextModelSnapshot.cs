@@ -2712,6 +2712,52 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("badges", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.IdentityCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by_name");
+
+                    b.Property<string>("How")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("how");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+
+                    b.Property<DateOnly>("SeenOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("seen_on");
+
+                    b.Property<long>("WrittenAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("written_at");
+
+                    b.Property<string>("WrittenByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_by_name");
+
+                    b.HasKey("Id")
+                        .HasName("pk_identity_checks");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_identity_checks_person_id");
+
+                    b.ToTable("identity_checks", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.Person", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4817,6 +4863,74 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("unit_check_plans", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Signatures.SigningAcceptance", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("PolicyNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("policy_number");
+
+                    b.Property<string>("Terminal")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("terminal");
+
+                    b.Property<string>("TextHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text_hash");
+
+                    b.HasKey("Id")
+                        .HasName("pk_signing_acceptances");
+
+                    b.HasIndex("PersonId", "PolicyNumber")
+                        .HasDatabaseName("ix_signing_acceptances_person_id_policy_number");
+
+                    b.ToTable("signing_acceptances", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Signatures.SigningPolicyAddition", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("Number")
+                        .HasName("pk_signing_policy_additions");
+
+                    b.ToTable("signing_policy_additions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>
                 {
                     b.Property<Guid>("SpecificationVersionId")
@@ -5390,6 +5504,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_badges_people_person_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.People.IdentityCheck", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_identity_checks_people_person_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.People.PersonRole", b =>
                 {
                     b.HasOne("ParticleLims.Laboratory.People.Person", null)
@@ -5657,6 +5781,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_unit_check_plans_sieving_units_unit_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Signatures.SigningAcceptance", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_signing_acceptances_people_person_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.Limit", b =>

@@ -2,6 +2,7 @@ using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Signatures;
 using ParticleLims.Laboratory.Today;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
 
@@ -44,6 +45,18 @@ internal static class PeopleAbilities
             var proof = await stage.Small.ProofAsync(stage.People.Technician);
             return () => stage.Get<Accounts>().SetPinAsync(stage.People.Technician.Actor, proof, "482913", default);
         }),
+        Does("people.check-identity", Who.Administrator, "not-found", (stage, who) => stage.Get<Accounts>().CheckIdentityAsync(who, Nothing, SmallLaboratory.SeenInPerson, default),
+            stage => () => stage.Get<Accounts>().CheckIdentityAsync(Administrator(stage), stage.People.Technician.Id, SmallLaboratory.SeenInPerson, default)),
+        Reads(Who.Administrator, (stage, who) => stage.Get<Accounts>().IdentityChecksAsync(who, Nothing, default)),
+        Does("signatures.accept-policy", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<SigningPolicies>().AcceptAsync(who, "1.0", NoProof, default), async stage =>
+        {
+            var proof = await stage.Small.ProofAsync(stage.People.Customer);
+            return () => stage.Get<SigningPolicies>().AcceptAsync(stage.People.Customer.Actor, "1.0", proof, default);
+        }),
+        Does("signatures.change-policy", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SigningPolicies>().ChangeAdditionAsync(who, "Two keys each", Why, "0.9", default),
+            stage => () => stage.Get<SigningPolicies>().ChangeAdditionAsync(Administrator(stage), "Two keys each", Why, "1.0", default)),
+        Reads(Who.Anybody, (stage, who) => stage.Get<SigningPolicies>().FindAsync(default)),
+        Reads(Who.Anybody, (stage, who) => stage.Get<SigningPolicies>().OpenAsync(who, default)),
         Reads(Who.Anybody, (stage, who) => stage.Get<Accounts>().HasPinAsync(who, default)),
         Reads(Who.Administrator, (stage, who) => stage.Get<Accounts>().AllAsync(who, default)),
         Reads(Who.Administrator, (stage, who) => stage.Get<Accounts>().CustomersAsync(who, default)),
@@ -174,6 +187,7 @@ internal static class PeopleAbilities
             stage => () => stage.Get<RecordExporting>().NoteTrailAsync(stage.People.Reviewer.Actor, "CSV", "everything", default)),
         Does("record.export-register", Who.Staff, null, (stage, who) => stage.Get<RecordExporting>().NoteRegisterAsync(who, "equipment.xlsx", default),
             stage => () => stage.Get<RecordExporting>().NoteRegisterAsync(stage.People.Technician.Actor, "equipment.xlsx", default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SignatureReading>().OfAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<TodayReading>().BoardAsync(who, Monday, default)),
     ];
 

@@ -72,7 +72,7 @@ public sealed class RowVerifierTests
         return await RowVerifier.VerifyAsync(data, default);
     }
 
-    private static async Task DropTriggersAsync(LaboratoryContext data, DatabaseKind kind)
+    internal static async Task DropTriggersAsync(LaboratoryContext data, DatabaseKind kind)
     {
         var triggers = kind == DatabaseKind.Sqlite
             ? await data.Database.SqlQueryRaw<string>("SELECT 'DROP TRIGGER ' || name AS \"Value\" FROM sqlite_master WHERE type = 'trigger'").ToListAsync()

@@ -78,6 +78,9 @@ public sealed class WrittenOnceTests
         await FillPeopleAsync(small);
         await FillEquipmentAsync(small, begun);
         await FillOutgoingAsync(small);
+
+        // Last of all: from here on everybody is asked again before they sign.
+        await small.Get<Laboratory.Signatures.SigningPolicies>().ChangeAdditionAsync(small.People.Administrator.Actor, "Sign at the desk", "As the auditor asked", "1.0", default);
     }
 
     private static async Task FillPeopleAsync(SmallLaboratory small)

@@ -18,6 +18,9 @@ namespace ParticleLims.TestLaboratory.SmallLaboratories;
 /// </summary>
 public sealed class SmallLaboratory
 {
+    /// <summary>How the identity of its people was verified.</summary>
+    public static readonly IdentitySeen SeenInPerson = new("Ada Field", "Passport, in person", new DateOnly(2026, 1, 5));
+
     private int lots;
 
     internal SmallLaboratory(IServiceProvider services, SmallLaboratoryContents contents) => (Services, Contents) = (services, contents);
@@ -108,7 +111,13 @@ public sealed class SmallLaboratory
     /// <summary>The administrator gives a person exactly these roles.</summary>
     public async Task GiveRolesAsync(TestPerson person, params Role[] roles)
     {
+        ArgumentNullException.ThrowIfNull(person);
         var accounts = Get<Accounts>();
+        if (roles.Any(role => role.Signs()) && (await accounts.IdentityChecksAsync(People.Administrator.Actor, person.Id, CancellationToken.None)).Count == 0)
+        {
+            await accounts.CheckIdentityAsync(People.Administrator.Actor, person.Id, SeenInPerson, CancellationToken.None);
+        }
+
         var version = (await accounts.AllAsync(People.Administrator.Actor, CancellationToken.None)).Single(row => row.Id == person.Id).Version;
         await accounts.SetRolesAsync(People.Administrator.Actor, person.Id, roles, "Stands in for a while", version, CancellationToken.None);
     }

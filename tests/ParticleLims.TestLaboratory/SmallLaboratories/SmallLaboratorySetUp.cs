@@ -10,6 +10,7 @@ using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Signatures;
 using ParticleLims.Laboratory.Specifications;
 
 namespace ParticleLims.TestLaboratory.SmallLaboratories;
@@ -42,13 +43,21 @@ internal sealed class SmallLaboratorySetUp(IServiceProvider services, int? sievi
         var identity = new LaboratoryIdentity("Tarnfell Milling", "Mill Lane 1\nTarnfell", "laboratory@tarnfell.example", "Europe/Dublin", "http://localhost:5000");
         var link = await setUp.MakeLinkAsync(None);
         var id = await setUp.OpenAsync(link, identity, new NewPerson("ada.field", "Ada Field", [], PasswordOf("ada.field")), "T1", None);
-        return new TestPerson(id, "ada.field", "Ada Field", PasswordOf("ada.field"));
+        return await AcceptedAsync(new TestPerson(id, "ada.field", "Ada Field", PasswordOf("ada.field")));
     }
 
     private async Task<TestPerson> PersonAsync(TestPerson administrator, string name, string fullName, Role role, Guid? customer = null)
     {
-        var person = new NewPerson(name, fullName, [role], PasswordOf(name), role == Role.Customer ? null : "482915", customer);
-        return new TestPerson(await Get<Accounts>().CreateAsync(administrator.Actor, person, null, None), name, fullName, person.Password);
+        var person = new NewPerson(name, fullName, [role], PasswordOf(name), role == Role.Customer ? null : "482915", customer) { Identity = role.Signs() ? SmallLaboratory.SeenInPerson : null };
+        var made = new TestPerson(await Get<Accounts>().CreateAsync(administrator.Actor, person, null, None), name, fullName, person.Password);
+        return role == Role.Customer ? made : await AcceptedAsync(made);
+    }
+
+    private async Task<TestPerson> AcceptedAsync(TestPerson person)
+    {
+        var policies = Get<SigningPolicies>();
+        await policies.AcceptAsync(person.Actor, (await policies.FindAsync(None)).Number, await Get<ISecretCheck>().ProveAsync(person.Actor, person.Password, None), None);
+        return person;
     }
 
     private async Task<TestPeople> EverybodyAsync(TestPerson administrator, TestPerson manager, Guid customer) => new()

@@ -67,7 +67,7 @@ public sealed class PageAccessTests : IAsyncLifetime
     {
         const string password = "pat walks nine quiet miles";
         var customer = role == Role.Customer ? await CustomerAsync() : (Guid?)null;
-        await web.Get<Accounts>().CreateAsync(web.Administrator, new NewPerson("pat", "Test Person", [role], password, CustomerId: customer), null, CancellationToken.None);
+        await web.Get<Accounts>().CreateAsync(web.Administrator, new NewPerson("pat", "Test Person", [role], password, CustomerId: customer) { Identity = ParticleLims.TestLaboratory.SmallLaboratories.SmallLaboratory.SeenInPerson }, null, CancellationToken.None);
         var visitor = new Visitor(web);
         using var signedOn = await visitor.SignOnAsync("pat", password);
         signedOn.Headers.Location!.ToString().ShouldBe("/");

@@ -1,0 +1,44 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Storage;
+
+namespace ParticleLims.Laboratory.Review;
+
+/// <summary>What a reviewer signs: the run's evaluation with its input and every weighing; or the cause for which it counts in nothing.</summary>
+public sealed class SignedReview : ISignedThing
+{
+    internal const string Reviewed = "reviewed";
+    internal const string Invalidated = "invalidated";
+
+    /// <inheritdoc />
+    public async Task<string?> NowAsync(LaboratoryContext data, Signature signature, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(data);
+        ArgumentNullException.ThrowIfNull(signature);
+        var isReview = signature.Meaning.StartsWith(Reviewed, StringComparison.Ordinal);
+        if (signature.SubjectKind != nameof(Run) || !(isReview || signature.Meaning.StartsWith(Invalidated, StringComparison.Ordinal)))
+        {
+            return null;
+        }
+
+        var run = await data.Runs.AsNoTracking().Include(one => one.Weighings).FirstOrDefaultAsync(one => one.Id == signature.SubjectId, cancellation);
+        if (run is null || !isReview)
+        {
+            return run is null ? string.Empty : CauseOf(run);
+        }
+
+        return await data.Evaluations.AsNoTracking().FirstOrDefaultAsync(one => one.Id == run.EvaluationId, cancellation) is { } evaluation ? ContentOf(run, evaluation) : string.Empty;
+    }
+
+    /// <summary>The canonical content of a review.</summary>
+    internal static string ContentOf(Run run, Evaluation evaluation) => JsonSerializer.Serialize(new
+    {
+        run.Number, run.SampleCode, run.LotNumber, evaluation.Input, evaluation.Result,
+        weighings = run.Weighings.OrderBy(weighing => weighing.At).ThenBy(weighing => weighing.Id).Select(weighing => new { weighing.Id, weighing.RawLine, micrograms = weighing.Mass.Micrograms, weighing.PersonName, weighing.SupersedesId }),
+    });
+
+    /// <summary>The canonical content of an invalidation.</summary>
+    internal static string CauseOf(Run run) => JsonSerializer.Serialize(new { run.Number, cause = run.StateReason });
+}

@@ -1,0 +1,16 @@
+using ParticleLims.Laboratory.People;
+using ParticleLims.Laboratory.Record;
+
+namespace ParticleLims.Laboratory.Signatures;
+
+/// <summary>Nobody signs before they have accepted the present version of the signing policy.</summary>
+internal sealed class SigningGround(ReadPath reading) : ISigningGround
+{
+    /// <inheritdoc />
+    public async Task<RefusedException?> NotYetAsync(Guid personId, CancellationToken cancellation)
+    {
+        var open = await reading.ReadOpenlyAsync(async (data, token) =>
+            await SigningPolicies.NowAsync(data, token) is var now && await SigningPolicies.IsAcceptedAsync(data, personId, now, token) ? null : now, cancellation);
+        return open is null ? null : new RefusedException("policy-not-accepted", $"Accept version {open.Number} of the signing policy first: it stands in the signing dialog and under Your account. Then sign again.");
+    }
+}
