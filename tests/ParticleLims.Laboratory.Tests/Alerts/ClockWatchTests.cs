@@ -16,11 +16,11 @@ public sealed class ClockWatchTests
         var watch = ActivatorUtilities.CreateInstance<ClockWatch>(running.Services, clock);
         running.Clock.Advance(TimeSpan.FromHours(5));
         (await watch.LookAsync(default)).ShouldBeNull();
+        var lot = await opened.Small.BookInAsync(opened.Small.Calcite);
+        await opened.Small.ReadCautionsAsync(opened.Small.People.Technician);
+        await opened.Small.Bench().StartAsync(lot.RunId, lot.Method);
         foreach (var hours in new[] { -2, 2 })
         {
-            var lot = await opened.Small.BookInAsync(opened.Small.Calcite);
-            await opened.Small.ReadCautionsAsync(opened.Small.People.Technician);
-            await opened.Small.Bench().StartAsync(lot.RunId, lot.Method);
             running.Clock.AdjustTime(running.Clock.GetUtcNow().AddHours(hours));
             (await watch.LookAsync(default)).ShouldBe(TimeSpan.FromHours(hours));
             await opened.Small.BookInAsync(opened.Small.Starch);
