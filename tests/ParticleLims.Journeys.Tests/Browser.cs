@@ -82,6 +82,14 @@ public static class Doing
         await page.Locator("#sign-password").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Detached });
     }
 
+    /// <summary>Says why in the dialog that asks for it.</summary>
+    public static async Task SayWhyAsync(this IPage page, string reason)
+    {
+        await page.FillAsync("#reason", reason);
+        await page.Locator(".mud-dialog-actions .mud-button-filled").ClickAsync();
+        await page.Locator("#reason").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Detached });
+    }
+
     /// <summary>Chooses the option that begins with these words.</summary>
     public static async Task ChooseAsync(this IPage page, string id, string begins)
     {

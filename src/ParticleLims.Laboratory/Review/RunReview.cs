@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
@@ -72,7 +71,7 @@ public sealed class RunReview(WritePath writing)
             }
 
             run.ProposeInvalidation(scope.PersonId, cause.Trim());
-            var signature = scope.Sign(proof, "invalidation proposed", (nameof(Run), run.Id), JsonSerializer.Serialize(new { run.Number, cause }));
+            var signature = scope.Sign(proof, SignedReview.Proposed, (nameof(Run), run.Id), SignedReview.ProposalOf(run, cause.Trim()));
             Write(scope, run, ReviewOutcome.InvalidationProposed, cause, signature.Id);
             return false;
         }, cancellation);
