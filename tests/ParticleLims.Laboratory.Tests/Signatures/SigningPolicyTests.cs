@@ -26,6 +26,7 @@ public sealed class SigningPolicyTests
         (open.Number, open.Addition, open.Paragraphs[^1]).ShouldBe(("1.1", Addition, Addition));
         var version = (await small.Bench().ViewAsync(lot.RunId)).Run.Version;
         var proof = await small.ProofAsync(reviewer);
+        await small.Get<Laboratory.Review.RunChanges>().OpenAsync(reviewer.Actor, lot.RunId, default);
         var refused = await laboratory.ShouldRefuseAsync("policy-not-accepted", () => small.Get<Laboratory.Review.RunReview>().AcceptAsync(reviewer.Actor, lot.RunId, proof, version, default));
         refused.Message.ShouldContain("version 1.1");
         var old = await small.ProofAsync(reviewer);
