@@ -71,7 +71,8 @@ public static class Doing
         await page.GotoAsync(path);
         await socket;
         await page.WaitForFunctionAsync("() => globalThis.Blazor !== undefined");
-        await page.WaitForTimeoutAsync(500);
+        await page.WaitForFunctionAsync("() => document.querySelector('main[data-live]') !== null || document.querySelector('.house-bar') === null");
+        await page.WaitForTimeoutAsync(300);
     }
 
     /// <summary>Signs in the signing dialog.</summary>

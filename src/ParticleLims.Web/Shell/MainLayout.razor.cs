@@ -15,6 +15,9 @@ public sealed partial class MainLayout : IAsyncDisposable
     private Standing by = Nobody;
     private bool drawerOpen = true;
 
+    // The page answers to touches: what was prerendered does not, until its circuit is up.
+    private bool live;
+
     [Inject] private NavigationManager Navigation { get; set; } = null!;
 
     [CascadingParameter] private Task<AuthenticationState> Authentication { get; set; } = null!;
@@ -73,6 +76,12 @@ public sealed partial class MainLayout : IAsyncDisposable
     /// <inheritdoc />
     protected override async Task OnAfterRenderAsync(bool firstRender)
     {
+        if (!live)
+        {
+            live = true;
+            StateHasChanged();
+        }
+
         if (self is not null || !AtTerminal || session is not { } followed || settings is null)
         {
             return;

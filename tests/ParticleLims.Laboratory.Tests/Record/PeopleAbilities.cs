@@ -32,7 +32,11 @@ internal static class PeopleAbilities
         Does("people.create", Who.Administrator, "person-incomplete", (stage, who) => stage.Get<Accounts>().CreateAsync(who, Nameless, null, default),
             stage => () => stage.Get<Accounts>().CreateAsync(Administrator(stage), Olin, "create", default)),
         Does("people.set-roles", Who.Administrator, "not-found", (stage, who) => stage.Get<Accounts>().SetRolesAsync(who, Nothing, Technician, Why, 1, default),
-            stage => () => stage.Small.GiveRolesAsync(stage.People.SecondTechnician, Role.Reviewer)),
+            async stage =>
+        {
+            await stage.Get<Accounts>().CheckIdentityAsync(Administrator(stage), stage.People.SecondTechnician.Id, SmallLaboratory.SeenInPerson, default);
+            return () => stage.Small.GiveRolesAsync(stage.People.SecondTechnician, Role.Reviewer);
+        }),
         Does("people.disable", Who.Administrator, "not-found", (stage, who) => stage.Get<Accounts>().DisableAsync(who, Nothing, Why, 1, default),
             stage => () => stage.Get<Accounts>().DisableAsync(Administrator(stage), stage.People.SecondTechnician.Id, "Has left the mill", 1, default)),
         Does("people.change-password", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<Accounts>().ChangePasswordAsync(who, NoProof, Password, default), async stage =>
