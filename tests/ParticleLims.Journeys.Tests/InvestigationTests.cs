@@ -1,5 +1,4 @@
 using Deque.AxeCore.Playwright;
-using Microsoft.Playwright;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.TestLaboratory.SmallLaboratories;
