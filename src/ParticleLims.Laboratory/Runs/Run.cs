@@ -96,8 +96,11 @@ public sealed class Run : IVersioned
     public List<RunOperator> Operators { get; } = [];
     public long Version { get; set; }
 
+    /// <summary>Which of several it is: "replicate 2", "retest 1".</summary>
+    public string Place => PlaceOf(Replicate, RetestPlanId is not null);
+
     /// <summary>For people: "R-26-00123 (lot 4711, replicate 1)".</summary>
-    public string Label => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Number} (lot {LotNumber}, {(RetestPlanId is null ? "replicate" : "retest")} {Replicate})");
+    public string Label => $"{Number} (lot {LotNumber}, {Place})";
 
     /// <summary>Whether it may still count in a result.</summary>
     public bool Counts => State is not (RunState.Invalidated or RunState.Abandoned);
@@ -215,6 +218,9 @@ public sealed class Run : IVersioned
         Require(RunState.Planned, RunState.InProgress, RunState.Returned);
         (State, StateReason) = (RunState.Abandoned, reason);
     }
+
+    /// <summary>The place in words.</summary>
+    internal static string PlaceOf(int number, bool isRetest) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{(isRetest ? "retest" : "replicate")} {number}");
 
     /// <summary>The run that takes the place of this one.</summary>
     internal Run Replacement(DeedScope scope, string number) => new()

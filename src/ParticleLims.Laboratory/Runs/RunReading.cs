@@ -12,7 +12,11 @@ namespace ParticleLims.Laboratory.Runs;
 /// <summary>A run as a list shows it.</summary>
 public sealed record RunRow(
     Guid Id, string Number, string SampleCode, Guid LotId, string LotNumber, string ProductCode, int Replicate, RunState State, int Findings, string? StartedByName, DateTimeOffset? StartedAt,
-    Guid? SubmittedById, string? SubmittedByName, DateTimeOffset? SubmittedAt, DateTimeOffset PlannedAt, string? StateReason, Guid? StartedById, string? FindingsInWords, bool IsRetest);
+    Guid? SubmittedById, string? SubmittedByName, DateTimeOffset? SubmittedAt, DateTimeOffset PlannedAt, string? StateReason, Guid? StartedById, string? FindingsInWords, bool IsRetest)
+{
+    /// <summary>Which of several it is: "replicate 2", "retest 1".</summary>
+    public string Place => Run.PlaceOf(Replicate, IsRetest);
+}
 
 /// <summary>A run with everything that the bench and the review show.</summary>
 /// <param name="Run">With sieves, weighings and intervals.</param>

@@ -17,7 +17,7 @@ internal sealed class RunMapping
     {
         builder.ToTable("runs").HasIndex(run => run.Number).IsUnique();
         builder.Property(run => run.Number).HasMaxLength(20);
-        builder.Ignore(run => run.Label).Ignore(run => run.Counts).Ignore(run => run.StandingWeighings);
+        builder.Ignore(run => run.Label).Ignore(run => run.Place).Ignore(run => run.Counts).Ignore(run => run.StandingWeighings);
         builder.HasIndex(run => run.SampleId);
         builder.HasIndex(run => run.RetestPlanId);
         builder.HasIndex(run => run.LotId);

@@ -28,6 +28,7 @@ public sealed class TodayReading(ReadPath reading)
                 await RunReading.Rows(data.Runs.Where(run => run.State == RunState.Submitted).OrderByDescending(run => run.Findings).ThenBy(run => run.SubmittedAt).Take(TodayBoard.Most)).ToListAsync(token),
                 await LotSearch.Rows(data, data.Lots.Where(lot => lot.State == LotState.AwaitingDisposition || lot.State == LotState.OnHold).OrderBy(lot => lot.BookedInAt).Take(TodayBoard.Most)).ToListAsync(token),
                 await OpenInvestigationsAsync(data, token),
+                await SignatureWaiting.OfAsync(data, token),
                 await EquipmentWaiting.OfAsync(data, today, token),
                 await DocumentWaiting.OfAsync(data, token),
                 await AuthorisationWaiting.OfAsync(data, by, today, token));
@@ -35,6 +36,6 @@ public sealed class TodayReading(ReadPath reading)
 
     private static Task<List<OpenInvestigation>> OpenInvestigationsAsync(LaboratoryContext data, CancellationToken cancellation) =>
         data.Investigations.Where(one => one.State != InvestigationState.Closed).OrderBy(one => one.OpenedAt).Take(TodayBoard.Most)
-            .Join(data.Lots, one => one.LotId, lot => lot.Id, (one, lot) => new OpenInvestigation(one.Id, one.Number, lot.Number, one.What, one.State, one.OpenedAt))
+            .Join(data.Lots, one => one.LotId, lot => lot.Id, (one, lot) => new OpenInvestigation(one.Id, one.Number, lot.Number, one.What, one.State, one.OpenedAt, one.DueOn))
             .ToListAsync(cancellation);
 }

@@ -2,6 +2,7 @@ using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
+using ParticleLims.Laboratory.Today;
 
 namespace ParticleLims.Laboratory.Tests.Investigations;
 
@@ -197,6 +198,32 @@ public sealed class InvestigationTests
         await laboratory.ShouldRefuseAsync("words", () => work.ExplainAsync(small.People.Reviewer.Actor, open.Id, " so ", open.Version, default));
         await work.ExplainAsync(small.People.Reviewer.Actor, open.Id, "A new sieve at the mill; watched with the next lots", open.Version, default);
         await small.Desk.ReleaseAsync(lot.Id);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task What_was_proposed_waits_on_the_board_until_it_is_signed(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, quality, reviewer) = (laboratory.Small, laboratory.Small.People.QualityManager, laboratory.Small.People.Reviewer.Actor);
+        var open = await OpenAsync(small);
+        var plan = await small.Get<RetestWork>().ProposeAsync(reviewer, open.Id, TwoByAnother, null, default);
+        var supposed = await small.Get<HypothesisWork>().ProposeAsync(reviewer, open.Id, "The sieve is blinded", "Both halves on another sieve", "Supported if they differ by 2 %", null, default);
+        var running = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
+        await small.Desk.ProposeInvalidationAsync(running.RunId);
+        var released = await (await small.BookInAsync(small.Calcite)).ReleaseAsync(Powder.Calcite);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        await small.Desk.AskReopeningAsync(released.Id);
+        (await WaitingAsync()).ShouldBe([(SignatureNeed.Invalidation, running.RunId), (SignatureNeed.Hypothesis, open.Id), (SignatureNeed.Retests, open.Id), (SignatureNeed.Reopening, released.Id)]);
+
+        await small.Desk.ConfirmInvalidationAsync(running.RunId);
+        await small.Get<HypothesisWork>().ApproveAsync(quality.Actor, supposed, await small.ProofAsync(quality), 1, default);
+        await small.Get<RetestWork>().ApproveAsync(quality.Actor, plan, await small.ProofAsync(quality), 1, default);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        await small.Desk.ReopenAsync(released.Id);
+        (await WaitingAsync()).ShouldBeEmpty();
+
+        async Task<IEnumerable<(SignatureNeed, Guid)>> WaitingAsync() => (await small.Get<TodayReading>().BoardAsync(quality.Actor, new DateOnly(2026, 3, 2), default)).Signatures.Select(one => (one.Need, one.PlaceId)).ToList();
     }
 
     [Theory]
