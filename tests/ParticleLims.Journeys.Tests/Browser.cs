@@ -1,5 +1,6 @@
 using Microsoft.Playwright;
 using ParticleLims.TestLaboratory.SmallLaboratories;
+using Shouldly;
 
 namespace ParticleLims.Journeys.Tests;
 
@@ -78,15 +79,24 @@ public static class Doing
     /// <summary>Signs in the signing dialog.</summary>
     public static async Task SignAsync(this IPage page, TestPerson person)
     {
-        await page.FillAsync("#sign-password", person.Password);
+        await page.FillInDialogAsync("#sign-password", person.Password);
         await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign", Exact = true }).ClickAsync();
         await page.Locator("#sign-password").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Detached });
+    }
+
+    /// <summary>Fills a field of a dialog once the dialog holds the focus: what is typed before goes wherever the focus is put then.</summary>
+    public static async Task FillInDialogAsync(this IPage page, string field, string text)
+    {
+        await page.Locator(field).WaitForAsync();
+        await page.WaitForFunctionAsync("() => document.activeElement?.matches('.mud-dialog input, .mud-dialog textarea') === true");
+        await page.FillAsync(field, text);
+        (await page.InputValueAsync(field)).ShouldBe(text);
     }
 
     /// <summary>Says why in the dialog that asks for it.</summary>
     public static async Task SayWhyAsync(this IPage page, string reason)
     {
-        await page.FillAsync("#reason", reason);
+        await page.FillInDialogAsync("#reason", reason);
         await page.Locator(".mud-dialog-actions .mud-button-filled").ClickAsync();
         await page.Locator("#reason").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Detached });
     }

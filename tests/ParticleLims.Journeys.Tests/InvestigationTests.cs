@@ -44,7 +44,7 @@ public sealed class InvestigationTests
         await quality.OpenAsync($"/investigations/{open.Id}");
         await quality.Locator("#conclusion").SelectOptionAsync("1");
         await quality.At("conclude").ClickAsync();
-        await quality.FillAsync("#sign-reason", "The mill's screen was torn");
+        await quality.FillInDialogAsync("#sign-reason", "The mill's screen was torn");
         await quality.SignAsync(small.People.QualityManager);
         await quality.At("conclusion-said").WaitForAsync();
         (await quality.At("conclusion-said").InnerTextAsync()).ShouldContain("out of specification confirmed: The mill's screen was torn");
@@ -52,7 +52,7 @@ public sealed class InvestigationTests
         await quality.OpenAsync($"/decisions/{lot.Id}");
         (await quality.At("release").IsDisabledAsync()).ShouldBeTrue();
         await quality.At("reject").ClickAsync();
-        await quality.FillAsync("#sign-reason", "Too coarse, confirmed");
+        await quality.FillInDialogAsync("#sign-reason", "Too coarse, confirmed");
         await quality.SignAsync(small.People.QualityManager);
         await quality.At("rework").ClickAsync();
         await quality.FillAsync("#rework-procedure", "Ground again by procedure P-12");

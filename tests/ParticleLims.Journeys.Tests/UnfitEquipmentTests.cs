@@ -68,7 +68,7 @@ public sealed class UnfitEquipmentTests
         await manager.OpenAsync($"/equipment/sieves/{finest}");
         await manager.ChooseAsync("allow-run", "R-");
         await manager.At("allow-unfit").ClickAsync();
-        await manager.FillAsync("#sign-reason", "The other one is at its calibration");
+        await manager.FillInDialogAsync("#sign-reason", "The other one is at its calibration");
         await manager.SignAsync(small.People.QualityManager);
         await manager.GetByText("Allowed by signature").First.WaitForAsync();
 
@@ -145,7 +145,7 @@ public sealed class UnfitEquipmentTests
         }
 
         await manager.At("failure-close").ClickAsync();
-        await manager.FillAsync("#sign-reason", "Two lots, both stand");
+        await manager.FillInDialogAsync("#sign-reason", "Two lots, both stand");
         await manager.SignAsync(small.People.QualityManager);
         await manager.GetByText("Two lots, both stand").First.WaitForAsync();
         await manager.OpenAsync("/certificates");

@@ -10,8 +10,8 @@ namespace ParticleLims.CertificatePdf.Record;
 /// <summary>Prints a part of the audit trail on A4 across, for an inspector: text that can be selected, and a structure for screen readers.</summary>
 public static class TrailPdf
 {
-    /// <summary>The most events of one file; more are read better by a program.</summary>
-    public const int MostEvents = 5_000;
+    /// <summary>The most events of one file, some hundred pages: more are read better by a program, and drawing them would keep a browser waiting.</summary>
+    public const int MostEvents = 500;
 
     private static readonly Paper Across = new(new XSize(841.89, 595.276));
     private static readonly Lettering Text = new(7, House.Text);

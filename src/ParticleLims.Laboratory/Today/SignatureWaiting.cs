@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Today;
