@@ -6,8 +6,8 @@ namespace ParticleLims.CertificatePdf.Tests;
 /// <summary>Certificates of the invented laboratory to draw.</summary>
 internal static class Certificates
 {
-    /// <summary>The key of this test run, in memory alone.</summary>
-    public static SealKeys Keys { get; } = new(null, TimeProvider.System);
+    /// <summary>The key of this test run, in memory alone; made at once, as it carries the name of whoever seals first.</summary>
+    public static SealKeys Keys { get; } = Made();
 
     public static CertificatePdfWriter Writer { get; } = new(Keys);
 
@@ -79,6 +79,13 @@ internal static class Certificates
         Results = [.. Enumerable.Range(1, 40).Select(i => new ResultLine($"Characteristic no. {i:00}", "%", $"{i}.5", $"{i + 20}.5", $"{i + 10}.25", "± 0.40", i % 9 == 0 ? "does not conform" : "conforms"))],
         Sieves = [.. Enumerable.Range(1, 20).Select(i => new SieveLine($"{i * 20}", $"TS-{i * 20:000}-01", "ISO 3310-1", $"{20 - i}.{i:000}", $"{100 - (i * 4.9):0.00}", $"{i * 4.9:0.00}"))],
     };
+
+    private static SealKeys Made()
+    {
+        var keys = new SealKeys(null, TimeProvider.System);
+        keys.Current("Tarnfell Milling");
+        return keys;
+    }
 
     private static MeasuredRun MeasuredAs(string run, params long[] residues) => new(
         run, [.. residues.Zip([20_000L, 45_000L, 63_000L], (residue, aperture) => new MeasuredCutNumbers(aperture, aperture, 12_004_000, residue, 100 - (residue / 120_040d)))]);
