@@ -38,17 +38,19 @@ namespace ParticleLims.Laboratory;
 /// <summary>What a laboratory can do, as a list of abilities.</summary>
 public static class LaboratoryServices
 {
-    /// <summary>Adds them all. The storage, the certificate's drawing, the check of reading formats and the outside of heads are added beside.</summary>
+    /// <summary>Adds them all. The storage, the certificate's drawing, the check of reading formats, the outside of heads, the questions to browsers and the sealing of secrets are added beside.</summary>
     public static IServiceCollection AddLaboratory(this IServiceCollection services)
     {
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton<IPasswordHasher<Person>>(_ => new PasswordHasher<Person>(Microsoft.Extensions.Options.Options.Create(PasswordHashing)));
+        services.TryAddSingleton<IPasskeyCeremony, WithoutBrowser>();
+        services.TryAddSingleton<ISecretSealing, WithoutBrowser>();
         services.AddSingleton<DatabaseOpening>();
         services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>().AddSingleton<RecordExporting>().AddSingleton<SignatureReading>();
         services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>();
         services.AddSingleton<ISignedThing, SignedReview>().AddSingleton<ISignedThing, SignedOverride>().AddSingleton<ISignedThing, SignedConclusion>().AddSingleton<ISignedThing, SignedPlan>().AddSingleton<ISignedThing, SignedRework>().AddSingleton<ISignedThing, SignedCase>().AddSingleton<ISignedThing, SignedDecision>();
         services.AddSingleton<ISignedThing, SignedDocument<Method, MethodVersion>>().AddSingleton<ISignedThing, SignedDocument<Specification, SpecificationVersion>>();
-        services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<SigningPolicies>().AddSingleton<ISigningGround, SigningGround>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
+        services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SecondStep>().AddSingleton<SecondFactors>().AddSingleton<Passkeys>().AddSingleton<Activations>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<SigningPolicies>().AddSingleton<ISigningGround, SigningGround>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
         services.AddSingleton<OutgoingKeeping>().AddSingleton<OutgoingSending>().AddSingleton<IAttachmentSource, HeadFiles>();

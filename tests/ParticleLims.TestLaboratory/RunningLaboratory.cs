@@ -53,7 +53,8 @@ public sealed class RunningLaboratory : IAsyncDisposable
     {
         var clock = new FakeTimeProvider(now);
         var services = new ServiceCollection().AddSingleton<TimeProvider>(clock).AddSingleton<IPasswordHasher<Person>, QuickHasher>()
-            .AddSingleton<ICertificateDrawing, PlainDrawing>().AddSingleton<IReadingFormatCheck, PlainFormatCheck>().AddSingleton<IHeadOutside, PlainHeads>().AddLaboratory();
+            .AddSingleton<ICertificateDrawing, PlainDrawing>().AddSingleton<IReadingFormatCheck, PlainFormatCheck>().AddSingleton<IHeadOutside, PlainHeads>()
+            .AddSingleton<PlainBrowser>().AddSingleton<IPasskeyCeremony>(all => all.GetRequiredService<PlainBrowser>()).AddSingleton<ISecretSealing>(all => all.GetRequiredService<PlainBrowser>()).AddLaboratory();
         database.AddTo(services);
         change?.Invoke(services);
         var laboratory = new RunningLaboratory(services.BuildServiceProvider(), database, clock);

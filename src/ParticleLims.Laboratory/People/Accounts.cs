@@ -6,8 +6,8 @@ using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.People;
 
-/// <summary>A new account.</summary>
-public sealed record NewPerson(string SignOnName, string FullName, IReadOnlyList<Role> Roles, string Password, string? Pin = null, Guid? CustomerId = null)
+/// <summary>A new account. Without a password the person sets it with an activation code.</summary>
+public sealed record NewPerson(string SignOnName, string FullName, IReadOnlyList<Role> Roles, string? Password = null, string? Pin = null, Guid? CustomerId = null)
 {
     /// <summary>How somebody made sure who it is; needed for a role that signs.</summary>
     public IdentitySeen? Identity { get; init; }
@@ -95,11 +95,10 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         ArgumentNullException.ThrowIfNull(proof);
         return await writing.CarryOutAsync(new Deed(PasswordDeed, actor), async (scope, token) =>
         {
-            var person = await ProvedAsync(scope, proof, token);
+            var person = await SecondFactors.OwnAsync(scope, proof, token);
             PasswordRules.Require(newPassword, person.UserName!, person.FullName);
             person.PasswordHash = hasher.HashPassword(person, newPassword);
             person.SecurityStamp = NewStamp();
-            scope.About("Person", person.Id, person.FullName);
             return true;
         }, cancellation);
     }
@@ -114,9 +113,8 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         ArgumentNullException.ThrowIfNull(proof);
         return await writing.CarryOutAsync(new Deed(PinDeed, actor), async (scope, token) =>
         {
-            var person = await ProvedAsync(scope, proof, token);
+            var person = await SecondFactors.OwnAsync(scope, proof, token);
             person.PinHash = pin is null ? null : Hashed(pin, person, hasher);
-            scope.About("Person", person.Id, person.FullName);
             return true;
         }, cancellation);
     }
@@ -172,13 +170,17 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
             throw IdentityMissing(wanted.FullName.Trim());
         }
 
-        PasswordRules.Require(wanted.Password, name, wanted.FullName);
+        if (wanted.Password is { } given)
+        {
+            PasswordRules.Require(given, name, wanted.FullName);
+        }
+
         var person = new Person
         {
             Id = scope.NewId(), UserName = name, NormalizedUserName = SignOn.Normal(name), FullName = wanted.FullName.Trim(), CustomerId = wanted.CustomerId,
             SecurityStamp = NewStamp(), CreatedAt = scope.Now,
         };
-        person.PasswordHash = hasher.HashPassword(person, wanted.Password);
+        person.PasswordHash = wanted.Password is { } password ? hasher.HashPassword(person, password) : null;
         person.PinHash = wanted.Pin is { } pin ? Hashed(pin, person, hasher) : null;
         person.Roles.AddRange(wanted.Roles.Distinct().Select(role => new PersonRole { PersonId = person.Id, Role = role, GrantedAt = scope.Now }));
         scope.Data.Add(person);
@@ -198,24 +200,14 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
     private static RefusedException IdentityMissing(string name) =>
         new("identity-not-checked", $"Somebody makes sure who {name} is before they may sign: write down who looked, how and when.", "identity");
 
-    private static async Task<Person> ProvedAsync(DeedScope scope, SecretProof proof, CancellationToken cancellation)
-    {
-        if (proof.Used || proof.PersonId != scope.PersonId)
-        {
-            throw new RefusedException("secret-not-proved", "Give your present password first.");
-        }
-
-        proof.Used = true;
-        return await scope.FindAsync<Person>(scope.PersonId, "person", cancellation);
-    }
-
     private static string Hashed(string pin, Person person, IPasswordHasher<Person> hasher)
     {
         PinRules.Require(pin);
         return hasher.HashPassword(person, pin);
     }
 
-    private static string NewStamp() => Convert.ToHexString(RandomNumberGenerator.GetBytes(20));
+    /// <summary>A new stamp: sessions under an earlier one are over.</summary>
+    internal static string NewStamp() => Convert.ToHexString(RandomNumberGenerator.GetBytes(20));
 
     private static async Task<Person> FindAsync(DeedScope scope, Guid personId, long version, CancellationToken cancellation)
     {

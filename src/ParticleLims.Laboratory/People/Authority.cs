@@ -11,7 +11,7 @@ public sealed class Authority(TimeProvider clock) : IAuthority
     private static readonly Standing Nobody = new(null, "Not signed on", "None", new HashSet<Permission>(), null);
 
     private static readonly CompiledQuery<Guid, PersonFound?> Found = new((data, id) => data.Set<Person>().AsNoTracking().Where(person => person.Id == id)
-        .Select(person => new PersonFound(person.FullName, person.Active, person.CustomerId, person.Roles.Select(role => role.Role).ToList())).FirstOrDefault());
+        .Select(person => new PersonFound(person.FullName, person.Active, person.CustomerId, person.Roles.Select(role => role.Role).ToList(), data.Set<SignOnRules>().Any(rules => rules.SecondFactorForDecisions))).FirstOrDefault());
 
     /// <inheritdoc />
     public async Task<Standing> StandingOfAsync(LaboratoryContext data, Actor actor, CancellationToken cancellation)
@@ -30,10 +30,12 @@ public sealed class Authority(TimeProvider clock) : IAuthority
         }
 
         var session = await SessionAsync(data, actor);
-        var byPin = session is { Way: not SignOnWay.Password };
-        var permissions = person.Roles.SelectMany(role => RolePermissions.All[role]).Where(permission => !byPin || RolePermissions.AfterPin.Contains(permission)).ToHashSet();
+        var byPin = session?.Way.IsByPin() == true;
+        var held = person.Roles.SelectMany(role => RolePermissions.All[role]).Where(permission => !byPin || RolePermissions.AfterPin.Contains(permission)).ToHashSet();
+        var withheld = person.SecondFactorDemanded && session?.Way.HasSecondFactor() == false ? held.Where(RolePermissions.BehindSecondFactor.Contains).ToHashSet() : [];
+        held.ExceptWith(withheld);
         var function = string.Join(", ", person.Roles.Order().Select(role => role.Words()));
-        return new Standing(id, person.FullName, function, permissions, person.CustomerId) { EnrolledTerminal = session is { TerminalId: not null } ? session.Terminal : null, ByPin = byPin };
+        return new Standing(id, person.FullName, function, held, person.CustomerId) { EnrolledTerminal = session is { TerminalId: not null } ? session.Terminal : null, ByPin = byPin, Withheld = withheld };
     }
 
     // Asked in the transaction of the deed: what a screen still shows does not count.
@@ -50,5 +52,5 @@ public sealed class Authority(TimeProvider clock) : IAuthority
             : session;
     }
 
-    private sealed record PersonFound(string FullName, bool Active, Guid? CustomerId, List<Role> Roles);
+    private sealed record PersonFound(string FullName, bool Active, Guid? CustomerId, List<Role> Roles, bool SecondFactorDemanded);
 }

@@ -60,7 +60,7 @@ public sealed class PinSignOn(WritePath writing, ReadPath reading, SecretTries t
     {
         ArgumentNullException.ThrowIfNull(pin);
         RequireEnrolled(at);
-        var person = await tries.PinAsync(personId, pin, at.Name, cancellation);
+        var person = await tries.PinAsync(personId, pin, SecretPlace.At(at), cancellation);
         return await writing.CarryOutAsync(new Deed(SignOnDeed, new Actor(person.Id, at.Name)), async (scope, token) =>
         {
             await RequireEnrolledAsync(scope, at, token);
@@ -71,7 +71,7 @@ public sealed class PinSignOn(WritePath writing, ReadPath reading, SecretTries t
                 throw new RefusedException("pin-not-here", "A customer's contact signs on with the password.", "pin");
             }
 
-            SecretTries.Forget(found);
+            await SecretTries.ForgetAsync(scope, found.Id, token);
             scope.About("Person", found.Id, found.FullName);
             return await SessionOpening.OpenAsync(scope, found, at, badgeId is null ? SignOnWay.NameAndPin : SignOnWay.BadgeAndPin, badgeId, token);
         }, cancellation);

@@ -43,6 +43,12 @@ public static class RolePermissions
         Permission.ConcludeInvestigations, Permission.ReadRecord,
     ]);
 
+    /// <summary>What is withheld from a session without a second factor, where the laboratory demands one for decisions.</summary>
+    public static IReadOnlySet<Permission> BehindSecondFactor { get; } = Set(
+    [
+        Permission.DecideLots, Permission.IssueCertificates, Permission.ConcludeInvestigations, Permission.ApproveDocuments, Permission.ReviewAccess, Permission.AuthorisePeople, Permission.KeepPeople, Permission.KeepTerminals, Permission.KeepSettings,
+    ]);
+
     /// <summary>Whether the role gives the right to sign: before it is given, somebody has made sure who the person is.</summary>
     public static bool Signs(this Role role) => All[role].Overlaps(Signing);
 

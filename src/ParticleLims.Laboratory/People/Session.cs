@@ -15,6 +15,20 @@ public enum SignOnWay
     NameAndPin,
     /// <summary>By the badge at an enrolled terminal, and the PIN.</summary>
     BadgeAndPin,
+    /// <summary>By name, password and a one-time code.</summary>
+    PasswordAndCode,
+    /// <summary>By a passkey, which is something held and something known or grown in one.</summary>
+    Passkey,
+}
+
+/// <summary>What a way of signing on is worth.</summary>
+public static class SignOnWays
+{
+    /// <summary>Whether it was with a PIN, which carries no power of the office.</summary>
+    public static bool IsByPin(this SignOnWay way) => way is SignOnWay.NameAndPin or SignOnWay.BadgeAndPin;
+
+    /// <summary>Whether a second factor was given.</summary>
+    public static bool HasSecondFactor(this SignOnWay way) => way is SignOnWay.PasswordAndCode or SignOnWay.Passkey;
 }
 
 /// <summary>Why a session is over. The first six were done and are stored; the others follow from what is so now.</summary>

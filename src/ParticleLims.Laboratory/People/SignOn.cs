@@ -3,14 +3,23 @@ using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory.People;
 
-/// <summary>Signing on by name and password, and giving the password again for a signature.</summary>
-public sealed class SignOn(WritePath writing, SecretTries tries, ISigningGround ground) : ISecretCheck
+/// <summary>The password was right and a second factor is set up: the one-time code is still missing.</summary>
+/// <param name="handle">Under which the second step goes on.</param>
+public sealed class SecondStepException(string handle) : RefusedException("second-step", "Give the code of your authenticator too.", "code")
+{
+    /// <summary>Under which the second step goes on, for a few minutes.</summary>
+    public string Handle { get; } = handle;
+}
+
+/// <summary>Signing on by name and password, and giving the password or a passkey again for a signature.</summary>
+public sealed class SignOn(WritePath writing, SecretTries tries, SecondStep second, Passkeys passkeys, ISigningGround ground) : ISecretCheck
 {
     private static readonly DeedKind SignOnDeed = new("people.sign-on", "Signed on", null);
     private static readonly DeedKind SignOffDeed = new("people.sign-off", "Signed off", null);
     private static readonly DeedKind ForgottenDeed = new("people.wrong-tries-forgotten", "Right password after wrong ones", null);
 
     /// <summary>Signs on by name and password. Whoever was signed on in the same browser is not any more.</summary>
+    /// <exception cref="SecondStepException">The password is right and a second factor is set up.</exception>
     /// <exception cref="RefusedException">The same words for an unknown name and for a wrong password; or "wait".</exception>
     public async Task<SignedOn> SignOnAsync(string signOnName, string password, TerminalSeen at, CancellationToken cancellation)
     {
@@ -18,11 +27,16 @@ public sealed class SignOn(WritePath writing, SecretTries tries, ISigningGround 
         ArgumentNullException.ThrowIfNull(password);
         ArgumentNullException.ThrowIfNull(at);
         var normal = Normal(signOnName);
-        var person = await tries.PasswordAsync(person => person.NormalizedUserName == normal, password, signOnName, at.Name, cancellation);
+        var person = await tries.PasswordAsync(person => person.NormalizedUserName == normal, password, signOnName, SecretPlace.At(at), cancellation);
+        if (await second.BeginAsync(person.Id, cancellation) is { } handle)
+        {
+            throw new SecondStepException(handle);
+        }
+
         return await writing.CarryOutAsync(new Deed(SignOnDeed, new Actor(person.Id, at.Name)), async (scope, token) =>
         {
             var found = await scope.FindAsync<Person>(person.Id, "person", token);
-            SecretTries.Forget(found);
+            await SecretTries.ForgetAsync(scope, found.Id, token);
             scope.About("Person", found.Id, found.FullName);
             return await SessionOpening.OpenAsync(scope, found, at, SignOnWay.Password, null, token);
         }, cancellation);
@@ -37,31 +51,33 @@ public sealed class SignOn(WritePath writing, SecretTries tries, ISigningGround 
         }, cancellation);
 
     /// <inheritdoc />
-    public async Task<SecretProof> ProveAsync(Actor actor, string password, CancellationToken cancellation)
+    public async Task<SecretProof> ProveAsync(Actor actor, GivenSecret given, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(actor);
-        ArgumentNullException.ThrowIfNull(password);
-        var person = await tries.PasswordAsync(person => person.Id == actor.PersonId, password, "password for a signature", actor.Terminal, cancellation);
+        ArgumentNullException.ThrowIfNull(given);
+        var person = given is GivenPasskey answer ? await passkeys.OwnAsync(actor, answer, cancellation)
+            : await tries.PasswordAsync(person => person.Id == actor.PersonId, ((GivenPassword)given).Password, "password for a signature", SecretPlace.Of(actor), cancellation);
         return await ProvedAsync(person, actor, cancellation);
     }
 
     /// <inheritdoc />
-    public async Task<SecretProof> ProveOtherAsync(string signOnName, string password, string terminal, CancellationToken cancellation)
+    public async Task<SecretProof> ProveOtherAsync(string signOnName, string password, Actor here, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(signOnName);
         ArgumentNullException.ThrowIfNull(password);
+        ArgumentNullException.ThrowIfNull(here);
         var normal = Normal(signOnName);
-        var person = await tries.PasswordAsync(person => person.NormalizedUserName == normal, password, signOnName, terminal, cancellation);
-        return await ProvedAsync(person, new Actor(person.Id, terminal), cancellation);
+        var person = await tries.PasswordAsync(person => person.NormalizedUserName == normal, password, signOnName, SecretPlace.Of(here), cancellation);
+        return await ProvedAsync(person, new Actor(person.Id, here.Terminal), cancellation);
     }
 
     private async Task<SecretProof> ProvedAsync(Person person, Actor actor, CancellationToken cancellation)
     {
-        if (person.AccessFailedCount > 0)
+        if (await tries.AnyAsync(person.Id, cancellation))
         {
             await writing.CarryOutAsync(new Deed(ForgottenDeed, actor), async (scope, token) =>
             {
-                SecretTries.Forget(await scope.FindAsync<Person>(person.Id, "person", token));
+                await SecretTries.ForgetAsync(scope, person.Id, token);
                 scope.About("Person", person.Id, person.FullName);
                 return true;
             }, cancellation);

@@ -62,3 +62,11 @@ public enum Permission
     /// <summary>Held by the program alone: setting up, starting, migrating.</summary>
     ActAsProgram,
 }
+
+/// <summary>Permissions as people read them.</summary>
+public static class PermissionWords
+{
+    /// <summary>The permission in words: "Decide lots".</summary>
+    public static string Words(this Permission permission) =>
+        string.Concat(permission.ToString().Select((letter, index) => index > 0 && char.IsUpper(letter) ? $" {char.ToLowerInvariant(letter)}" : letter.ToString()));
+}

@@ -21,24 +21,26 @@ public class NotPermittedException : RefusedException
         : base("not-permitted", permission is null
             ? $"{name} is not signed on or has been disabled. Sign on again."
             : afterPin
-            ? $"{name} signed on with a PIN, and the permission “{Words(permission.Value)}” is not used that way. Sign on with your password if you hold it."
-            : $"{name} does not hold the permission “{Words(permission.Value)}”. Ask somebody who does, or the administrator.") => Permission = permission;
+            ? $"{name} signed on with a PIN, and the permission “{permission.Value.Words()}” is not used that way. Sign on with your password if you hold it."
+            : $"{name} does not hold the permission “{permission.Value.Words()}”. Ask somebody who does, or the administrator.") => Permission = permission;
 
     /// <summary>Says in other words why nothing is permitted.</summary>
-    protected NotPermittedException(string code, string words)
-        : base(code, words)
-    {
-    }
+    /// <param name="code">A stable code.</param>
+    /// <param name="words">The words.</param>
+    /// <param name="permission">What is missing; null when everything is.</param>
+    protected NotPermittedException(string code, string words, Permission? permission)
+        : base(code, words) => Permission = permission;
 
     /// <summary>The permission that was missing; null when the person is unknown or disabled.</summary>
     public Permission? Permission { get; }
-
-    private static string Words(Permission permission) =>
-        string.Concat(permission.ToString().Select((letter, index) => index > 0 && char.IsUpper(letter) ? $" {char.ToLowerInvariant(letter)}" : letter.ToString()));
 }
 
 /// <summary>The session in which somebody wants to act is over: locked, handed over, or the ground for it is gone.</summary>
-public sealed class SessionOverException(string words) : NotPermittedException("session-over", words);
+public sealed class SessionOverException(string words) : NotPermittedException("session-over", words, null);
+
+/// <summary>The permission is held, but the session was begun without the second factor that the laboratory asks for.</summary>
+public sealed class SecondFactorMissingException(Permission permission) : NotPermittedException(
+    "second-factor-missing", $"This laboratory asks for a second factor before “{permission.Words()}”. Set one up under Your account, then sign on with it.", permission);
 
 /// <summary>Somebody else changed the thing since it was read.</summary>
 public sealed class StaleVersionException(string what)

@@ -67,16 +67,42 @@ public sealed class SecretProof
     }
 }
 
+/// <summary>What a person gives to prove who signs.</summary>
+public abstract record GivenSecret
+{
+    /// <summary>A password is the usual secret.</summary>
+    public static implicit operator GivenSecret(string password) => FromString(password);
+
+    /// <summary>A password as a secret.</summary>
+    public static GivenSecret FromString(string password) => new GivenPassword(password);
+}
+
+/// <summary>The password.</summary>
+public sealed record GivenPassword(string Password) : GivenSecret
+{
+    /// <summary>Never the password itself: what is printed may be logged.</summary>
+    public override string ToString() => "a password";
+}
+
+/// <summary>The answer of a passkey to a question that was asked just now.</summary>
+/// <param name="Handle">Of the question.</param>
+/// <param name="Answer">The browser's answer, as JSON.</param>
+public sealed record GivenPasskey(string Handle, string Answer) : GivenSecret;
+
 /// <summary>Asks a person for the secret. Implemented by People.</summary>
 public interface ISecretCheck
 {
     /// <summary>Proves the secret or refuses; failures are counted, throttled and recorded.</summary>
     /// <exception cref="RefusedException">Wrong, or too many wrong ones.</exception>
-    Task<SecretProof> ProveAsync(Actor actor, string password, CancellationToken cancellation);
+    Task<SecretProof> ProveAsync(Actor actor, GivenSecret given, CancellationToken cancellation);
 
     /// <summary>The same of somebody else at this terminal, by sign-on name, without signing them on.</summary>
+    /// <param name="signOnName">Whose it is.</param>
+    /// <param name="password">The password.</param>
+    /// <param name="here">In whose session it is given.</param>
+    /// <param name="cancellation">Ends the trying.</param>
     /// <exception cref="RefusedException">The same words for an unknown name and for a wrong password; or too many wrong ones.</exception>
-    Task<SecretProof> ProveOtherAsync(string signOnName, string password, string terminal, CancellationToken cancellation);
+    Task<SecretProof> ProveOtherAsync(string signOnName, string password, Actor here, CancellationToken cancellation);
 }
 
 /// <summary>Signing inside a deed.</summary>
@@ -89,7 +115,7 @@ public static class Signing
         ArgumentNullException.ThrowIfNull(proof);
         if (proof.Used || proof.PersonId != scope.PersonId)
         {
-            throw new RefusedException("secret-not-proved", "A signature asks for your password again.");
+            throw new RefusedException("secret-not-proved", "A signature asks for your password or a passkey again.");
         }
 
         if (proof.NotYet is { } first)

@@ -11,7 +11,9 @@ public sealed record Standing(Guid? PersonId, string Name, string Function, IRea
     {
         if (!Permissions.Contains(permission))
         {
-            throw ByPin ? new NotPermittedException(Name, permission, afterPin: true) : new NotPermittedException(Name, permission);
+            throw Withheld.Contains(permission)
+                ? new SecondFactorMissingException(permission)
+                : new NotPermittedException(Name, permission, ByPin);
         }
     }
 
@@ -20,6 +22,9 @@ public sealed record Standing(Guid? PersonId, string Name, string Function, IRea
 
     /// <summary>Whether the session was begun with a PIN: it carries no power of the office.</summary>
     public bool ByPin { get; init; }
+
+    /// <summary>What the person may do, but not in this session, which was begun without a second factor.</summary>
+    public IReadOnlySet<Permission> Withheld { get; init; } = new HashSet<Permission>();
 
     /// <summary>Whether the permission is held.</summary>
     public bool May(Permission permission) => Permissions.Contains(permission);

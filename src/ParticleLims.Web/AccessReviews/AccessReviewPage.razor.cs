@@ -49,7 +49,7 @@ public sealed partial class AccessReviewPage
         var hash = board!.List.ContentHash;
         if (await Dialogs.AskToSignAsync("reviewed", $"Accounts and roles: {Say.Count(board.List.Accounts.Count, "account", "accounts")}") is { } answer)
         {
-            if (await DoAsync(async () => await Reviewing.SignAsync(Actor, finding, await Secrets.ProveAsync(Actor, answer.Password, Leaving), hash, Leaving), "Signed"))
+            if (await DoAsync(async () => await Reviewing.SignAsync(Actor, finding, await Secrets.ProveAsync(Actor, answer.Secret, Leaving), hash, Leaving), "Signed"))
             {
                 finding = string.Empty;
                 await LoadAsync();

@@ -1,9 +1,12 @@
 using MudBlazor;
+using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Web.Controls;
 
 /// <summary>What somebody gave in the signing dialog.</summary>
-public sealed record SignAnswer(string Password, string Reason);
+/// <param name="Secret">The password, or the answer of a passkey.</param>
+/// <param name="Reason">Why, where it was asked.</param>
+public sealed record SignAnswer(GivenSecret Secret, string Reason);
 
 /// <summary>Asks for a signature.</summary>
 public static class SignAsking

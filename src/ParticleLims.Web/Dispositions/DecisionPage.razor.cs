@@ -51,7 +51,7 @@ public sealed partial class DecisionPage
             return;
         }
 
-        var done = await DoAsync(async () => await decide(answer, await Secrets.ProveAsync(Actor, answer.Password, Leaving), shownHash), $"Lot {lot.Number} {meaning}");
+        var done = await DoAsync(async () => await decide(answer, await Secrets.ProveAsync(Actor, answer.Secret, Leaving), shownHash), $"Lot {lot.Number} {meaning}");
         if (done || Refusal is StaleVersionException)
         {
             await LoadAsync();

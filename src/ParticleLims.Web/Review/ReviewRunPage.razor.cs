@@ -57,7 +57,7 @@ public sealed partial class ReviewRunPage
 
         await AfterAsync(await DoAsync(async () =>
         {
-            var proof = await Secrets.ProveAsync(Actor, answer.Password, Leaving);
+            var proof = await Secrets.ProveAsync(Actor, answer.Secret, Leaving);
             await Reviews.AcceptAsync(Actor, view.Run.Id, proof, view.Run.Version, Leaving);
         }, $"{view.Run.Number} accepted"));
     }
@@ -74,7 +74,7 @@ public sealed partial class ReviewRunPage
 
         await AfterAsync(await DoAsync(async () =>
         {
-            var proof = await Secrets.ProveAsync(Actor, answer.Password, Leaving);
+            var proof = await Secrets.ProveAsync(Actor, answer.Secret, Leaving);
             var done = await Reviews.InvalidateAsync(Actor, view.Run.Id, reason, proof, view.Run.Version, Leaving);
             Messages.Add(done ? $"{view.Run.Number} invalidated" : $"Signed. {view.Run.Number} is invalidated when the quality manager signs too.", Severity.Success);
         }));
@@ -84,7 +84,7 @@ public sealed partial class ReviewRunPage
     {
         if (await Dialogs.AskToSignAsync("invalidated", $"Run {view!.Run.Label}: {view.Run.InvalidationProposed}") is { } answer)
         {
-            await AfterAsync(await DoAsync(async () => await Reviews.ConfirmInvalidationAsync(Actor, view.Run.Id, await Secrets.ProveAsync(Actor, answer.Password, Leaving), view.Run.Version, Leaving), $"{view.Run.Number} invalidated"));
+            await AfterAsync(await DoAsync(async () => await Reviews.ConfirmInvalidationAsync(Actor, view.Run.Id, await Secrets.ProveAsync(Actor, answer.Secret, Leaving), view.Run.Version, Leaving), $"{view.Run.Number} invalidated"));
         }
     }
 

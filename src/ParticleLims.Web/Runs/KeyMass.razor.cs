@@ -65,7 +65,7 @@ public sealed partial class KeyMass
             if (bySecond)
             {
                 KeyedMass.RequireShowable(first, Balance);
-                var proof = await Secrets.ProveOtherAsync(name, password, Current.Terminal, CancellationToken.None);
+                var proof = await Secrets.ProveOtherAsync(name, password, await Current.GetAsync(), CancellationToken.None);
                 await Key.InvokeAsync(new KeyedMass(first, null, proof));
             }
             else if (secondTime)

@@ -13,6 +13,10 @@ internal static class SessionEndpoints
         routes.MapPost("/sign-on", SignOnAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
         routes.MapPost("/sign-on/badge", ReadBadgeAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
         routes.MapPost("/sign-on/pin", SignOnWithPinAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/sign-on/code", SignOnWithCodeAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/sign-on/passkey/question", AskPasskeyAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/sign-on/passkey", SignOnWithPasskeyAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
+        routes.MapPost("/activate", ActivateAsync).AllowAnonymous().AddEndpointFilter<FormGuard>().RequireRateLimiting(RateLimits.SignOn);
         routes.MapPost("/sign-off", (HttpContext context, SignOn signOn) => LeaveAsync(context, signOn.SignOffAsync, null)).AllowAnonymous().AddEndpointFilter<FormGuard>();
         routes.MapPost("/lock", (HttpContext context, Sessions sessions, [FromForm] string? to) => LeaveAsync(context, sessions.LockAsync, to)).AllowAnonymous().AddEndpointFilter<FormGuard>();
         routes.MapPost("/hand-over", (HttpContext context, Sessions sessions, [FromForm] string? to) => LeaveAsync(context, sessions.HandOverAsync, to)).AllowAnonymous().AddEndpointFilter<FormGuard>();
@@ -44,6 +48,35 @@ internal static class SessionEndpoints
     private static Task<IResult> SignOnAsync(HttpContext context, SignOn signOn, [FromForm] string? name, [FromForm] string? password, [FromForm] string? to) =>
         TryAsync(context, to, "&with=password", async () => await signOn.SignOnAsync(name ?? string.Empty, password ?? string.Empty, await TerminalCookie.SeenAsync(context), context.RequestAborted));
 
+    private static Task<IResult> SignOnWithCodeAsync(HttpContext context, SecondStep second, [FromForm] string? code, [FromForm] string? to) =>
+        TryAsync(context, to, "&with=code", async () => await second.FinishAsync(SecondStepCookie.Read(context), code ?? string.Empty, await TerminalCookie.SeenAsync(context), context.RequestAborted));
+
+    private static async Task<IResult> AskPasskeyAsync(HttpContext context, Passkeys passkeys) => Results.Json(await passkeys.AskAsync(PlaceOf(context), context.RequestAborted));
+
+    private static Task<IResult> SignOnWithPasskeyAsync(HttpContext context, Passkeys passkeys, [FromForm] string? handle, [FromForm] string? answer, [FromForm] string? to) =>
+        TryAsync(context, to, "&with=password", async () => await passkeys.SignOnAsync(new GivenPasskey(handle ?? string.Empty, answer ?? string.Empty), await TerminalCookie.SeenAsync(context), context.RequestAborted));
+
+    private static PasskeyPlace PlaceOf(HttpContext context) => new(new Uri($"{context.Request.Scheme}://{context.Request.Host}"));
+
+    private static async Task<IResult> ActivateAsync(HttpContext context, Activations activations, [FromForm] string? name, [FromForm] string? code, [FromForm] string? password, [FromForm] string? again)
+    {
+        try
+        {
+            if (password != again)
+            {
+                throw new RefusedException("password-again", "The two passwords are not the same. Give it twice.", "again");
+            }
+
+            await activations.UseAsync(name ?? string.Empty, code ?? string.Empty, password ?? string.Empty, await TerminalCookie.SeenAsync(context), context.RequestAborted);
+            return Results.LocalRedirect("/sign-on?with=password&set=true");
+        }
+        catch (RefusedException refusal)
+        {
+            RefusalCookie.Give(context, refusal.Message);
+            return Results.LocalRedirect("/activate");
+        }
+    }
+
     private static Task<IResult> SignOnWithPinAsync(HttpContext context, PinSignOn signOn, [FromForm] Guid? person, [FromForm] string? pin, [FromForm] string? to)
     {
         var badge = BadgeCookie.Read(context) is { } seen && seen.PersonId == person ? seen : null;
@@ -72,7 +105,18 @@ internal static class SessionEndpoints
             var signedOn = await signOn();
             await SessionCookie.SignOnAsync(context, signedOn);
             BadgeCookie.Forget(context);
+            SecondStepCookie.Forget(context);
             return Results.LocalRedirect(IsLocal(to) ? to! : "/");
+        }
+        catch (SecondStepException step)
+        {
+            SecondStepCookie.Give(context, step.Handle);
+            return Results.LocalRedirect(SignOnAddress(to) + "&with=code");
+        }
+        catch (RefusedException refusal) when (refusal.Code == "first-step-missing")
+        {
+            RefusalCookie.Give(context, refusal.Message);
+            return Results.LocalRedirect(SignOnAddress(to) + "&with=password");
         }
         catch (RefusedException refusal)
         {

@@ -32,12 +32,15 @@ public sealed partial class SignOnPage
     /// <summary>Who was chosen, or whose badge was read.</summary>
     [SupplyParameterFromQuery(Name = "person")] private Guid? PersonId { get; set; }
 
-    /// <summary>"password" at an enrolled terminal.</summary>
+    /// <summary>Whether somebody has just set the own password.</summary>
+    [SupplyParameterFromQuery(Name = "set")] private bool PasswordSet { get; set; }
+
+    /// <summary>"password" at an enrolled terminal; "code" for the second step.</summary>
     [SupplyParameterFromQuery(Name = "with")] private string? With { get; set; }
 
     private Guid? LockedBy => last is { Over: SessionEnd.Locked or SessionEnd.Idle } ? last.PersonId : null;
 
-    private string Title => LockedBy is not null && chosen is null ? "Locked" : "Sign on";
+    private string Title => With == "code" ? "One more step" : LockedBy is not null && chosen is null ? "Locked" : "Sign on";
 
     // What ended as people meant it needs no words, and who was here is nobody's business after that.
     private string? Over => chosen is null && last is { Over: not (null or SessionEnd.SignedOff or SessionEnd.HandedOver) } ? last.Words : null;

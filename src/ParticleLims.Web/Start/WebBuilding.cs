@@ -8,6 +8,7 @@ using MudBlazor.Services;
 using ParticleLims.CertificatePdf;
 using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory;
+using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Heads;
 using ParticleLims.Storage.Postgres;
@@ -19,6 +20,7 @@ using ParticleLims.Web.Evaluations;
 using ParticleLims.Web.Heads;
 using ParticleLims.Web.Outgoing;
 using ParticleLims.Web.Runs;
+using ParticleLims.Web.People;
 using ParticleLims.Web.Shell;
 using ParticleLims.Web.SievingUnits;
 using Serilog;
@@ -66,6 +68,7 @@ public static class WebBuilding
         }
 
         services.AddSingleton(all => new SealKeys(options.SealFolder, all.GetRequiredService<TimeProvider>())).AddSingleton<ICertificateDrawing, CertificatePdfWriter>();
+        services.AddSingleton<ISecretSealing, SecretSealing>().AddSingleton<IPasskeyCeremony, PasskeyCeremony>();
         services.AddLaboratory();
         services.AddDataProtection().SetApplicationName("ParticleLims").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.DataFolder, "keys")));
         services.AddRazorComponents().AddInteractiveServerComponents();

@@ -82,6 +82,33 @@ public sealed class WrongPasswordTests
         tries.ShouldAllBe(one => !one.Changes.Contains("wrong", StringComparison.Ordinal));
     }
 
+    [Theory]
+    [EachDatabase]
+    public async Task Whoever_guesses_from_elsewhere_makes_nobody_wait_at_the_bench_nor_in_a_running_session(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, person) = (laboratory.Small, laboratory.Small.People.Technician);
+        var terminal = await small.EnrolAsync("Bench 1");
+        await small.SetPinAsync(person, "482913");
+        var running = new Actor(person.Id, "Office", (await RightAsync(laboratory, person)).SessionId);
+        for (var wrong = 0; wrong < PinRules.WrongTries + SecretTries.Free; wrong++)
+        {
+            await WrongAsync(laboratory, person.SignOnName);
+            laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(15));
+        }
+
+        await WrongAsync(laboratory, person.SignOnName);
+        await laboratory.ShouldRefuseAsync("wait", () => RightAsync(laboratory, person));
+        await laboratory.Get<SignOn>().ProveAsync(running, person.Password, default);
+        for (var wrong = 0; wrong < SecretTries.Free; wrong++)
+        {
+            await WrongAsync(laboratory, person.SignOnName);
+        }
+
+        await laboratory.ShouldRefuseAsync("wait", () => RightAsync(laboratory, person));
+        await terminal.SignOnAsync(person, "482913");
+    }
+
     private static Task<RefusedException> WrongAsync(OpenedSmallLaboratory laboratory, string name) =>
         Should.ThrowAsync<RefusedException>(() => laboratory.Get<SignOn>().SignOnAsync(name, "this is the wrong one", new TerminalSeen("T1"), default));
 

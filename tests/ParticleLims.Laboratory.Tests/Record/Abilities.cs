@@ -25,6 +25,7 @@ internal static class Abilities
     public static IReadOnlyDictionary<string, string> EventsElsewhere { get; } = new Dictionary<string, string>(StringComparer.Ordinal)
     {
         ["storage.migrate"] = "left by DatabaseOpening.OpenAsync",
+        ["people.passkey-used"] = "left by SignOn.ProveAsync when the secret is a passkey: PasskeyTests",
         ["settings.set-up-demonstration"] = "the first of the deeds of DemonstrationLaboratory.OpenAsync",
     };
 

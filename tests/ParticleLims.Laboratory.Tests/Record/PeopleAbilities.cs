@@ -1,3 +1,4 @@
+using OtpNet;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Terminals;
 using ParticleLims.Laboratory.Record;
@@ -18,6 +19,8 @@ internal static class PeopleAbilities
     private static readonly Role[] Technician = [Role.Technician];
     private static readonly TokenScope[] Scopes = [TokenScope.Evaluate];
     private static readonly RecordQuestion Anything = new();
+    private static readonly PasskeyPlace Here = new(new Uri("https://lab.tarnfell.example"));
+    private static readonly byte[] Credential = [1, 1, 2, 3, 5, 8];
     private static readonly DateOnly Monday = new(2026, 3, 2);
     private static readonly NewPerson Nameless = new("olin.hart", " ", [Role.Technician], Password);
     private static readonly NewPerson Olin = Nameless with { FullName = "Olin Hart" };
@@ -25,7 +28,7 @@ internal static class PeopleAbilities
     private static readonly TerminalCard Placeless = Bench with { Place = " " };
     private static readonly LaboratoryIdentity Identity = new("Tarnfell Milling", "Mill Lane 2\nTarnfell", "lab@tarnfell.example", "Europe/Dublin", "https://lab.tarnfell.example");
 
-    public static IReadOnlyList<Ability> All { get; } = [.. AccountKeeping, .. Tokens, .. SigningOn, .. Badging, .. Sessions, .. Terminals, .. Settings, .. Reading];
+    public static IReadOnlyList<Ability> All { get; } = [.. AccountKeeping, .. Tokens, .. SigningOn, .. Badging, .. Factors, .. Sessions, .. Terminals, .. Settings, .. Reading];
 
     private static IEnumerable<Ability> AccountKeeping =>
     [
@@ -90,11 +93,11 @@ internal static class PeopleAbilities
             await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveAsync(stage.People.Technician.Actor, "wrong", default));
             return () => stage.Small.ProofAsync(stage.People.Technician);
         }).WhoseRefusalIsRecorded("people.secret-refused"),
-        Does("people.wrong-tries-forgotten", Who.Anybody, "secret-wrong", (stage, _) => stage.Get<SignOn>().ProveOtherAsync("nobody.known", "wrong", "T1", default), async stage =>
+        Does("people.wrong-tries-forgotten", Who.Anybody, "secret-wrong", (stage, _) => stage.Get<SignOn>().ProveOtherAsync("nobody.known", "wrong", Actor.Unknown("T1"), default), async stage =>
         {
             var person = stage.People.Technician;
-            await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, "wrong", "T1", default));
-            return () => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, person.Password, "T1", default);
+            await Should.ThrowAsync<RefusedException>(() => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, "wrong", Actor.Unknown("T1"), default));
+            return () => stage.Get<SignOn>().ProveOtherAsync(person.SignOnName, person.Password, Actor.Unknown("T1"), default);
         }).WhoseRefusalIsRecorded("people.secret-refused"),
     ];
 
@@ -121,6 +124,89 @@ internal static class PeopleAbilities
             return () => bench.SignOnAsync(stage.People.Technician, "482913");
         }),
         Reads(Who.Anybody, (stage, _) => stage.Get<PinSignOn>().TilesAsync(new TerminalSeen("T1"), default)),
+    ];
+
+    private static IEnumerable<Ability> Factors =>
+    [
+        Does("people.make-code-key", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<SecondFactors>().MakeCodeKeyAsync(who, NoProof, default), async stage =>
+        {
+            var proof = await stage.Small.ProofAsync(stage.People.Customer);
+            return () => stage.Get<SecondFactors>().MakeCodeKeyAsync(stage.People.Customer.Actor, proof, default);
+        }),
+        Does("people.confirm-code-key", Who.SignedOn, "no-code-key", (stage, who) => stage.Get<SecondFactors>().ConfirmCodeKeyAsync(who, "000000", default), async stage =>
+        {
+            var key = (await stage.Get<SecondFactors>().MakeCodeKeyAsync(stage.People.Technician.Actor, await stage.Small.ProofAsync(stage.People.Technician), default)).Key;
+            return () => stage.Get<SecondFactors>().ConfirmCodeKeyAsync(stage.People.Technician.Actor, Code(stage, key), default);
+        }),
+        Does("people.renew-recovery-codes", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<SecondFactors>().RenewRecoveryCodesAsync(who, NoProof, default), async stage =>
+        {
+            await CodesAsync(stage);
+            var proof = await stage.Small.ProofAsync(stage.People.Technician);
+            return () => stage.Get<SecondFactors>().RenewRecoveryCodesAsync(stage.People.Technician.Actor, proof, default);
+        }),
+        Does("people.remove-code-key", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<SecondFactors>().RemoveCodeKeyAsync(who, NoProof, default), async stage =>
+        {
+            await CodesAsync(stage);
+            var proof = await stage.Small.ProofAsync(stage.People.Technician);
+            return () => stage.Get<SecondFactors>().RemoveCodeKeyAsync(stage.People.Technician.Actor, proof, default);
+        }),
+        Does("people.take-away-second-factors", Who.Administrator, "not-found", (stage, who) => stage.Get<SecondFactors>().TakeAwayAsync(who, Nothing, Why, default), async stage =>
+        {
+            await CodesAsync(stage);
+            return () => stage.Get<SecondFactors>().TakeAwayAsync(Administrator(stage), stage.People.Technician.Id, Why, default);
+        }),
+        Does("people.demand-second-factor", Who.Administrator, "changed-meanwhile", (stage, who) => stage.Get<SecondFactors>().ChangeDemandAsync(who, false, Why, 99, default),
+            stage => () => stage.Get<SecondFactors>().ChangeDemandAsync(Administrator(stage), false, Why, 0, default)),
+        Reads(Who.Anybody, (stage, who) => stage.Get<SecondFactors>().MineAsync(who, default)),
+        Reads(Who.Administrator, (stage, who) => stage.Get<SecondFactors>().OfPersonAsync(who, Nothing, default)),
+        Reads(Who.Anybody, (stage, who) => stage.Get<SecondFactors>().DemandAsync(default)),
+        Does("people.sign-on-with-code", Who.Anybody, "first-step-missing", (stage, _) => stage.Get<SecondStep>().FinishAsync("nothing", "000000", new TerminalSeen("T1"), default), async stage =>
+        {
+            var (person, recovery) = (stage.People.Technician, await CodesAsync(stage));
+            var handle = (await Should.ThrowAsync<SecondStepException>(() => stage.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, new TerminalSeen("T1"), default))).Handle;
+            return () => stage.Get<SecondStep>().FinishAsync(handle, recovery[0], new TerminalSeen("T1"), default);
+        }),
+        Does("people.ask-passkey", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<Passkeys>().AskNewAsync(who, NoProof, Here, default), async stage =>
+        {
+            var proof = await stage.Small.ProofAsync(stage.People.Customer);
+            return () => stage.Get<Passkeys>().AskNewAsync(stage.People.Customer.Actor, proof, Here, default);
+        }),
+        Does("people.add-passkey", Who.SignedOn, "passkey-old", (stage, who) => stage.Get<Passkeys>().AddAsync(who, new GivenPasskey("nothing", "{}"), "Key ring", default), async stage =>
+        {
+            var answer = await NewPasskeyAsync(stage);
+            return () => stage.Get<Passkeys>().AddAsync(stage.People.Technician.Actor, answer, "Key ring", default);
+        }),
+        Does("people.remove-passkey", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<Passkeys>().RemoveAsync(who, NoProof, Nothing, default), async stage =>
+        {
+            await stage.Get<Passkeys>().AddAsync(stage.People.Technician.Actor, await NewPasskeyAsync(stage), "Key ring", default);
+            var one = (await stage.Get<SecondFactors>().MineAsync(stage.People.Technician.Actor, default)).Passkeys.Single();
+            var proof = await stage.Small.ProofAsync(stage.People.Technician);
+            return () => stage.Get<Passkeys>().RemoveAsync(stage.People.Technician.Actor, proof, one.Id, default);
+        }),
+        Reads(Who.Anybody, (stage, who) => stage.Get<Passkeys>().HasAsync(who, default)),
+        Reads(Who.Anybody, (stage, _) => stage.Get<Passkeys>().AskAsync(Here, default)),
+        Reads(Who.Anybody, (stage, who) => stage.Get<Passkeys>().AskOwnAsync(who, Here, default)),
+        Does("people.sign-on-with-passkey", Who.Anybody, "passkey-old", (stage, _) => stage.Get<Passkeys>().SignOnAsync(new GivenPasskey("nothing", "{}"), new TerminalSeen("T1"), default), async stage =>
+        {
+            await stage.Get<Passkeys>().AddAsync(stage.People.Technician.Actor, await NewPasskeyAsync(stage), "Key ring", default);
+            var question = await stage.Get<Passkeys>().AskAsync(Here, default);
+            return () => stage.Get<Passkeys>().SignOnAsync(new GivenPasskey(question.Handle, PlainBrowser.Answer(question, Credential, 2)), new TerminalSeen("T1"), default);
+        }),
+        Does("people.issue-activation", Who.Administrator, "not-found", (stage, who) => stage.Get<Activations>().IssueAsync(who, Nothing, Why, default),
+            stage => () => stage.Get<Activations>().IssueAsync(Administrator(stage), stage.People.Technician.Id, Why, default)),
+        Does("people.activate", Who.Anybody, "activation-wrong", (stage, _) => stage.Get<Activations>().UseAsync("nobody.known", "XXXX", Password, new TerminalSeen("T1"), default), async stage =>
+        {
+            var issued = await stage.Get<Activations>().IssueAsync(Administrator(stage), stage.People.Technician.Id, Why, default);
+            return () => stage.Get<Activations>().UseAsync(issued.SignOnName, issued.Code, Password, new TerminalSeen("T1"), default);
+        }).WhoseRefusalIsRecorded("people.secret-refused"),
+        Does("people.confirm-activation", Who.QualityManager | Who.Administrator, "not-found", (stage, who) => stage.Get<Activations>().ConfirmAsync(who, Nothing, default), async stage =>
+        {
+            var issued = await stage.Get<Activations>().IssueAsync(Administrator(stage), stage.People.Technician.Id, Why, default);
+            await stage.Get<Activations>().UseAsync(issued.SignOnName, issued.Code, Password, new TerminalSeen("T1"), default);
+            var one = (await stage.Get<Activations>().AllAsync(Administrator(stage), stage.People.Technician.Id, default)).Single();
+            return () => stage.Get<Activations>().ConfirmAsync(stage.People.QualityManager.Actor, one.Id, default);
+        }),
+        Reads(Who.QualityManager | Who.Administrator, (stage, who) => stage.Get<Activations>().AllAsync(who, null, default)),
     ];
 
     private static IEnumerable<Ability> Sessions =>
@@ -200,6 +286,21 @@ internal static class PeopleAbilities
         var person = stage.People.Technician;
         var signedOn = await stage.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, new TerminalSeen("T1"), default);
         return () => act(new Actor(person.Id, "T1", signedOn.SessionId), default);
+    }
+
+    private static string Code(Stage stage, string key) => new Totp(Base32Encoding.ToBytes(key)).ComputeTotp(stage.Get<TimeProvider>().GetUtcNow().UtcDateTime);
+
+    private static async Task<IReadOnlyList<string>> CodesAsync(Stage stage)
+    {
+        var (person, factors) = (stage.People.Technician, stage.Get<SecondFactors>());
+        var key = (await factors.MakeCodeKeyAsync(person.Actor, await stage.Small.ProofAsync(person), default)).Key;
+        return await factors.ConfirmCodeKeyAsync(person.Actor, Code(stage, key), default);
+    }
+
+    private static async Task<GivenPasskey> NewPasskeyAsync(Stage stage)
+    {
+        var question = await stage.Get<Passkeys>().AskNewAsync(stage.People.Technician.Actor, await stage.Small.ProofAsync(stage.People.Technician), Here, default);
+        return new GivenPasskey(question.Handle, PlainBrowser.Answer(question, Credential, 1));
     }
 
     private static Task<string> IssueAsync(Stage stage) => stage.Get<ApiTokens>().IssueAsync(Administrator(stage), stage.People.Technician.Id, "Line 2", Scopes, TimeSpan.FromDays(30), default);

@@ -107,7 +107,7 @@ public sealed class KeyingTests
             small.People.Technician.Actor, lot.RunId, First, small.Bench().Reading(260.123m) with { WayIn = WayIn.Keyboard }, "typed", default));
     }
 
-    private static Task<SecretProof> ProveAsync(SmallLaboratory small, TestPerson person) => small.Get<SignOn>().ProveOtherAsync(person.SignOnName, person.Password, "Bench 1", default);
+    private static Task<SecretProof> ProveAsync(SmallLaboratory small, TestPerson person) => small.Get<SignOn>().ProveOtherAsync(person.SignOnName, person.Password, Actor.Unknown("Bench 1"), default);
 
     private static Task<WeighingTaken> KeyAsync(OpenedSmallLaboratory laboratory, TestLot lot, KeyedMass keyed) =>
         laboratory.Small.Get<RunKeying>().KeyAsync(laboratory.Small.People.Technician.Actor, lot.RunId, First, keyed, Guid.CreateVersion7().ToString(), default);
