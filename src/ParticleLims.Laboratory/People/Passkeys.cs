@@ -161,7 +161,7 @@ public sealed class Passkeys(WritePath writing, ReadPath reading, SecretTries tr
                 facts = person is null || question.PersonId != own || (own is not null && own != person.Id) ? null : await ceremony.CheckAsync(question.Place, person, passkey!, question.State, answer.Answer);
                 return facts is not null;
             },
-            "passkey", place, Wrong(), cancellation);
+            "passkey", place.ForPasskey(), Wrong(), cancellation);
         return (person, passkey!.Id, facts!);
     }
 

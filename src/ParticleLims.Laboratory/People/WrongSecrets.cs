@@ -19,6 +19,9 @@ internal sealed record SecretPlace(string Key, string Terminal)
     /// <summary>Within a session.</summary>
     public static SecretPlace Of(Actor actor) => new(actor.SessionId is { } id ? $"session {id:D}" : "elsewhere", actor.Terminal);
 
+    /// <summary>The same for a passkey, which nobody guesses: it is no part of what others made wait.</summary>
+    public SecretPlace ForPasskey() => this with { Key = "passkey" };
+
     /// <summary>Whether a key names an enrolled terminal, the only place where a PIN is taken.</summary>
     public static bool IsEnrolled(string key) => key.StartsWith(EnrolledBegins, StringComparison.Ordinal);
 }

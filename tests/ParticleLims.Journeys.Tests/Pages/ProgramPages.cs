@@ -19,6 +19,8 @@ public static class ProgramPages
     private static ProgramPage[] ForAnybody(DemonstrationPlaces places) =>
     [
         new("sign-on", null, "/sign-on", "Sign on") { Live = false },
+        new("activate", null, "/activate", "Set your password") { Live = false },
+        new("sign-on-code", null, "/sign-on?with=code", "One more step") { Live = false },
         new("enrol", null, "/enrol", "Enrol this terminal") { Live = false },
         new("verify", null, "/verify", "Check a certificate") { Live = false, OnPhone = true },
         new("verify-genuine", null, $"/verify/{places.GenuineToken}", "Check a certificate") { Live = false, OnPhone = true },

@@ -15,14 +15,14 @@ public sealed class ActivationTests
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var (administrator, activations) = (laboratory.Small.People.Administrator.Actor, laboratory.Get<Activations>());
         var id = await laboratory.Get<Accounts>().CreateAsync(administrator, new NewPerson("olin.hart", "Olin Hart", [Role.Technician]), null, default);
-        await laboratory.ShouldRefuseAsync("secret-wrong", () => SignOnAsync(laboratory, "olin.hart", string.Empty));
+        await SecondFactorDesk.ShouldRefuseAsync("secret-wrong", () => SignOnAsync(laboratory, "olin.hart", string.Empty));
         var issued = await activations.IssueAsync(administrator, id, "Begins on Monday", default);
-        await laboratory.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync("olin.hart", "BCDEF", Chosen, SecondFactorDesk.Office, default));
-        await laboratory.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync("nobody.known", issued.Code, Chosen, SecondFactorDesk.Office, default));
+        await SecondFactorDesk.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync("olin.hart", "BCDEF", Chosen, SecondFactorDesk.Office, default));
+        await SecondFactorDesk.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync("nobody.known", issued.Code, Chosen, SecondFactorDesk.Office, default));
         await laboratory.ShouldRefuseAsync("password-length", () => activations.UseAsync("olin.hart", issued.Code, "too short", SecondFactorDesk.Office, default));
         await activations.UseAsync("Olin.Hart", $"{issued.Code[..10]} {issued.Code[10..].ToLowerInvariant()}", Chosen, SecondFactorDesk.Office, default);
         await SignOnAsync(laboratory, "olin.hart", Chosen);
-        await laboratory.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync("olin.hart", issued.Code, "another long one to try", SecondFactorDesk.Office, default));
+        await SecondFactorDesk.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync("olin.hart", issued.Code, "another long one to try", SecondFactorDesk.Office, default));
         (await activations.AllAsync(administrator, id, default)).Single().Waits.ShouldBeFalse("nobody could have signed under this name before");
     }
 
@@ -34,9 +34,9 @@ public sealed class ActivationTests
         var (people, activations) = (laboratory.Small.People, laboratory.Get<Activations>());
         var first = await activations.IssueAsync(people.Administrator.Actor, people.Technician.Id, "Forgot it over the holidays", default);
         var second = await activations.IssueAsync(people.Administrator.Actor, people.Technician.Id, "The first was lost too", default);
-        await laboratory.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync(people.Technician.SignOnName, first.Code, Chosen, SecondFactorDesk.Office, default));
+        await SecondFactorDesk.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync(people.Technician.SignOnName, first.Code, Chosen, SecondFactorDesk.Office, default));
         laboratory.Running.Clock.Advance(Activation.Lasts);
-        await laboratory.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync(people.Technician.SignOnName, second.Code, Chosen, SecondFactorDesk.Office, default));
+        await SecondFactorDesk.ShouldRefuseAsync("activation-wrong", () => activations.UseAsync(people.Technician.SignOnName, second.Code, Chosen, SecondFactorDesk.Office, default));
     }
 
     [Theory]
@@ -49,7 +49,7 @@ public sealed class ActivationTests
         var running = new Actor(technician.Id, "Office", (await SignOnAsync(laboratory, technician.SignOnName, technician.Password)).SessionId);
         var issued = await activations.IssueAsync(administrator, technician.Id, "Forgot it over the holidays", default);
         await laboratory.ShouldRefuseAsync("session-over", () => laboratory.Get<SecondFactors>().MineAsync(running, default));
-        await laboratory.ShouldRefuseAsync("secret-wrong", () => SignOnAsync(laboratory, technician.SignOnName, technician.Password));
+        await SecondFactorDesk.ShouldRefuseAsync("secret-wrong", () => SignOnAsync(laboratory, technician.SignOnName, technician.Password));
         await activations.UseAsync(technician.SignOnName, issued.Code, Chosen, SecondFactorDesk.Office, default);
 
         (await secrets.ProveAsync(technician.Actor, Chosen, default)).NotYet!.Code.ShouldBe("activation-not-confirmed");

@@ -37,8 +37,8 @@ public sealed class OneTimeCodeTests
         (await desk.SetUpCodesAsync()).Count.ShouldBe(8);
         var (code, actor) = (desk.Code, await desk.SignOnAsync());
         (await laboratory.Get<Sessions>().LookAsync(actor.SessionId!.Value, default))!.Way.ShouldBe(SignOnWay.PasswordAndCode);
-        await laboratory.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync(code));
-        await laboratory.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync("000000"));
+        await SecondFactorDesk.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync(code));
+        await SecondFactorDesk.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync("000000"));
         laboratory.Running.Clock.Advance(TimeSpan.FromSeconds(30));
         await desk.SignOnAsync();
     }
@@ -69,10 +69,10 @@ public sealed class OneTimeCodeTests
         var desk = new SecondFactorDesk(laboratory, person);
         var codes = await desk.SetUpCodesAsync();
         await desk.SignOnAsync(codes[0].ToLowerInvariant());
-        await laboratory.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync(codes[0]));
+        await SecondFactorDesk.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync(codes[0]));
         (await laboratory.Get<SecondFactors>().MineAsync(person.Actor, default)).RecoveryCodesLeft.ShouldBe(7);
         var fresh = await laboratory.Get<SecondFactors>().RenewRecoveryCodesAsync(person.Actor, await laboratory.Small.ProofAsync(person), default);
-        await laboratory.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync(codes[1]));
+        await SecondFactorDesk.ShouldRefuseAsync("code-wrong", () => desk.SignOnAsync(codes[1]));
         await desk.SignOnAsync(fresh[7]);
     }
 
@@ -86,7 +86,7 @@ public sealed class OneTimeCodeTests
         var handle = await desk.FirstStepAsync();
         for (var wrong = 0; wrong < SecretTries.Free; wrong++)
         {
-            await laboratory.ShouldRefuseAsync("code-wrong", () => laboratory.Get<SecondStep>().FinishAsync(handle, "123 456", SecondFactorDesk.Office, default));
+            await SecondFactorDesk.ShouldRefuseAsync("code-wrong", () => laboratory.Get<SecondStep>().FinishAsync(handle, "123 456", SecondFactorDesk.Office, default));
         }
 
         await laboratory.ShouldRefuseAsync("wait", () => laboratory.Get<SecondStep>().FinishAsync(handle, desk.Code, SecondFactorDesk.Office, default));
@@ -99,7 +99,7 @@ public sealed class OneTimeCodeTests
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var (person, factors) = (laboratory.Small.People.Technician, laboratory.Get<SecondFactors>());
         await factors.MakeCodeKeyAsync(person.Actor, await laboratory.Small.ProofAsync(person), default);
-        await laboratory.ShouldRefuseAsync("code-wrong", () => factors.ConfirmCodeKeyAsync(person.Actor, "000000", default));
+        await SecondFactorDesk.ShouldRefuseAsync("code-wrong", () => factors.ConfirmCodeKeyAsync(person.Actor, "000000", default));
         await laboratory.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, SecondFactorDesk.Office, default);
         await laboratory.ShouldRefuseAsync("no-code-key", () => factors.ConfirmCodeKeyAsync(laboratory.Small.People.Reviewer.Actor, "000000", default));
     }

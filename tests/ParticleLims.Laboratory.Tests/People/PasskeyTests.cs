@@ -22,7 +22,7 @@ public sealed class PasskeyTests
         signedOn.PersonId.ShouldBe(person.Id);
         (await laboratory.Get<Sessions>().LookAsync(signedOn.SessionId, default))!.Way.ShouldBe(SignOnWay.Passkey);
         await desk.FirstStepAsync();
-        await laboratory.ShouldRefuseAsync("passkey-wrong", () => desk.SignOnAsync(Other));
+        await SecondFactorDesk.ShouldRefuseAsync("passkey-wrong", () => desk.SignOnAsync(Other));
     }
 
     [Theory]
@@ -33,7 +33,7 @@ public sealed class PasskeyTests
         var desk = new SecondFactorDesk(laboratory, laboratory.Small.People.QualityManager);
         await desk.AddPasskeyAsync(Ring);
         await desk.SignOnAsync(Ring, 7);
-        await laboratory.ShouldRefuseAsync("passkey-wrong", () => desk.SignOnAsync(Ring, 7));
+        await SecondFactorDesk.ShouldRefuseAsync("passkey-wrong", () => desk.SignOnAsync(Ring, 7));
         await desk.SignOnAsync(Ring, 8);
     }
 
@@ -56,9 +56,9 @@ public sealed class PasskeyTests
 
         await laboratory.ShouldRefuseAsync("passkey-old", () => secrets.ProveAsync(people.QualityManager.Actor, given, default));
         var foreign = await other.ForSignatureAsync(Other);
-        await laboratory.ShouldRefuseAsync("passkey-wrong", () => secrets.ProveAsync(people.QualityManager.Actor, foreign, default));
+        await SecondFactorDesk.ShouldRefuseAsync("passkey-wrong", () => secrets.ProveAsync(people.QualityManager.Actor, foreign, default));
         var turned = await desk.ForSignatureAsync(Other);
-        await laboratory.ShouldRefuseAsync("passkey-wrong", () => secrets.ProveAsync(people.QualityManager.Actor, turned, default));
+        await SecondFactorDesk.ShouldRefuseAsync("passkey-wrong", () => secrets.ProveAsync(people.QualityManager.Actor, turned, default));
         (await laboratory.Get<Passkeys>().AskOwnAsync(people.Technician.Actor, new PasskeyPlace(new Uri("https://lab.tarnfell.example")), default)).ShouldBeNull();
     }
 
@@ -74,7 +74,7 @@ public sealed class PasskeyTests
         var foreign = await laboratory.Small.ProofAsync(people.Reviewer);
         await laboratory.ShouldRefuseAsync("not-found", () => keys.RemoveAsync(people.Reviewer.Actor, foreign, one.Id, default));
         await keys.RemoveAsync(people.QualityManager.Actor, await laboratory.Small.ProofAsync(people.QualityManager), one.Id, default);
-        await laboratory.ShouldRefuseAsync("passkey-wrong", () => desk.SignOnAsync(Ring));
+        await SecondFactorDesk.ShouldRefuseAsync("passkey-wrong", () => desk.SignOnAsync(Ring));
         await laboratory.Get<SignOn>().SignOnAsync(people.QualityManager.SignOnName, people.QualityManager.Password, SecondFactorDesk.Office, default);
     }
 
@@ -88,7 +88,7 @@ public sealed class PasskeyTests
         await desk.AddPasskeyAsync(Ring);
         for (var wrong = 0; wrong < SecretTries.Free; wrong++)
         {
-            await laboratory.ShouldRefuseAsync("secret-wrong", () => laboratory.Get<SignOn>().SignOnAsync(person.SignOnName, "guessed by somebody", new("Elsewhere"), default));
+            await SecondFactorDesk.ShouldRefuseAsync("secret-wrong", () => laboratory.Get<SignOn>().SignOnAsync(person.SignOnName, "guessed by somebody", new("Elsewhere"), default));
         }
 
         await laboratory.ShouldRefuseAsync("wait", () => laboratory.Get<SignOn>().SignOnAsync(person.SignOnName, person.Password, SecondFactorDesk.Office, default));

@@ -20,6 +20,9 @@ internal sealed class SecondFactorDesk(OpenedSmallLaboratory laboratory, TestPer
     /// <summary>The code that the authenticator shows now.</summary>
     public string Code => new Totp(Base32Encoding.ToBytes(Key)).ComputeTotp(laboratory.Running.Clock.GetUtcNow().UtcDateTime);
 
+    /// <summary>Refused in words. Unlike every other refusal this one leaves something: wrong secrets are counted.</summary>
+    public static async Task ShouldRefuseAsync(string code, Func<Task> act) => (await Should.ThrowAsync<RefusedException>(act)).Code.ShouldBe(code);
+
     /// <summary>Switches one-time codes on; answers the recovery codes. A step later the next code can be given.</summary>
     public async Task<IReadOnlyList<string>> SetUpCodesAsync()
     {

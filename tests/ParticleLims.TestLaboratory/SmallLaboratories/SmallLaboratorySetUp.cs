@@ -49,7 +49,7 @@ internal sealed class SmallLaboratorySetUp(IServiceProvider services, int? sievi
     private async Task<TestPerson> PersonAsync(TestPerson administrator, string name, string fullName, Role role, Guid? customer = null)
     {
         var person = new NewPerson(name, fullName, [role], PasswordOf(name), role == Role.Customer ? null : "482915", customer) { Identity = role.Signs() ? SmallLaboratory.SeenInPerson : null };
-        var made = new TestPerson(await Get<Accounts>().CreateAsync(administrator.Actor, person, null, None), name, fullName, person.Password);
+        var made = new TestPerson(await Get<Accounts>().CreateAsync(administrator.Actor, person, null, None), name, fullName, person.Password!);
         return role == Role.Customer ? made : await AcceptedAsync(made);
     }
 

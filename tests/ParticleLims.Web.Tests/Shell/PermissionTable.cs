@@ -10,6 +10,7 @@ internal static class PermissionTable
         /                                   signed on
         /access-review                      SeeAccess
         /account                            signed on
+        /activate                           anybody
         /alerts                             KeepSettings
         /answer/{Status:int}                anybody
         /api                                anybody
@@ -90,6 +91,7 @@ internal static class PermissionTable
         GET /review/{runId:guid}/pictures/{file}                SeeLaboratory
         GET /verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}    anybody
         GET /verify/keys                                        anybody
+        POST /activate                                          anybody
         POST /api/v1/evaluations                                token Evaluate
         POST /enrol/code                                        anybody
         POST /hand-over                                         anybody
@@ -97,6 +99,9 @@ internal static class PermissionTable
         POST /sign-off                                          anybody
         POST /sign-on                                           anybody
         POST /sign-on/badge                                     anybody
+        POST /sign-on/code                                      anybody
+        POST /sign-on/passkey                                   anybody
+        POST /sign-on/passkey/question                          anybody
         POST /sign-on/pin                                       anybody
         POST /terminals/enrol-here                              KeepTerminals
         POST /verify/file                                       anybody
