@@ -6,6 +6,7 @@ using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using ParticleLims.Benchmarks.Analysis;
 using ParticleLims.Benchmarks.Certificates;
 using ParticleLims.Benchmarks.ColdStarts;
+using ParticleLims.Benchmarks.Histories;
 using ParticleLims.Benchmarks.Record;
 using ParticleLims.Benchmarks.Weighings;
 
@@ -42,6 +43,8 @@ internal static class Benchmarking
                 return await CertificateIssuing.RunAsync(Repeats.Read(rest, otherwise: 100));
             case ["record", .. var rest]:
                 return await RecordVerifying.RunAsync(Repeats.Read(rest, otherwise: 100));
+            case ["what-if", .. var rest]:
+                return await WhatIfScoring.RunAsync(Repeats.Read(rest, otherwise: 100));
             case ["engine", var file]:
                 return await SpeedTable.RunAsync(file);
             default:

@@ -128,14 +128,14 @@ public sealed class SecondFactors(WritePath writing, ReadPath reading, SecondSte
 
     /// <summary>What is demanded. Anybody may know.</summary>
     public Task<SecondFactorDemand> DemandAsync(CancellationToken cancellation) =>
-        reading.ReadOpenlyAsync(async (data, token) => await data.Set<SignOnRules>().FirstOrDefaultAsync(token) is { } rules ? new SecondFactorDemand(rules.SecondFactorForDecisions, rules.Version) : new SecondFactorDemand(false, 0), cancellation);
+        reading.ReadOpenlyAsync(async (data, token) => await data.Set<SignOnRules>().FirstOrDefaultAsync(rules => rules.Id == SignOnRules.OnlyId, token) is { } rules ? new SecondFactorDemand(rules.SecondFactorForDecisions, rules.Version) : new SecondFactorDemand(false, 0), cancellation);
 
     /// <summary>Demands a second factor for deciding, certificates, approving and administration, or ends that.</summary>
     /// <exception cref="RefusedException">Whoever switches it on has to have signed on with one: the laboratory would be left without anybody who may decide.</exception>
     public Task<bool> ChangeDemandAsync(Actor actor, bool forDecisions, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(DemandDeed, actor, Reason: reason), async (scope, token) =>
         {
-            var rules = await scope.Data.Set<SignOnRules>().FirstOrDefaultAsync(token);
+            var rules = await scope.Data.Set<SignOnRules>().FirstOrDefaultAsync(one => one.Id == SignOnRules.OnlyId, token);
             if (rules is null)
             {
                 rules = new SignOnRules();

@@ -5,7 +5,7 @@ using ParticleLims.Laboratory.Specifications;
 namespace ParticleLims.TestLaboratory.SmallLaboratories;
 
 /// <summary>What the methods and specifications of the small laboratory say; all of it invented.</summary>
-internal static class TestMethods
+public static class TestMethods
 {
     public static MethodDraft Calcite { get; } = new()
     {

@@ -3,7 +3,7 @@ using Microsoft.JSInterop;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 
-namespace ParticleLims.Web.People;
+namespace ParticleLims.Web.Controls;
 
 /// <summary>Asks the browser of a screen for a passkey.</summary>
 internal static class PasskeyAsking
