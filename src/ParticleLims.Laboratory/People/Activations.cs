@@ -28,6 +28,7 @@ public sealed record ActivationRow(Guid Id, Guid PersonId, string PersonName, st
 public sealed class Activations(WritePath writing, ReadPath reading, SecretTries tries, IPasswordHasher<Person> hasher, TimeProvider clock)
 {
     private static readonly DeedKind IssueDeed = new("people.issue-activation", "Activation code issued", Permission.KeepPeople, ReasonRequired: true);
+    private static readonly DeedKind ConsoleDeed = new("people.issue-activation-at-console", "Activation code issued at the console", Permission.ActAsProgram);
     private static readonly DeedKind UseDeed = new("people.activate", "Password set with an activation code", null);
     private static readonly DeedKind ConfirmDeed = new("people.confirm-activation", "Confirmed that the person set the password", Permission.SeeAccess);
 
@@ -42,21 +43,20 @@ public sealed class Activations(WritePath writing, ReadPath reading, SecretTries
                 throw new RefusedException("activation-not-for", person.Active ? "Your own password is changed under Your account." : $"The account of {person.FullName} is disabled.");
             }
 
-            var earlier = await scope.Data.Set<Activation>().Where(one => one.PersonId == person.Id).ToListAsync(token);
-            foreach (var one in earlier.Where(one => one is { UsedAt: null, ReplacedAt: null }))
-            {
-                one.ReplacedAt = scope.Now;
-            }
+            return await IssueAsync(scope, person, scope.PersonId, scope.By.Name, token);
+        }, cancellation);
 
-            var code = ShortCode.Random(Activation.Letters);
-            scope.Data.Add(new Activation
-            {
-                Id = scope.NewId(), PersonId = person.Id, CodeHash = HashOf(code), IssuedById = scope.PersonId, IssuedBy = scope.By.Name, IssuedAt = scope.Now, ExpiresAt = scope.Now + Activation.Lasts,
-                First = person.PasswordHash is null && earlier.TrueForAll(one => one.First && one.UsedAt is null),
-            });
-            person.PasswordHash = null;
-            person.SecurityStamp = Accounts.NewStamp();
-            return new ActivationIssued(person.UserName!, code, scope.Now + Activation.Lasts);
+    /// <summary>The same at the server's console, for whoever has the machine in hand: the way back for the last administrator.</summary>
+    /// <exception cref="RefusedException">There is no such account, or it is disabled.</exception>
+    public Task<ActivationIssued> IssueAtConsoleAsync(string signOnName, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(ConsoleDeed, Actor.Program), async (scope, token) =>
+        {
+            ArgumentNullException.ThrowIfNull(signOnName);
+            var normal = SignOn.Normal(signOnName);
+            var person = await scope.Data.Set<Person>().FirstOrDefaultAsync(one => one.NormalizedUserName == normal && one.Active, token)
+                ?? throw new RefusedException("not-found", $"There is no active account “{signOnName}”.");
+            scope.About("Person", person.Id, person.FullName);
+            return await IssueAsync(scope, person, Guid.Empty, "the server's console", token);
         }, cancellation);
 
     /// <summary>A person sets the own password with the code. It does not sign on.</summary>
@@ -121,6 +121,25 @@ public sealed class Activations(WritePath writing, ReadPath reading, SecretTries
             orderby activation.IssuedAt descending
             select new { activation, person.FullName }).ToListAsync(token))
             .ConvertAll(one => new ActivationRow(one.activation.Id, one.activation.PersonId, one.FullName, one.activation.IssuedBy, one.activation.IssuedAt, one.activation.ExpiresAt, one.activation.UsedAt, Waits(one.activation), one.activation.ConfirmedBy)), cancellation);
+
+    private static async Task<ActivationIssued> IssueAsync(DeedScope scope, Person person, Guid issuerId, string issuer, CancellationToken cancellation)
+    {
+        var earlier = await scope.Data.Set<Activation>().Where(one => one.PersonId == person.Id).ToListAsync(cancellation);
+        foreach (var one in earlier.Where(one => one is { UsedAt: null, ReplacedAt: null }))
+        {
+            one.ReplacedAt = scope.Now;
+        }
+
+        var code = ShortCode.Random(Activation.Letters);
+        scope.Data.Add(new Activation
+        {
+            Id = scope.NewId(), PersonId = person.Id, CodeHash = HashOf(code), IssuedById = issuerId, IssuedBy = issuer, IssuedAt = scope.Now, ExpiresAt = scope.Now + Activation.Lasts,
+            First = person.PasswordHash is null && earlier.TrueForAll(one => one.First && one.UsedAt is null),
+        });
+        person.PasswordHash = null;
+        person.SecurityStamp = Accounts.NewStamp();
+        return new ActivationIssued(person.UserName!, code, scope.Now + Activation.Lasts);
+    }
 
     /// <summary>The activation for which somebody has to be confirmed before they sign; null when there is none.</summary>
     internal static async Task<Activation?> OpenAsync(LaboratoryContext data, Guid personId, CancellationToken cancellation) =>

@@ -15,6 +15,7 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
         particlelims [--demo | --practice] [--data DIR] [--urls URL] [--database "Host=…"]
         particlelims verify-certificate FILE [--key FILE | --data DIR]
         particlelims new-seal-key NAME [--data DIR]
+        particlelims activate SIGN-ON-NAME [--data DIR] [--database "Host=…"]
         particlelims verify-record [--demo | --practice] [--data DIR] [--database "Host=…"] [--head FILE | --head NUMBER:HASH]
           --demo       a laboratory with invented data, in a database of its own
           --practice   the same for training, under a watermark, again in a database of its own
@@ -23,6 +24,7 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
           --database   PostgreSQL in place of the embedded database
           verify-certificate   whether a certificate's file is sealed and unchanged, asking no server
           new-seal-key         a new key seals from the next start on; what earlier keys sealed stays valid
+          activate             a code with which the last administrator sets a lost password anew; stop the program first
           verify-record        whether the record's chain holds and every row is as it says; the program may run meanwhile
         """;
 

@@ -194,6 +194,8 @@ internal static class PeopleAbilities
         }),
         Does("people.issue-activation", Who.Administrator, "not-found", (stage, who) => stage.Get<Activations>().IssueAsync(who, Nothing, Why, default),
             stage => () => stage.Get<Activations>().IssueAsync(Administrator(stage), stage.People.Technician.Id, Why, default)),
+        Does("people.issue-activation-at-console", Who.Program, "not-found", (stage, _) => stage.Get<Activations>().IssueAtConsoleAsync("nobody.known", default),
+            stage => () => stage.Get<Activations>().IssueAtConsoleAsync(stage.People.Administrator.SignOnName, default)),
         Does("people.activate", Who.Anybody, "activation-wrong", (stage, _) => stage.Get<Activations>().UseAsync("nobody.known", "XXXX", Password, new TerminalSeen("T1"), default), async stage =>
         {
             var issued = await stage.Get<Activations>().IssueAsync(Administrator(stage), stage.People.Technician.Id, Why, default);
