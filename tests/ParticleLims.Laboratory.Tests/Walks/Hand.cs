@@ -97,14 +97,7 @@ internal sealed class Hand : IAsyncDisposable
     public NewSample NewSample(Moment at, ModelVersion method, ModelVersion specification) => Small.NewSample(
         Lot(at), Method with { MethodVersionId = found.Versions[(0, method.Number)].Id, SpecificationVersionId = found.Versions[(1, specification.Number)].Id });
 
-    /// <summary>The newest event's number.</summary>
-    public async Task<long> LastEventAsync()
-    {
-        await using var data = laboratory.Data();
-        return await data.Events.MaxAsync(one => one.Sequence);
-    }
-
-    /// <summary>Rows and versions of every table.</summary>
+    /// <summary>Rows and versions of every table, the record's among them.</summary>
     public Task<string> SumAsync() => Untouched.SumAsync(laboratory);
 
     /// <summary>Reads every state, a line each as the model tells it, and remembers where everything stands.</summary>

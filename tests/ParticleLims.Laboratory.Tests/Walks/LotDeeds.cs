@@ -39,7 +39,7 @@ internal static class LotDeeds
         },
         new("holds lot", Who.QualityManager, SubjectKind.Lot, "LotDecision.HoldAsync/6")
         {
-            Weight = 1,
+            Weight = 3,
             Against = Decided,
             Changes = at =>
             {
@@ -50,7 +50,7 @@ internal static class LotDeeds
         },
         new("rejects lot", Who.QualityManager, SubjectKind.Lot, "LotDecision.RejectAsync/6")
         {
-            Weight = 1,
+            Weight = 3,
             Against = at => [.. Decided(at), .. Independent(at), .. When(IsInvestigated(at), "blocked")],
             Changes = at => at.Lot.Decide(LotState.Rejected),
             Act = async (hand, at) => await hand.Get<LotDecision>().RejectAsync(hand.Of(at), hand.Lot(at), "Out of specification", await hand.ProofAsync(at), await hand.ShownAsync(at), default),

@@ -150,6 +150,7 @@ internal sealed class ModelRun
 
     /// <summary>Whether the result that was submitted last is out of specification.</summary>
     public bool Out { get; set; }
+    public bool WasSubmitted { get; set; }
     public int? ProposedBy { get; set; }
     public HashSet<int> Workers { get; } = [];
     public HashSet<int> Reviewers { get; } = [];

@@ -15,7 +15,7 @@ internal static class ReviewDeeds
         new("accepts run", Who.Reviewer, SubjectKind.Run, "RunReview.AcceptAsync/5", "RunChanges.OpenAsync/3")
         {
             Weight = 25,
-            Against = at => [.. When(at.Run.State != RunState.Submitted, "run-state"), .. OwnRun(at), .. When(at.Run.ProposedBy is not null, "invalidation-proposed")],
+            Against = at => [.. When(at.Run.State != RunState.Submitted, "run-state"), .. OwnRun(at), .. When(at.Run.ProposedBy is not null, "invalidation-proposed"), .. When(!at.Run.WasSubmitted, "changes-unopened")],
             Changes = at =>
             {
                 var (run, lot) = (Reviewed(at), at.Run.Sample.Lot);
@@ -30,14 +30,14 @@ internal static class ReviewDeeds
         },
         new("returns run", Who.Reviewer, SubjectKind.Run, "RunReview.ReturnAsync/5")
         {
-            Weight = 6,
+            Weight = 15,
             Against = at => [.. When(at.Run.State != RunState.Submitted, "run-state"), .. OwnRun(at), .. When(at.Run.ProposedBy is not null, "invalidation-proposed"), .. ResultStands(at)],
             Changes = at => Reviewed(at).State = RunState.Returned,
             Act = (hand, at) => hand.Get<RunReview>().ReturnAsync(hand.Of(at), hand.Run(at).Id, "Look at the residue again", hand.Run(at).Version, default),
         },
         new("signs the invalidation of run", Who.Reviewer, SubjectKind.Run, "RunReview.InvalidateAsync/6")
         {
-            Weight = 8,
+            Weight = 12,
             Against = at => [.. Invalidable(at), .. When(at.Run.ProposedBy is not null && !CauseFound(at), "invalidation-proposed")],
             Changes = at =>
             {
@@ -55,7 +55,7 @@ internal static class ReviewDeeds
         },
         new("signs under the invalidation of run", Who.QualityManager, SubjectKind.Run, "RunReview.ConfirmInvalidationAsync/5")
         {
-            Weight = 8,
+            Weight = 20,
             Against = at => [.. When(at.Run.ProposedBy is null, "invalidation-not-proposed"), .. Invalidable(at), .. When(at.IsOwn(at.Run.ProposedBy == at.Person), "own-work")],
             Changes = at => at.Model.Invalidate(at.Run),
             Act = async (hand, at) => await hand.Get<RunReview>().ConfirmInvalidationAsync(hand.Of(at), hand.Run(at).Id, await hand.ProofAsync(at), hand.Run(at).Version, default),

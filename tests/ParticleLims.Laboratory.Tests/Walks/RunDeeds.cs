@@ -12,7 +12,7 @@ internal static class RunDeeds
 
     public static IEnumerable<WalkDeed> All =>
     [
-        new("starts run", Who.Bench, SubjectKind.Run, "RunStart.StartAsync/8")
+        new("starts run", Who.Bench, SubjectKind.Run, "RunStart.StartAsync/7")
         {
             Weight = 30,
             Against = at => [.. When(at.Run.State != RunState.Planned, "run-state"), .. When(at.Run.Sample.Lot.IsDecided, "lot-closed"), .. RetestByTheSame(at), .. When(at.Model.Runs.Exists(run => run.State == RunState.InProgress && run != at.Run), "sieve-in-use")],
@@ -48,7 +48,7 @@ internal static class RunDeeds
         },
         new("abandons run", Who.Bench, SubjectKind.Run, "RunStart.AbandonAsync/5")
         {
-            Weight = 2,
+            Weight = 4,
             Against = at => When(at.Run.State is not (RunState.Planned or RunState.InProgress or RunState.Returned), "run-state"),
             Changes = at =>
             {
@@ -78,7 +78,7 @@ internal static class RunDeeds
     private static void Submit(Moment at)
     {
         var (run, lot) = (Worked(at), at.Run.Sample.Lot);
-        (run.State, run.Out) = (RunState.Submitted, run.Coarse);
+        (run.State, run.Out, run.WasSubmitted) = (RunState.Submitted, run.Coarse, true);
         if (run.Retest is not null || !run.Out || at.Model.IsInvestigated(run.Sample))
         {
             return;

@@ -6,7 +6,7 @@ internal static class Transitions
     private static readonly (string Thing, string From, string To, string Deeds)[] Rows =
     [
         ("lot", "new", "AwaitingResults", "books in a lot beside; has reworked lot"),
-        ("lot", "AwaitingResults", "AwaitingDisposition", "accepts run"),
+        ("lot", "AwaitingResults", "AwaitingDisposition", "accepts run; signs the invalidation of run"),
         ("lot", "AwaitingResults", "OnHold", "submits run; holds lot"),
         ("lot", "AwaitingResults", "Rejected", "rejects lot"),
         ("lot", "AwaitingDisposition", "AwaitingResults", "books in a sample of lot; signs under the invalidation of run"),

@@ -8,6 +8,9 @@ internal sealed class Walk : IAsyncDisposable
     private readonly Hand hand;
     private List<string> states;
 
+    // Of every table, where nothing was done since; null after anything was.
+    private string? sum;
+
     private Walk(Hand hand, ModelLaboratory model, List<string> states) => (this.hand, Model, this.states) = (hand, model, states);
 
     public ModelLaboratory Model { get; }
@@ -74,6 +77,7 @@ internal sealed class Walk : IAsyncDisposable
 
         hand.Pass(TimeSpan.FromMinutes(1));
         await FirstAsync(deed, at);
+        sum = null;
         await Should.NotThrowAsync(() => deed.Act(hand, at), $"the model allows: {step}");
         var before = Told();
         deed.Changes(at);
@@ -105,11 +109,10 @@ internal sealed class Walk : IAsyncDisposable
     {
         var told = new WalkStep(deed.Name, at.Subject, at.Person, at.Variant);
         await FirstAsync(deed, at);
-        var (sum, last) = (await hand.SumAsync(), await hand.LastEventAsync());
+        var before = sum ??= await hand.SumAsync();
         var refusal = await Should.ThrowAsync<RefusedException>(() => deed.Act(hand, at), $"the model forbids ({string.Join(", ", reasons)}): {told}");
         reasons.ShouldContain(refusal.Code, $"{told} was refused: {refusal.Message}");
-        (await hand.LastEventAsync()).ShouldBe(last, $"refused, and yet recorded: {told}");
-        (await hand.SumAsync()).ShouldBe(sum, $"refused, and yet written: {told}");
+        (await hand.SumAsync()).ShouldBe(before, $"refused, and yet written: {told}");
     }
 
     private async Task FirstAsync(WalkDeed deed, Moment at)
@@ -117,6 +120,7 @@ internal sealed class Walk : IAsyncDisposable
         if (deed.First is { } first && (ModelLaboratory.Persons[at.Person] & deed.May) != 0)
         {
             await first(hand, at);
+            sum = null;
         }
     }
 

@@ -14,9 +14,26 @@ internal static class Walks
         [.. Run(1), ("accepts run", 0), ("answers the points of case", 1)],
         [.. Run(1), ("accepts run", 0), ("answers the points of case", 0), ("opens the full phase of case", 0), ("says that no other lot is touched in case", 0)],
         [.. Run(0), ("accepts run", 0), ("releases lot", 0)],
-        [.. Run(1), ("answers the points of case", 1), ("permits a new sample in case", 0), ("books in a sample of lot", 0)],
+        [.. Run(1), ("answers the points of case", 1), ("permits a new sample in case", 0), ("books in a sample of lot", 0), .. Run(0).Skip(2), ("accepts run", 0), ("accepts run", 0), ("concludes case", 1)],
         [.. Run(1), ("answers the points of case", 1), ("proposes retests in case", 1), ("approves the retests of case", 0)],
+        [.. Run(0), ("accepts run", 0), ("proposes a concession for lot", 0), ("concedes lot", 0)],
+        [.. Run(0), ("returns run", 0)],
+        [.. Run(0), ("accepts run", 0), ("signs the invalidation of run", 0)],
+        [.. Run(1), ("answers the points of case", 1), ("concludes case", 1)],
     ];
+
+    /// <summary>Begins a walk by one of the openings.</summary>
+    public static async Task<Walk> BeginAsync(DatabaseKind kind, int opening, Func<Walk, Task> beforeEach)
+    {
+        var walk = await Walk.BeginAsync(kind, alone: false);
+        foreach (var (deed, variant) in Openings[opening % Openings.Length])
+        {
+            await beforeEach(walk);
+            await walk.TakeAsync(walk.First(deed, variant));
+        }
+
+        return walk;
+    }
 
     /// <summary>Walks once from a seed; answers the transitions that were seen.</summary>
     public static async Task<IReadOnlyCollection<string>> GoAsync(DatabaseKind kind, int seed, int steps)
