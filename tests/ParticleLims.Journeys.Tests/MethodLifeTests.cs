@@ -20,7 +20,7 @@ public sealed class MethodLifeTests
 
         var author = await browser.SignOnAsync(people.LaboratoryManager);
         await ReviseAsync(author, page, "3", "Three seconds: the last runs had not ended");
-        (await author.At("changes").First.InnerTextAsync()).ShouldContain("2 s became 3 s", Case.Insensitive);
+        (await author.At("changes").First.InnerTextAsync()).ShouldContain("Sieving time: 2 s for the stack became 3 s for the stack.");
         await author.At("hand-over").ClickAsync();
         await author.At("approve").ClickAsync();
         await author.FillInDialogAsync("#sign-password", people.LaboratoryManager.Password);
@@ -30,7 +30,7 @@ public sealed class MethodLifeTests
 
         var approver = await browser.SignOnAsync(people.QualityManager);
         await approver.OpenAsync(page);
-        (await approver.At("changes").First.InnerTextAsync()).ShouldContain("2 s became 3 s", Case.Insensitive);
+        (await approver.At("changes").First.InnerTextAsync()).ShouldContain("Sieving time: 2 s for the stack became 3 s for the stack.");
         await approver.At("approve").ClickAsync();
         await approver.SignAsync(people.QualityManager);
         await approver.At("signatures").GetByText(people.QualityManager.FullName).First.WaitForAsync();

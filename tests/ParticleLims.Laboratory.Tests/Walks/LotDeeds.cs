@@ -14,6 +14,12 @@ internal static class LotDeeds
     private const Who Arrival = Who.Bench | Who.LaboratoryManager;
     private const int MostLots = 3;
 
+    /// <summary>What is made of a lot that is booked in.</summary>
+    public const decimal Kilograms = 1000m;
+
+    // All of a lot that was reworked: it can be reworked once more.
+    private const decimal ReworkedKilograms = 10m;
+
     public static IEnumerable<WalkDeed> All =>
     [
         new("books in a lot beside", Arrival, SubjectKind.Laboratory, "LotReception.BookInAsync/4")
@@ -21,7 +27,7 @@ internal static class LotDeeds
             Weight = 1, Exists = at => at.Model.Lots.Count < MostLots,
             Against = _ => [],
             Changes = at => at.Model.Lots.Add(new ModelLot { Number = Hand.NumberOfNext(at.Model) }),
-            Act = (hand, at) => hand.Get<LotReception>().BookInAsync(hand.Of(at), new NewLot(Hand.NumberOfNext(at.Model), hand.Method.ProductId, hand.Small.Customer, 1000m, hand.Yesterday), null, default),
+            Act = (hand, at) => hand.Get<LotReception>().BookInAsync(hand.Of(at), new NewLot(Hand.NumberOfNext(at.Model), hand.Method.ProductId, hand.Small.Customer, Kilograms, hand.Yesterday), null, default),
         },
         new("books in a sample of lot", Arrival, SubjectKind.Lot, "SampleReception.BookInAsync/4")
         {
@@ -90,9 +96,13 @@ internal static class LotDeeds
         new("has reworked lot", Who.QualityManager, SubjectKind.Lot, "LotRework.ReworkAsync/5")
         {
             Weight = 5, Exists = at => at.Model.Lots.Count < MostLots + 1,
-            Against = at => [.. When(at.Lot.State != LotState.Rejected, "lot-not-rejected"), .. Independent(at)],
-            Changes = at => at.Model.Lots.Add(new ModelLot { Number = Hand.NumberOfNext(at.Model) }),
-            Act = async (hand, at) => await hand.Get<LotRework>().ReworkAsync(hand.Of(at), hand.Lot(at), new NewRework(Hand.NumberOfNext(at.Model), 10m, hand.Yesterday, "Ground again by procedure P-12"), await hand.ProofAsync(at), default),
+            Against = at => [.. When(at.Lot.State != LotState.Rejected, "lot-not-rejected"), .. Independent(at), .. When(at.Lot.KilogramsLeft < ReworkedKilograms, "rework-quantity")],
+            Changes = at =>
+            {
+                at.Lot.KilogramsLeft -= ReworkedKilograms;
+                at.Model.Lots.Add(new ModelLot { Number = Hand.NumberOfNext(at.Model), KilogramsLeft = ReworkedKilograms });
+            },
+            Act = async (hand, at) => await hand.Get<LotRework>().ReworkAsync(hand.Of(at), hand.Lot(at), new NewRework(Hand.NumberOfNext(at.Model), ReworkedKilograms, hand.Yesterday, "Ground again by procedure P-12"), await hand.ProofAsync(at), default),
         },
     ];
 

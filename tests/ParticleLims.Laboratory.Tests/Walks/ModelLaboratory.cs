@@ -121,7 +121,9 @@ internal sealed class ModelLot
     /// <summary>Who proposed the concession that waits; the decision uses it up.</summary>
     public int? ConcessionBy { get; set; }
     public int? ReopeningBy { get; set; }
-    public int Reworks { get; set; }
+
+    /// <summary>What of it has not been reworked yet; no more can come out of it.</summary>
+    public decimal KilogramsLeft { get; set; } = LotDeeds.Kilograms;
     public bool IsDecided => State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession;
 
     public void Decide(LotState decision) => (State, ConcessionBy, ReopeningBy) = (decision, decision == LotState.OnHold ? ConcessionBy : null, null);

@@ -9,7 +9,7 @@ internal static class Transitions
         ("lot", "AwaitingResults", "AwaitingDisposition", "accepts run; signs the invalidation of run"),
         ("lot", "AwaitingResults", "OnHold", "submits run; holds lot"),
         ("lot", "AwaitingResults", "Rejected", "rejects lot"),
-        ("lot", "AwaitingDisposition", "AwaitingResults", "books in a sample of lot; signs under the invalidation of run"),
+        ("lot", "AwaitingDisposition", "AwaitingResults", "books in a sample of lot; signs the invalidation of run; signs under the invalidation of run"),
         ("lot", "AwaitingDisposition", "OnHold", "holds lot"),
         ("lot", "AwaitingDisposition", "Released", "releases lot"),
         ("lot", "AwaitingDisposition", "Rejected", "rejects lot"),
