@@ -18,7 +18,7 @@ public sealed class AnyWayOfALotTests
         var seen = new ConcurrentDictionary<string, int>(StringComparer.Ordinal);
         await Parallel.ForEachAsync(Enumerable.Range(0, WalksOnEach), new ParallelOptions { MaxDegreeOfParallelism = 2 }, async (seed, _) =>
         {
-            foreach (var transition in await Walks.GoAsync(kind, seed, StepsOfAWalk))
+            foreach (var transition in await SeededWalks.GoAsync(kind, seed, StepsOfAWalk))
             {
                 seen.AddOrUpdate(transition, 1, (_, count) => count + 1);
             }

@@ -41,8 +41,8 @@ internal sealed class Hand : IAsyncDisposable
     /// <summary>A laboratory in which nothing was booked in, and its model.</summary>
     public static async Task<(Hand Hand, ModelLaboratory Model)> OpenAsync(DatabaseKind kind, bool alone)
     {
-        var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
-        var small = laboratory.Small;
+        var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = opened.Small;
         var one = await small.WithMethodAsync(small.Starch, draft => draft with { Apertures = [Aperture.FromMicrometres(63m)], Replicates = 1, RepeatabilityLimitPercent = null });
         await small.GiveRolesAsync(small.People.SecondTechnician, Role.Technician, Role.Reviewer, Role.QualityManager, Role.LaboratoryManager);
         if (alone)
@@ -58,7 +58,7 @@ internal sealed class Hand : IAsyncDisposable
             new ModelVersion { Document = 0, Number = 2, Author = manager, State = DocumentState.InForce },
             new ModelVersion { Document = 1, Number = 1, Author = manager, State = DocumentState.InForce },
         ]);
-        return (new Hand(laboratory, one with { SieveIds = [one.SieveIds[^1]] }), model);
+        return (new Hand(opened, one with { SieveIds = [one.SieveIds[^1]] }), model);
     }
 
     public T Get<T>()

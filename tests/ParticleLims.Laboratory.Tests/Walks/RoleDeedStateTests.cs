@@ -41,10 +41,10 @@ public sealed class RoleDeedStateTests
     public async Task No_role_does_in_any_state_what_the_rules_forbid(DatabaseKind kind)
     {
         var (seen, told) = (new HashSet<string>(StringComparer.Ordinal), new HashSet<string>(StringComparer.Ordinal));
-        for (var seed = 0; seed < Walks.OpeningCount; seed++)
+        for (var seed = 0; seed < SeededWalks.OpeningCount; seed++)
         {
             var random = new Random(seed);
-            await using var walk = await Walks.BeginAsync(kind, seed, TryAsync);
+            await using var walk = await SeededWalks.BeginAsync(kind, seed, TryAsync);
             while (walk.Steps.Count < StepsOfAWalk)
             {
                 await TryAsync(walk);

@@ -131,7 +131,7 @@ internal sealed class Walk : IAsyncDisposable
 
     private async Task FirstAsync(WalkDeed deed, Moment at)
     {
-        if (deed.First is { } first && (ModelLaboratory.Persons[at.Person] & deed.May) != 0)
+        if (deed.First is { } first && deed.IsPermitted(at.Person))
         {
             await NothingWrittenAsync();
             await first(hand, at);

@@ -79,8 +79,11 @@ internal sealed record WalkDeed(string Name, Who May, SubjectKind Kind, params s
         where Exists(moment)
         select moment;
 
+    /// <summary>Whether one of the person's roles may.</summary>
+    public bool IsPermitted(int person) => (int)(ModelLaboratory.Persons[person] & May) != 0;
+
     /// <summary>What the model says of it: every reason against it; "not-permitted" alone where the role is missing.</summary>
-    public IReadOnlyList<string> Reasons(Moment moment) => (ModelLaboratory.Persons[moment.Person] & May) == 0 ? ["not-permitted"] : [.. Against(moment)];
+    public IReadOnlyList<string> Reasons(Moment moment) => IsPermitted(moment.Person) ? [.. Against(moment)] : ["not-permitted"];
 
     /// <summary>The state of what it is done to, for people and for counting.</summary>
     public string StateOf(Moment moment) => Kind switch

@@ -1,7 +1,7 @@
 namespace ParticleLims.Laboratory.Tests.Walks;
 
 /// <summary>Walks from seeds; where one fails its steps are told, after those that have no part in the failure are left out.</summary>
-internal static class Walks
+internal static class SeededWalks
 {
     private const int TriesToShrink = 40;
 
