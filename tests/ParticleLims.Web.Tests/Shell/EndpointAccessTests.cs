@@ -104,6 +104,7 @@ public sealed class EndpointAccessTests(EndpointAccessTests.Shelf given) : IClas
     private async Task LoseAsync(Visitor visitor, string lost, Guid person)
     {
         var (accounts, administrator) = (given.Web.Get<Accounts>(), given.Small.People.Administrator.Actor);
+        var version = (await accounts.AllAsync(administrator, default)).Single(row => row.Id == person).Version;
         switch (lost)
         {
             case "signed off":
@@ -119,10 +120,10 @@ public sealed class EndpointAccessTests(EndpointAccessTests.Shelf given) : IClas
 
                 break;
             case "disabled":
-                await accounts.DisableAsync(administrator, person, "Has left the mill", 1, default);
+                await accounts.DisableAsync(administrator, person, "Has left the mill", version, default);
                 break;
             default:
-                await accounts.SetRolesAsync(administrator, person, [Role.Administrator], "Keeps the accounts from now on", 1, default);
+                await accounts.SetRolesAsync(administrator, person, [Role.Administrator], "Keeps the accounts from now on", version, default);
                 break;
         }
     }
