@@ -16,16 +16,24 @@ public static class Arrival
         await page.At("save-lot").ClickAsync();
         await page.WaitForURLAsync("**/lots/*/sample");
         var lot = new Uri(page.Url).Segments[2].TrimEnd('/');
-        await page.ChooseAsync("sample-method", JourneyLaboratory.MethodCode);
-        await page.ChooseAsync("sample-specification", "SP-GC-45");
-        await page.FillAsync("#taken-by", "Milling shift B");
-        await page.FillAsync("#sampling-way", "Scoop, five increments over the run-off");
-        await page.FillAsync("#sample-description", "White powder, 250 g in a screw-top jar");
-        await page.FillAsync("#sample-condition", "Sealed, dry");
-        await page.At("save-sample").ClickAsync();
+        await BookInSampleAsync(page, JourneyLaboratory.MethodCode, "SP-GC-45");
         await page.At("go-to-bench").First.ClickAsync();
         await page.WaitForURLAsync("**/bench/*");
         return lot;
+    }
+
+    /// <summary>Fills in the page of a new sample and books it in; tells its first run.</summary>
+    public static async Task<Guid> BookInSampleAsync(IPage page, string method, string specification)
+    {
+        await page.ChooseAsync("sample-method", method);
+        await page.ChooseAsync("sample-specification", specification);
+        await page.FillAsync("#taken-by", "Milling shift B");
+        await page.FillAsync("#sampling-way", "Scoop, five increments over the run-off");
+        await page.FillAsync("#sample-description", "Powder, 250 g in a screw-top jar");
+        await page.FillAsync("#sample-condition", "Sealed, dry");
+        await page.At("save-sample").ClickAsync();
+        var address = await page.At("go-to-bench").First.GetAttributeAsync("href");
+        return Guid.Parse(address!.Split('/')[^1]);
     }
 
     /// <summary>Confirms the cautions, chooses the balance and starts the run.</summary>

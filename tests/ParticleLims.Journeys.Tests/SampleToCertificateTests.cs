@@ -1,10 +1,8 @@
 using System.Globalization;
-using System.Text;
 using Microsoft.Playwright;
 using ParticleLims.Laboratory.Runs;
 using Shouldly;
 using UglyToad.PdfPig;
-using UglyToad.PdfPig.DocumentLayoutAnalysis.TextExtractor;
 using Xunit;
 
 namespace ParticleLims.Journeys.Tests;
@@ -84,23 +82,12 @@ public sealed class SampleToCertificateTests
         await page.SignAsync(manager);
         await page.At("dispositions").WaitForAsync();
         await page.At("issue").ClickAsync();
-        var download = await page.RunAndWaitForDownloadAsync(() => page.At("download").First.ClickAsync());
-        await using var stream = await download.CreateReadStreamAsync();
-        using var copy = new MemoryStream();
-        await stream.CopyToAsync(copy);
-        return copy.ToArray();
+        return await PrintedWords.DownloadAsync(page, "download");
     }
 
     private static void CheckCertificate(byte[] pdf)
     {
-        using var document = PdfDocument.Open(pdf);
-        var text = new StringBuilder();
-        foreach (var page in document.GetPages())
-        {
-            text.AppendLine(ContentOrderTextExtractor.GetText(page));
-        }
-
-        var words = text.ToString();
+        var words = PrintedWords.Of(pdf);
         words.ShouldContain("J-4711");
         words.ShouldContain("Ground calcite");
         foreach (var residue in FiveSieveRun.Residues)
@@ -110,6 +97,7 @@ public sealed class SampleToCertificateTests
             Numbers(words).ShouldContain(number => Math.Abs(number - passing) <= 0.05m, $"{passing} % is not printed: {words}");
         }
 
+        using var document = PdfDocument.Open(pdf);
         document.NumberOfPages.ShouldBe(1);
     }
 

@@ -102,11 +102,12 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         }
     }
 
-    private static void RequireReleased(Lot lot)
+    /// <summary>Refuses of a lot that is not released.</summary>
+    internal static void RequireReleased(Lot lot)
     {
         if (lot.State is not (LotState.Released or LotState.ReleasedByConcession))
         {
-            throw new RefusedException("lot-not-released", $"Lot {lot.Number} is {lot.State.Words()}. A certificate is issued only of a released lot.");
+            throw new RefusedException("lot-not-released", $"Lot {lot.Number} is {lot.State.Words()}. A certificate is issued, and reinstated, only of a released lot.");
         }
     }
 

@@ -1,3 +1,4 @@
+using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Certificates;
@@ -10,18 +11,26 @@ public sealed class CertificateLife(WritePath writing)
 
     /// <summary>Its public check says "suspended" from now on.</summary>
     public Task<bool> SuspendAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(SuspendDeed, actor, Reason: reason), id, version, certificate => certificate.Suspend(reason), cancellation);
+        ChangeAsync(new Deed(SuspendDeed, actor, Reason: reason), id, version, (_, certificate) =>
+        {
+            certificate.Suspend(reason);
+            return Task.CompletedTask;
+        }, cancellation);
 
-    /// <summary>It is genuine and current again.</summary>
+    /// <summary>It is genuine and current again, once its lot is released: a lot that was opened again is decided first.</summary>
     public Task<bool> ReinstateAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(ReinstateDeed, actor, Reason: reason), id, version, certificate => certificate.Reinstate(), cancellation);
+        ChangeAsync(new Deed(ReinstateDeed, actor, Reason: reason), id, version, async (scope, certificate) =>
+        {
+            certificate.Reinstate();
+            CertificateIssue.RequireReleased(await scope.FindAsync<Lot>(certificate.LotId, "lot", cancellation));
+        }, cancellation);
 
-    private Task<bool> ChangeAsync(Deed deed, Guid id, long version, Action<Certificate> change, CancellationToken cancellation) =>
+    private Task<bool> ChangeAsync(Deed deed, Guid id, long version, Func<DeedScope, Certificate, Task> change, CancellationToken cancellation) =>
         writing.CarryOutAsync(deed, async (scope, token) =>
         {
             var certificate = await scope.FindAsync<Certificate>(id, "certificate", token);
             DeedScope.RequireVersion(certificate, version, certificate.Number);
-            change(certificate);
+            await change(scope, certificate);
             scope.About("Certificate", certificate.Id, certificate.Number);
             return true;
         }, cancellation);

@@ -91,6 +91,6 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
         var worked = await SeparationOfDuties.DidAsync(scope, runIds, RunsTables.DeedFamily, cancellation)
             || await SeparationOfDuties.DidAsync(scope, runIds, Review.ReviewsTable.DeedFamily, cancellation);
         SeparationOfDuties.Require(scope, onePerson, worked ? scope.PersonId : null, $"worked on or reviewed lot {evidence.Lot.Number}");
-        SeparationOfDuties.Require(scope, onePerson, decision == LotState.ReleasedByConcession ? evidence.Proposal?.ProposedById : null, "proposed this concession");
+        SeparationOfDuties.Require(scope, onePerson, decision == LotState.ReleasedByConcession ? evidence.StandingProposal?.ProposedById : null, "proposed this concession");
     }
 }

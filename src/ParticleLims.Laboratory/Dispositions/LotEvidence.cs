@@ -90,9 +90,12 @@ public sealed record LotEvidence
                : $"{judged.Limit.Words} does not conform ({judged.Printed} {judged.Limit.Unit}).",
     ];
 
+    /// <summary>The proposal that waits for a decision; null where there is none, or where the last one was decided on: after a re-opening a concession is proposed anew.</summary>
+    public ConcessionProposal? StandingProposal => Proposal is { } proposal && !Dispositions.Any(one => one.Decision != LotState.OnHold && one.At >= proposal.At) ? proposal : null;
+
     /// <summary>What stands in the way of a release by concession.</summary>
     public IReadOnlyList<string> ConcessionBlockers =>
-        [.. ResultBlockers, .. Proposal is null ? ["Nobody has proposed a concession; the laboratory manager can."] : Array.Empty<string>()];
+        [.. ResultBlockers, .. StandingProposal is null ? ["Nobody has proposed a concession; the laboratory manager can."] : Array.Empty<string>()];
 
     internal static async Task<LotEvidence> OfAsync(LaboratoryContext data, Lot lot, CancellationToken cancellation)
     {

@@ -2,11 +2,15 @@ using System.Text.Json.Nodes;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Dispositions;
 
-/// <summary>What a quality manager signs who decides on a lot. A held lot is worked on, so only a release, a concession and a rejection are compared.</summary>
+/// <summary>
+/// What a quality manager signs who decides on a lot. A held lot is worked on, and so is one that was opened again: only a release, a concession and a rejection that stand are compared. A rejection may come
+/// before every run is at its end; what those runs show later was not signed.
+/// </summary>
 public sealed class SignedDecision : ISignedThing
 {
     // How a limit is worded may change with the program; what it asks and what was found may not.
@@ -17,18 +21,27 @@ public sealed class SignedDecision : ISignedThing
     {
         ArgumentNullException.ThrowIfNull(data);
         ArgumentNullException.ThrowIfNull(signature);
-        if (signature.SubjectKind != nameof(Lot) || await data.Dispositions.AsNoTracking().FirstOrDefaultAsync(one => one.SignatureId == signature.Id, cancellation) is { Decision: LotState.OnHold })
+        if (signature.SubjectKind != nameof(Lot))
         {
             return null;
         }
 
+        var decided = await data.Dispositions.AsNoTracking().FirstOrDefaultAsync(one => one.SignatureId == signature.Id, cancellation);
         var lot = await data.Lots.AsNoTracking().FirstOrDefaultAsync(one => one.Id == signature.SubjectId, cancellation);
-        if (lot is null || !await data.Dispositions.AnyAsync(one => one.SignatureId == signature.Id, cancellation))
+        if (lot is null || decided is null)
         {
             return string.Empty;
         }
 
-        var (signed, now) = (JsonNode.Parse(signature.Content)!, JsonNode.Parse((await LotEvidence.OfAsync(data, lot, cancellation)).Content)!);
+        // After a decision for good only a re-opening puts a lot on hold.
+        if (decided.Decision == LotState.OnHold || await data.Dispositions.AnyAsync(one => one.LotId == lot.Id && one.Decision == LotState.OnHold && one.At > decided.At, cancellation))
+        {
+            return null;
+        }
+
+        var evidence = await LotEvidence.OfAsync(data, lot, cancellation);
+        var (signed, now) = (JsonNode.Parse(signature.Content)!, JsonNode.Parse(evidence.Content)!);
+        KeepUnfinished(signed, now, evidence.AllRuns);
         now["state"] = signed["state"]?.DeepClone();
         now["equipmentCases"] = signed["equipmentCases"]?.DeepClone(); // Each case has a signature of its own.
         foreach (var growing in (string[])["runs", "dispositions", "investigations"])
@@ -45,6 +58,30 @@ public sealed class SignedDecision : ISignedThing
         }
 
         return now.ToJsonString();
+    }
+
+    // Runs that were not at their end when it was signed, and the results of their samples, stay as they were signed.
+    private static void KeepUnfinished(JsonNode signed, JsonNode now, IReadOnlyList<Run> runs)
+    {
+        var ends = (string[])[nameof(RunState.Accepted), nameof(RunState.Invalidated), nameof(RunState.Abandoned)];
+        var unfinished = signed["runs"]!.AsArray().Where(run => !ends.Contains(run!["state"]!.GetValue<string>())).Select(run => run![nameof(Run.Number)]!.GetValue<string>()).ToHashSet(StringComparer.Ordinal);
+        if (unfinished.Count == 0)
+        {
+            return;
+        }
+
+        Replace(signed, now, "runs", nameof(Run.Number), unfinished.Contains);
+        var samples = runs.Where(run => run.RetestPlanId is null && unfinished.Contains(run.Number)).Select(run => run.SampleCode).ToHashSet(StringComparer.Ordinal);
+        Replace(signed, now, "results", "sample", samples.Contains);
+    }
+
+    // Those of a list are taken as they were signed; the order stays that of their names.
+    private static void Replace(JsonNode signed, JsonNode now, string list, string name, Func<string, bool> those)
+    {
+        string NameOf(JsonNode one) => one[name]!.GetValue<string>();
+        var kept = now[list]!.AsArray().Select(one => one!).Where(one => !those(NameOf(one)));
+        var before = signed[list]!.AsArray().Select(one => one!).Where(one => those(NameOf(one)));
+        now[list] = new JsonArray([.. kept.Concat(before).OrderBy(NameOf, StringComparer.Ordinal).Select(one => one.DeepClone())]);
     }
 
     private static IEnumerable<JsonNode> Limits(JsonNode content) => content["results"]!.AsArray().SelectMany(result => result!["limits"]!.AsArray()).Select(limit => limit!);

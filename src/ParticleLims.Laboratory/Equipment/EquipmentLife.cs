@@ -24,11 +24,12 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 
-    /// <summary>Records an inspection or calibration that was passed, and when the next is due.</summary>
+    /// <summary>Records an inspection or calibration that was passed, and when the next is due. What is scrapped is inspected no more.</summary>
     public Task<bool> InspectAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
         ChangeAsync(new Deed(InspectDeed, actor), id, version, evidence, (item, scope) =>
         {
             RequireEvidence(evidence);
+            item.RequireKept();
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 

@@ -66,6 +66,15 @@ public static class EquipmentStates
         _ => string.Empty,
     };
 
+    /// <summary>Refuses what is scrapped.</summary>
+    internal static void RequireKept(this IEquipment item)
+    {
+        if (item.State == EquipmentState.Scrapped)
+        {
+            throw new RefusedException("equipment-state", $"The {item.Label} is scrapped; nothing is done with it any more.");
+        }
+    }
+
     internal static void Move(this IEquipment item, EquipmentState to, string? reason, params EquipmentState[] from)
     {
         if (!from.Contains(item.State))

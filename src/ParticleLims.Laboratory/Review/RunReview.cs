@@ -112,9 +112,21 @@ public sealed class RunReview(WritePath writing)
         {
             scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", cancellation)));
         }
+        else if (await AllOthersAcceptedAsync(scope, run, cancellation))
+        {
+            (await scope.FindAsync<Lot>(run.LotId, "lot", cancellation)).ResultsAreIn();
+        }
 
         var signature = scope.Sign(proof, SignedReview.Invalidated, (nameof(Run), run.Id), SignedReview.CauseOf(run));
         Write(scope, run, ReviewOutcome.Invalidated, cause, signature.Id);
+    }
+
+    // The last result that was out is set aside, and every other one stands accepted: nothing will be accepted after it that could say so.
+    private static async Task<bool> AllOthersAcceptedAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        var others = await scope.Data.Runs.Where(other => other.LotId == run.LotId && other.Id != run.Id && other.RetestPlanId == null && other.State != RunState.Invalidated && other.State != RunState.Abandoned)
+            .Select(other => other.State).ToListAsync(cancellation);
+        return others.Count > 0 && others.TrueForAll(state => state == RunState.Accepted);
     }
 
     private static async Task RequireUndecidedAsync(DeedScope scope, Run run, CancellationToken cancellation)
@@ -150,16 +162,16 @@ public sealed class RunReview(WritePath writing)
         }
     }
 
-    // Whether an investigation found a cause in the laboratory; false where there was none.
+    // Whether an investigation found a cause in the laboratory for this run; false where there was none, and for a run that was planned after it: of that one the quality manager has signed nothing.
     private static async Task<bool> RequireCauseAsync(DeedScope scope, Run run, CancellationToken cancellation)
     {
-        var conclusion = await scope.Data.OfSampleOf(run).OrderByDescending(one => one.OpenedAt).ThenByDescending(one => one.Number).Select(one => one.Conclusion).FirstOrDefaultAsync(cancellation);
-        if (conclusion is InvestigationConclusion.Confirmed or InvestigationConclusion.Inconclusive)
+        var last = await scope.Data.OfSampleOf(run).OrderByDescending(one => one.OpenedAt).ThenByDescending(one => one.Number).Select(one => new { one.Conclusion, one.ClosedAt }).FirstOrDefaultAsync(cancellation);
+        if (last?.Conclusion is InvestigationConclusion.Confirmed or InvestigationConclusion.Inconclusive)
         {
             throw new RefusedException("no-laboratory-cause", $"The investigation of run {run.Number} found no cause in the laboratory: its result stands.");
         }
 
-        return conclusion == InvestigationConclusion.LaboratoryCause;
+        return last?.Conclusion == InvestigationConclusion.LaboratoryCause && run.PlannedAt <= last.ClosedAt;
     }
 
     private static void Write(DeedScope scope, Run run, ReviewOutcome outcome, string? reason, Guid? signatureId) =>

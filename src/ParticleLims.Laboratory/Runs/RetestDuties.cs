@@ -4,7 +4,7 @@ using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>A retest is made by somebody who took no part in the run that is investigated, unless its plan gave a reason.</summary>
+/// <summary>A retest is made by somebody who took no part in the run that is investigated, from its start to its submission, unless its plan gave a reason. Giving it up is open to anybody.</summary>
 internal static class RetestDuties
 {
     public static async Task RequireAnotherPersonAsync(DeedScope scope, Run run, CancellationToken cancellation)

@@ -110,6 +110,7 @@ public sealed class RunPreparing(WritePath writing)
         run.RequireGoingOn();
         var method = await scope.MethodOfAsync(run);
         await RunAuthorisation.TakeUpAsync(scope, run, method, cancellation);
+        await RetestDuties.RequireAnotherPersonAsync(scope, run, cancellation);
         return (run, method);
     }
 

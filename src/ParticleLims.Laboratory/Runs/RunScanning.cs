@@ -29,6 +29,7 @@ public sealed class RunScanning(WritePath writing)
             run.RequireGoingOn();
             var method = await scope.MethodOfAsync(run);
             await RunAuthorisation.TakeUpAsync(scope, run, method, token);
+            await RetestDuties.RequireAnotherPersonAsync(scope, run, token);
             var read = code.Trim();
             if (Same(read, run.SampleCode))
             {

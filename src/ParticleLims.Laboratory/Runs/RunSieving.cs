@@ -67,6 +67,7 @@ public sealed class RunSieving(WritePath writing)
         run.RequireGoingOn();
         var method = await scope.MethodOfAsync(run);
         await RunAuthorisation.TakeUpAsync(scope, run, method, cancellation);
+        await RetestDuties.RequireAnotherPersonAsync(scope, run, cancellation);
         return (run, method);
     }
 }

@@ -33,6 +33,7 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
             run.RequireGoingOn();
             var method = await scope.MethodOfAsync(run);
             await RunAuthorisation.TakeUpAsync(scope, run, method, token);
+            await RetestDuties.RequireAnotherPersonAsync(scope, run, token);
             if (RunPlan.Next(run, method) is { } missing)
             {
                 throw new RefusedException("step-missing", $"The run is not finished: {Words(missing)} is still to come.");

@@ -43,6 +43,7 @@ public sealed class RunWeighing(WritePath writing)
         run.RequireGoingOn();
         var method = await scope.MethodOfAsync(run);
         await RunAuthorisation.TakeUpAsync(scope, run, method, cancellation);
+        await RetestDuties.RequireAnotherPersonAsync(scope, run, cancellation);
         return (run, method);
     }
 
@@ -78,7 +79,6 @@ public sealed class RunWeighing(WritePath writing)
     private static async Task RequireFitAsync(DeedScope scope, Run run, MethodVersion method, int position, CancellationToken cancellation)
     {
         await TerminalRules.RequireWeighingHereAsync(scope, cancellation);
-        await RetestDuties.RequireAnotherPersonAsync(scope, run, cancellation);
         var balance = await scope.FindAsync<Balance>(run.BalanceId!.Value, "balance", cancellation);
         var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
         var isChecked = await BalanceRegister.IsCheckedAsync(scope.Data, balance, today, cancellation);
