@@ -34,7 +34,7 @@ public sealed class MailedCertificateTests
         using var mail = Read(office.Taken.ShouldHaveSingleItem());
         mail.To.ToString().ShouldBe("ann@veldt.example");
         mail.Subject.ShouldBe($"Certificat d’analyse {certificate.Number}, lot {certificate.LotNumber}");
-        mail.TextBody.ShouldContain("Il est joint au format PDF.");
+        mail.TextBody!.ShouldContain("Il est joint au format PDF.");
         var files = mail.Attachments.OfType<MimePart>().Select(part => (part.FileName, part.ContentType.MimeType, Bytes: BytesOf(part))).ToList();
         files.Select(file => (file.FileName, file.MimeType, Convert.ToHexStringLower(SHA256.HashData(file.Bytes))))
             .ShouldBe([($"{certificate.Number}.pdf", "application/pdf", certificate.FileHash), ($"{certificate.Number}.json", "application/json", certificate.ContentHash)]);
@@ -68,8 +68,8 @@ public sealed class MailedCertificateTests
         var folder = Directory.CreateTempSubdirectory("particlelims-bounces-");
         try
         {
-            await File.WriteAllTextAsync(Path.Combine(folder.FullName, "1.eml"), Notification(mail.MessageId, "failed", "5.1.1", returned));
-            await File.WriteAllTextAsync(Path.Combine(folder.FullName, "2.eml"), Notification(mail.MessageId, "failed", "5.1.1", returned));
+            await File.WriteAllTextAsync(Path.Combine(folder.FullName, "1.eml"), Notification(mail.MessageId!, "failed", "5.1.1", returned));
+            await File.WriteAllTextAsync(Path.Combine(folder.FullName, "2.eml"), Notification(mail.MessageId!, "failed", "5.1.1", returned));
             var (status, said) = await TakeInAsync(web, folder.FullName);
             status.ShouldBe(0, said);
             said.ShouldContain("taken in  1.eml: 5.1.1: ann@veldt.example: 550 5.1.1 no such user");
@@ -99,8 +99,8 @@ public sealed class MailedCertificateTests
         {
             (string Name, string Mail, string Words)[] left =
             [
-                ("delayed.eml", Notification(mail.MessageId, "delayed", "4.4.1"), "It tells of no failure for good"),
-                ("for-now.eml", Notification(mail.MessageId, "failed", "4.2.2"), "It tells of no failure for good"),
+                ("delayed.eml", Notification(mail.MessageId!, "delayed", "4.4.1"), "It tells of no failure for good"),
+                ("for-now.eml", Notification(mail.MessageId!, "failed", "4.2.2"), "It tells of no failure for good"),
                 ("not-ours.eml", Notification("somebody@elsewhere.example", "failed", "5.1.1"), "none of this laboratory's"),
                 ("unknown.eml", Notification($"{Guid.NewGuid():N}@particlelims.invalid", "failed", "5.1.1"), "There is no such message"),
                 ("away.eml", "From: ann@veldt.example\r\nSubject: I am away\r\n\r\nUntil Monday.\r\n", "It is no delivery status notification"),
@@ -186,7 +186,7 @@ public sealed class MailedCertificateTests
     private static byte[] BytesOf(MimePart part)
     {
         using var bytes = new MemoryStream();
-        part.Content.DecodeTo(bytes);
+        part.Content!.DecodeTo(bytes);
         return bytes.ToArray();
     }
 
