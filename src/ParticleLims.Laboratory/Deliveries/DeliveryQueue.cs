@@ -42,10 +42,10 @@ internal static class DeliveryQueue
         return deliveries;
     }
 
-    /// <summary>The contacts that were sent a certificate, or where it is.</summary>
+    /// <summary>The contacts that have a certificate: it was mailed to them, or they got it in another way.</summary>
     public static async Task<List<CustomerContact>> ReceiversAsync(this DeedScope scope, Guid certificateId, CancellationToken cancellation)
     {
-        var ids = await scope.Data.CertificateDeliveries.Where(one => one.CertificateId == certificateId && one.MessageId != null && (one.Kind == DeliveryKind.Issued || one.Kind == DeliveryKind.Revised)).Select(one => one.ContactId).Distinct().ToListAsync(cancellation);
+        var ids = await scope.Data.CertificateDeliveries.Where(one => one.CertificateId == certificateId && (one.MessageId != null || one.SettledAt != null) && (one.Kind == DeliveryKind.Issued || one.Kind == DeliveryKind.Revised)).Select(one => one.ContactId).Distinct().ToListAsync(cancellation);
         return await scope.Data.CustomerContacts.AsNoTracking().Where(contact => ids.Contains(contact.Id)).OrderBy(contact => contact.Name).ToListAsync(cancellation);
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Certificates.Texts;
 using ParticleLims.Laboratory.Customers;
@@ -73,7 +74,7 @@ public sealed class MailTextKeeping(WritePath writing, ReadPath reading)
         var (subject, text) = (given.Subject.Trim(), given.Text.Trim().ReplaceLineEndings("\n"));
         if (subject.Length is < 5 or > MailText.LongestSubject || text.Length is < 5 or > MailText.LongestText)
         {
-            throw new RefusedException("mail-text", $"A mail has a subject (5 to {MailText.LongestSubject} letters) and a text (5 to {MailText.LongestText} letters).", subject.Length is < 5 or > MailText.LongestSubject ? "subject" : "text");
+            throw new RefusedException("mail-text", string.Create(CultureInfo.InvariantCulture, $"A mail has a subject (5 to {MailText.LongestSubject} letters) and a text (5 to {MailText.LongestText} letters)."), subject.Length is < 5 or > MailText.LongestSubject ? "subject" : "text");
         }
 
         MailPlaces.Check(subject, "subject", needsHow: false);

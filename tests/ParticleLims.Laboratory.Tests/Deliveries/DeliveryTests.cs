@@ -132,6 +132,21 @@ public sealed class DeliveryTests
 
     [Theory]
     [EachDatabase]
+    public async Task Whoever_got_it_in_another_way_hears_of_its_end_too(DatabaseKind kind)
+    {
+        await using var room = await Mailroom.OpenAsync(kind, withServer: false);
+        await room.AddContactAsync("Ann Orme", "ann@veldt.example");
+        var id = await room.IssueAsync();
+        var delivery = (await room.DeliveriesAsync(id)).Single().Delivery;
+        await room.Small.Get<DeliverySending>().SettleAsync(room.Quality, delivery.Id, "Handed to the driver", delivery.Version, default);
+        await room.Laboratory.ShouldRefuseAsync("delivery-settled", () => room.Small.Get<DeliverySending>().SettleAsync(room.Quality, delivery.Id, "Once more", delivery.Version + 1, default));
+        await room.OpenMailAsync();
+        await room.Small.Get<CertificateIssue>().WithdrawAsync(room.Quality, id, "The wrong sample was divided", 1, default);
+        (await room.SendAllAsync()).ShouldHaveSingleItem().Message.Subject.ShouldStartWith("Certificate C-26-00001 is withdrawn");
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task A_mail_that_came_back_marks_its_delivery_and_the_address_until_there_is_another(DatabaseKind kind)
     {
         await using var room = await Mailroom.OpenAsync(kind);
