@@ -32,7 +32,7 @@ internal sealed class CertificateLetter(Certificate certificate, Customer custom
             "certificate-mail", (nameof(Certificate), certificate.Id), MailPlaces.Fill(sent?.Subject ?? texts[key + ".subject"], values), MailPlaces.Fill(sent?.Text ?? texts[key + ".text"], values), Files(kind, contact));
     }
 
-    private bool Brings(DeliveryKind kind, CustomerContact contact) => kind == DeliveryKind.Issued || (kind == DeliveryKind.Revised && contact.ReceivesCertificates);
+    private static bool Brings(DeliveryKind kind, CustomerContact contact) => kind == DeliveryKind.Issued || (kind == DeliveryKind.Revised && contact.ReceivesCertificates);
 
     private List<NewsFile> Files(DeliveryKind kind, CustomerContact contact)
     {

@@ -1,9 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Certificates;
-using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Investigations;
-using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Sieves;
 
 namespace ParticleLims.Laboratory.Tests.Certificates;

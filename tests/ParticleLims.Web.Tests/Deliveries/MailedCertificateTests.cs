@@ -2,7 +2,6 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.Extensions.DependencyInjection;
 using MimeKit;
 using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory.Certificates;
