@@ -7,6 +7,7 @@ using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Deliveries;
 using ParticleLims.Laboratory.Demonstration;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Documents;
@@ -47,7 +48,7 @@ public static class LaboratoryServices
         services.TryAddSingleton<ISecretSealing, WithoutBrowser>();
         services.AddSingleton<DatabaseOpening>();
         services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>().AddSingleton<RecordExporting>().AddSingleton<SignatureReading>();
-        services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>();
+        services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>().AddSingleton<IBelongings, DeliveryBelongings>();
         services.AddSingleton<ISignedThing, SignedReview>().AddSingleton<ISignedThing, SignedOverride>().AddSingleton<ISignedThing, SignedConclusion>().AddSingleton<ISignedThing, SignedPlan>().AddSingleton<ISignedThing, SignedRework>().AddSingleton<ISignedThing, SignedCase>().AddSingleton<ISignedThing, SignedDecision>();
         services.AddSingleton<ISignedThing, SignedDocument<Method, MethodVersion>>().AddSingleton<ISignedThing, SignedDocument<Specification, SpecificationVersion>>();
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SecondStep>().AddSingleton<SecondFactors>().AddSingleton<Passkeys>().AddSingleton<Activations>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<SigningPolicies>().AddSingleton<ISigningGround, SigningGround>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
@@ -57,7 +58,7 @@ public static class LaboratoryServices
         services.AddSingleton<AlertRaising>().AddSingleton<AlertKeeping>().AddSingleton<WrongSecretsWatch>().AddSingleton<ClockWatch>();
         services.AddSingleton<HeadKeeping>().AddSingleton<HeadDeparture>().AddSingleton<AccessReviewing>();
         services.AddSingleton<Today.TodayReading>();
-        services.AddSingleton<CustomerKeeping>().AddSingleton<ProductKeeping>();
+        services.AddSingleton<CustomerKeeping>().AddSingleton<ContactKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<MethodAuthorising>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DraftScoring>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<ToleranceKeeping>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
@@ -69,6 +70,8 @@ public static class LaboratoryServices
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<EquipmentUses>().AddSingleton<FitnessOverriding>().AddSingleton<AuthorisationOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<UnitFitnessReading>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<RunChanges>().AddSingleton<InvestigationWork>().AddSingleton<HypothesisWork>().AddSingleton<RetestWork>().AddSingleton<CaseFiguresReading>();
         services.AddSingleton<ILotCertificates, LotCertificateLife>().AddSingleton<LotDecision>().AddSingleton<LotReopening>().AddSingleton<LotRework>();
+        services.AddSingleton<IFollowsDeeds, CertificateNews>().AddSingleton<IFollowsDeeds, LotNews>().AddSingleton<IOutgoingRefusals, DeliveryRefusals>().AddSingleton<IAttachmentSource, CertificatePdfs>().AddSingleton<IAttachmentSource, CertificateTwins>();
+        services.AddSingleton<DeliverySending>().AddSingleton<DeliveryReading>().AddSingleton<MailTextKeeping>();
         services.AddSingleton<DemonstrationLaboratory>();
         return services.AddSingleton<CertificateIssue>().AddSingleton<CertificateLife>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
     }

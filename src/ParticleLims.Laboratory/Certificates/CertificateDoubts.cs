@@ -25,9 +25,9 @@ public sealed class CertificateDoubts(ReadPath reading)
     public Task<List<DoubtedCertificate>> OfFailureAsync(Actor actor, Guid failureId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => Of(data, open: false).Where(one => one.FailureId == failureId).OrderBy(one => one.Number).ToListAsync(token), cancellation);
 
-    /// <summary>The certificates in force that an open case touches.</summary>
+    /// <summary>The certificates that an open case touches and nobody took back or replaced.</summary>
     public Task<List<DoubtedCertificate>> OpenAsync(Actor actor, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => Of(data, open: true).Where(one => one.State == CertificateState.Issued).OrderBy(one => one.Number).ToListAsync(token), cancellation);
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => Of(data, open: true).Where(one => one.State == CertificateState.Issued || one.State == CertificateState.Suspended).OrderBy(one => one.Number).ToListAsync(token), cancellation);
 
     private static IQueryable<DoubtedCertificate> Of(LaboratoryContext data, bool open)
     {

@@ -54,6 +54,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var lot = await scope.FindAsync<Lot>(earlier.LotId, "lot", token);
             RequireReleased(lot);
             await RequireNoDoubtAsync(scope, lot, token);
+            await RequireNotInvestigatedAsync(scope, earlier, token);
             return await IssueAsync(scope, lot, earlier.SampleId, earlier, new Change(whatChanged!.Trim().TrimEnd('.'), reason.Trim()), token);
         }, cancellation);
 
@@ -99,6 +100,15 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         if ((await TouchingCase.OfLotAsync(scope.Data, lot.Id, cancellation)).Select(one => one.Blocker).OfType<string>().ToList() is { Count: > 0 } blockers)
         {
             throw new RefusedException("lot-in-doubt", $"No certificate is issued for lot {lot.Number} now. {string.Join(' ', blockers)}");
+        }
+    }
+
+    // A revision would be in force at once, past the investigation that suspends the certificate it replaces.
+    private static async Task RequireNotInvestigatedAsync(DeedScope scope, Certificate earlier, CancellationToken cancellation)
+    {
+        if (await scope.Data.CertificateHolds.FirstOrDefaultAsync(hold => hold.CertificateId == earlier.Id && hold.CaseKind == HoldingCaseKind.Investigation && hold.EndedAt == null, cancellation) is { } hold)
+        {
+            throw new RefusedException("certificate-held", $"Certificate {earlier.Number} is suspended while investigation {hold.CaseNumber} is open. Conclude it first.");
         }
     }
 

@@ -6,7 +6,11 @@ namespace ParticleLims.Laboratory.Certificates;
 
 /// <summary>A certificate as a list shows it.</summary>
 public sealed record CertificateRow(
-    Guid Id, string Number, int Revision, Guid LotId, string LotNumber, string ProductCode, string CustomerName, DateTimeOffset IssuedAt, string IssuedByName, CertificateState State, string? StateReason, string FileHash, long Version);
+    Guid Id, string Number, int Revision, Guid LotId, string LotNumber, string ProductCode, string CustomerName, DateTimeOffset IssuedAt, string IssuedByName, CertificateState State, string? StateReason, string FileHash, long Version)
+{
+    /// <summary>The customer; null for stock.</summary>
+    public Guid? CustomerId { get; init; }
+}
 
 /// <summary>The file of a certificate.</summary>
 public sealed record CertificateDownload(string FileName, byte[] Pdf);
@@ -22,12 +26,15 @@ public sealed class CertificateShelf(ReadPath reading)
         reading.ReadAsync(actor, Permission.SeeCertificates, (data, by, token) =>
         {
             var part = numberOrLotPart?.Trim().ToUpperInvariant() ?? string.Empty;
-            return Visible(data.Certificates, by).Where(one => lotId == null || one.LotId == lotId)
+            return Rows(Visible(data.Certificates, by).Where(one => lotId == null || one.LotId == lotId)
                 .Where(one => part.Length == 0 || one.SearchText.Contains(part))
-                .OrderByDescending(one => one.IssuedAt).Take(most)
-                .Select(one => new CertificateRow(one.Id, one.Number, one.Revision, one.LotId, one.LotNumber, one.ProductCode, one.CustomerName, one.IssuedAt, one.IssuedByName, one.State, one.StateReason, one.FileHash, one.Version))
+                .OrderByDescending(one => one.IssuedAt).Take(most))
                 .ToListAsync(token);
         }, cancellation);
+
+    /// <summary>One certificate; null when there is none that this actor may see.</summary>
+    public Task<CertificateRow?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeCertificates, (data, by, token) => Rows(Visible(data.Certificates, by).Where(one => one.Id == id)).FirstOrDefaultAsync(token), cancellation);
 
     /// <summary>The stored bytes; null when there is none that this actor may see.</summary>
     /// <exception cref="RefusedException">The stored bytes are not those that were issued.</exception>
@@ -55,6 +62,9 @@ public sealed class CertificateShelf(ReadPath reading)
                 : RecordChain.HashOf(found.Content) == found.ContentHash ? new CertificateTwin(found.Number, found.Content)
                 : throw new RefusedException("content-changed", $"The stored content of {found.Number} is not the one that was issued. Tell the administrator at once.");
         }, cancellation);
+
+    private static IQueryable<CertificateRow> Rows(IQueryable<Certificate> certificates) => certificates.Select(one => new CertificateRow(
+        one.Id, one.Number, one.Revision, one.LotId, one.LotNumber, one.ProductCode, one.CustomerName, one.IssuedAt, one.IssuedByName, one.State, one.StateReason, one.FileHash, one.Version) { CustomerId = one.CustomerId });
 
     private static IQueryable<Certificate> Visible(IQueryable<Certificate> certificates, Standing by) =>
         by.May(Permission.SeeLaboratory) ? certificates : certificates.Where(one => one.CustomerId != null && one.CustomerId == by.CustomerId);

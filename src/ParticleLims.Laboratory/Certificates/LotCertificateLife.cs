@@ -21,4 +21,51 @@ internal sealed class LotCertificateLife : ILotCertificates
             certificate.Suspend(reason);
         }
     }
+
+    /// <inheritdoc />
+    public async Task HoldAsync(DeedScope scope, HoldingCase held, Guid lotId, IReadOnlyCollection<Guid>? samples, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(scope);
+        ArgumentNullException.ThrowIfNull(held);
+        var standing = await scope.Data.Certificates.Where(one => one.LotId == lotId && (one.State == CertificateState.Issued || one.State == CertificateState.Suspended)).OrderBy(one => one.Number).ToListAsync(cancellation);
+        foreach (var certificate in standing.Where(one => samples?.Contains(one.SampleId) != false))
+        {
+            var holds = await scope.Data.CertificateHolds.Where(hold => hold.CertificateId == certificate.Id && hold.EndedAt == null).ToListAsync(cancellation);
+            if (holds.Exists(hold => hold.CaseId == held.Id))
+            {
+                continue;
+            }
+
+            scope.Data.Add(new CertificateHold
+            {
+                Id = scope.NewId(), CertificateId = certificate.Id, CaseKind = held.Kind, CaseId = held.Id, CaseNumber = held.Number, At = scope.Now,
+                SuspendedBefore = certificate.State == CertificateState.Suspended && (holds.Count == 0 || holds.Exists(hold => hold.SuspendedBefore)),
+            });
+            if (certificate.State == CertificateState.Issued)
+            {
+                certificate.Suspend($"Case {held.Number} is looked into.");
+            }
+        }
+    }
+
+    /// <inheritdoc />
+    public async Task EndHoldAsync(DeedScope scope, Guid caseId, Guid? lotId, bool lifts, string words, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(scope);
+        var held = await scope.Data.CertificateHolds.Where(hold => hold.CaseId == caseId && hold.EndedAt == null)
+            .Join(scope.Data.Certificates.Where(one => lotId == null || one.LotId == lotId), hold => hold.CertificateId, one => one.Id, (hold, one) => new { hold, one }).ToListAsync(cancellation);
+        foreach (var (hold, certificate) in held.Select(pair => (pair.hold, pair.one)))
+        {
+            hold.End(scope.Now, words, !lifts);
+            if (lifts && !hold.SuspendedBefore && certificate.State == CertificateState.Suspended && await IsFreeAsync(scope.Data, hold, certificate.LotId, cancellation))
+            {
+                certificate.Reinstate();
+            }
+        }
+    }
+
+    // Another open case, one that was closed meanwhile and kept it suspended, or a lot that is not released any more goes on suspending it.
+    private static async Task<bool> IsFreeAsync(LaboratoryContext data, CertificateHold ended, Guid lotId, CancellationToken cancellation) =>
+        await data.Lots.AnyAsync(lot => lot.Id == lotId && (lot.State == LotState.Released || lot.State == LotState.ReleasedByConcession), cancellation)
+        && !await data.CertificateHolds.AnyAsync(other => other.CertificateId == ended.CertificateId && other.Id != ended.Id && (other.EndedAt == null || (other.Kept && other.EndedAt >= ended.At)), cancellation);
 }

@@ -31,6 +31,8 @@ internal sealed class CustomerTable : IEntityTypeConfiguration<Customer>
             wishes.Property(one => one.Paper).HasColumnName("certificate_paper").HasMaxLength(10).HasDefaultValue("A4");
             wishes.Property(one => one.RosinRammlerNet).HasColumnName("certificate_net");
             wishes.Property(one => one.Weighings).HasColumnName("certificate_weighings");
+            wishes.Property(one => one.LinkOnly).HasColumnName("certificate_link_only");
+            wishes.Property(one => one.TwinByMail).HasColumnName("certificate_twin_by_mail");
         });
     }
 }

@@ -43,6 +43,10 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
     public Task<List<Customer>> AllAsync(Actor actor, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Customers.OrderBy(customer => customer.Name).ToListAsync(token), cancellation);
 
+    /// <summary>One customer; null when there is none.</summary>
+    public Task<Customer?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Customers.FirstOrDefaultAsync(customer => customer.Id == id, token), cancellation);
+
     private static async Task RequireAsync(DeedScope scope, CustomerCard card, Guid? self, CancellationToken cancellation)
     {
         if (string.IsNullOrWhiteSpace(card.Name) || string.IsNullOrWhiteSpace(card.Address))

@@ -10,7 +10,7 @@ namespace ParticleLims.Laboratory.Demonstration;
 
 /// <summary>Customers, products, methods and specifications of the demonstration, and which version is in force.</summary>
 internal sealed class Catalogue(
-    CustomerKeeping customerKeeping, ProductKeeping productKeeping, MethodKeeping methodKeeping, MethodAuthorising authorising, SpecificationKeeping specificationKeeping,
+    CustomerKeeping customerKeeping, ContactKeeping contactKeeping, ProductKeeping productKeeping, MethodKeeping methodKeeping, MethodAuthorising authorising, SpecificationKeeping specificationKeeping,
     DocumentApproval<Method, MethodVersion> methodApproval, DocumentApproval<Specification, SpecificationVersion> specificationApproval, Crew crew, HistoryClock clock)
 {
     public const string Orrin = "Orrin Baking Supplies";
@@ -113,6 +113,22 @@ internal sealed class Catalogue(
         {
             customers[card.Name] = await customerKeeping.AddAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
             clock.Pass(120);
+        }
+    }
+
+    /// <summary>Who gets the certificates that are issued from now on by mail; they are queued once somebody sets a mail server.</summary>
+    public async Task AddContactsAsync(CancellationToken cancellation)
+    {
+        (string Customer, ContactCard Card)[] contacts =
+        [
+            (Orrin, new ContactCard("Goods In", "goods-in@orrin.example", null, true)),
+            (Orrin, new ContactCard("Petra Wickstead", "petra.wickstead@orrin.example", null, false)),
+            (Veldt, new ContactCard("Incoming Inspection", "incoming@veldt.example", "de", true)),
+            (Halvard, new ContactCard("Quality", "quality@halvard.example", null, true)),
+        ];
+        foreach (var (customer, card) in contacts)
+        {
+            await contactKeeping.AddAsync(crew.LaboratoryManager.Actor, customers[customer], card, null, cancellation);
         }
     }
 

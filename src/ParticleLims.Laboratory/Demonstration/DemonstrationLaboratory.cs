@@ -83,6 +83,7 @@ public sealed class DemonstrationLaboratory(
         await services.GetRequiredService<EquipmentRoom>().FurnishAsync(timeline, cancellation);
         services.GetRequiredService<YearPlan>().Write(timeline, cancellation);
         await timeline.PlayAsync(Months(progress), cancellation);
+        await catalogue.AddContactsAsync(cancellation);
         time.MoveTo(time.End);
         return new DemonstrationAccess(clock.GetUtcNow(), cards, await crew.IssueTokenAsync(cancellation), crew.LaboratoryManager.Card.SignOnName);
     }

@@ -8,14 +8,15 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.EquipmentFailures;
 
 /// <summary>What follows when a piece of equipment turns out to be bad.</summary>
-public sealed class EquipmentFailing(WritePath writing)
+public sealed class EquipmentFailing(WritePath writing, ILotCertificates certificates)
 {
     private static readonly DeedKind MarkDeed = new("equipment-failures.open", "Equipment marked as failed", Permission.KeepEquipment);
     private static readonly DeedKind DecideDeed = new("equipment-failures.decide", "Decision on a lot that failed equipment touched", Permission.DecideLots);
     private static readonly DeedKind CloseDeed = new("equipment-failures.close", "Case of failed equipment closed", Permission.DecideLots);
 
     /// <summary>
-    /// Marks an item as failed since its last good check. It goes out of service; every run that used it since, and its lot, goes into the case; a lot that nobody has decided on yet is held.
+    /// Marks an item as failed since its last good check. It goes out of service; every run that used it since, and its lot, goes into the case; a lot that nobody has decided on yet is held, and certificates in force
+    /// that rest on those runs are suspended while the case is open.
     /// </summary>
     /// <typeparam name="T">A sieve, a balance or a sieving unit.</typeparam>
     /// <param name="actor">Whoever keeps the equipment.</param>
@@ -66,7 +67,7 @@ public sealed class EquipmentFailing(WritePath writing)
             return true;
         }, cancellation);
 
-    /// <summary>Closes the case over a signature, when every lot is decided on.</summary>
+    /// <summary>Closes the case over a signature, when every lot is decided on. Where the results stand their certificates count again; the others stay suspended until somebody revises, withdraws or reinstates them.</summary>
     public Task<bool> CloseAsync(Actor actor, Guid failureId, string conclusion, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(CloseDeed, actor), async (scope, token) =>
         {
@@ -77,11 +78,16 @@ public sealed class EquipmentFailing(WritePath writing)
             }
 
             failure.Close(scope, conclusion);
+            foreach (var lot in failure.Lots)
+            {
+                await certificates.EndHoldAsync(scope, failure.Id, lot.LotId, lot.Decision == TouchedLotDecision.ResultsStand, lot.Decision.Words(), token);
+            }
+
             scope.Sign(proof, "closed", (nameof(EquipmentFailure), failure.Id), SignedCase.ContentOf(failure));
             return true;
         }, cancellation);
 
-    private static async Task TouchAsync(DeedScope scope, EquipmentFailure failure, CancellationToken cancellation)
+    private async Task TouchAsync(DeedScope scope, EquipmentFailure failure, CancellationToken cancellation)
     {
         var runs = await scope.Data.UsedSince(failure.EquipmentId, failure.GoodUntil).OrderBy(run => run.Number).Select(run => new { run.Id, run.Number, run.SampleId, run.LotId }).ToListAsync(cancellation);
         scope.Data.AddRange(runs.Select(run => new TouchedRun { FailureId = failure.Id, RunId = run.Id, RunNumber = run.Number, SampleId = run.SampleId, LotId = run.LotId }));
@@ -90,6 +96,7 @@ public sealed class EquipmentFailing(WritePath writing)
             var lot = await scope.FindAsync<Lot>(lotId, "lot", cancellation);
             lot.HoldForInvestigation();
             scope.Data.Add(new TouchedLot { FailureId = failure.Id, LotId = lot.Id, LotNumber = lot.Number });
+            await certificates.HoldAsync(scope, new HoldingCase(HoldingCaseKind.EquipmentFailure, failure.Id, failure.Number), lot.Id, [.. runs.Where(run => run.LotId == lotId).Select(run => run.SampleId)], cancellation);
         }
     }
 

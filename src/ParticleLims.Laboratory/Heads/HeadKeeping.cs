@@ -22,7 +22,7 @@ public sealed class HeadKeeping(WritePath writing, ReadPath reading, TimeProvide
         {
             var plan = await data.HeadPlanAsync(token);
             var last = await data.HeadLeavings.Where(one => one.Outside).OrderByDescending(one => one.LeftAt).FirstOrDefaultAsync(token);
-            var undelivered = last is not null && await data.OutgoingMessages.AnyAsync(message => message.SubjectId == last.Id && message.State == OutgoingState.GivenUp, token);
+            var undelivered = last is not null && await data.OutgoingMessages.AnyAsync(message => message.SubjectId == last.Id && (message.State == OutgoingState.GivenUp || message.State == OutgoingState.Refused), token);
             return new HeadBoard(plan, last, await data.HeadLeavings.OrderByDescending(one => one.LeftAt).Take(Math.Clamp(take, 1, 500)).ToListAsync(token), Warning(plan, last, undelivered));
         }, cancellation);
 

@@ -7,7 +7,7 @@ using ParticleLims.Laboratory.Settings;
 namespace ParticleLims.Laboratory.Investigations;
 
 /// <summary>Opens an investigation within the deed that showed the value; one out of specification holds the lot.</summary>
-internal sealed class InvestigationOpening : IOutOfSpecification
+internal sealed class InvestigationOpening(ILotCertificates certificates) : IOutOfSpecification
 {
     /// <inheritdoc />
     public async Task FoundAsync(DeedScope scope, Run run, string what, CancellationToken cancellation)
@@ -31,13 +31,15 @@ internal sealed class InvestigationOpening : IOutOfSpecification
         }
     }
 
-    private static async Task OpenAsync(DeedScope scope, Run run, InvestigationKind kind, string what, CancellationToken cancellation)
+    private async Task OpenAsync(DeedScope scope, Run run, InvestigationKind kind, string what, CancellationToken cancellation)
     {
         var settings = await SettingsKeeping.OfAsync(scope.Data, cancellation);
-        scope.Data.Add(new Investigation
+        var investigation = new Investigation
         {
             Id = scope.NewId(), Number = await scope.NextNumberAsync("I", cancellation), Kind = kind, LotId = run.LotId, LotNumber = run.LotNumber, RunId = run.Id, RunNumber = run.Number, What = what, OpenedAt = scope.Now,
             DueOn = WorkingDays.After(settings.LocalDay(scope.Now), settings.InvestigationWorkingDays),
-        });
+        };
+        scope.Data.Add(investigation);
+        await certificates.HoldAsync(scope, new HoldingCase(HoldingCaseKind.Investigation, investigation.Id, investigation.Number), run.LotId, null, cancellation);
     }
 }

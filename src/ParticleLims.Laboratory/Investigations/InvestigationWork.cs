@@ -48,7 +48,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
     public Task<bool> GoFullAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
         ChangeAsync(new Deed(FullDeed, actor, Reason: reason), id, version, (_, investigation) => investigation.GoFull(), cancellation);
 
-    /// <summary>Names another lot that may be touched, and what was found of it.</summary>
+    /// <summary>Names another lot that may be touched, and what was found of it. Its certificates in force are suspended while the investigation is open.</summary>
     public Task<bool> AssociateAsync(Actor actor, Guid id, string lotNumber, string words, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(LotDeed, actor, key) { Asked = new { id, lotNumber, words } }, async (scope, token) =>
         {
@@ -68,6 +68,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
 
             scope.Data.Add(new AssociatedLot { Id = scope.NewId(), InvestigationId = investigation.Id, LotId = lot.Id, LotNumber = lot.Number, Words = words.Trim(), At = scope.Now, PersonName = scope.By.Name });
             scope.Data.Entry(investigation).State = EntityState.Modified;
+            await certificates.HoldAsync(scope, new HoldingCase(HoldingCaseKind.Investigation, investigation.Id, investigation.Number), lot.Id, null, token);
             return true;
         }, cancellation);
 
@@ -86,12 +87,13 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
             var investigation = await FindAsync(scope, id, version, token);
             await InvestigationDuties.RequireOtherThanAnalystAsync(scope, investigation, token);
             investigation.Explain(scope, words);
+            await certificates.EndHoldAsync(scope, investigation.Id, null, lifts: true, investigation.Conclusion!.Value.Words(), token);
             return true;
         }, cancellation);
 
     /// <summary>
     /// Concludes by signature, never somebody who took part in the runs. When a laboratory cause was found the lot awaits results again, unless
-    /// the quality manager holds it too; else it stays on hold for the decision.
+    /// the quality manager holds it too, and the certificates that the investigation suspends count again; else it stays on hold for the decision, and they stay suspended.
     /// </summary>
     public Task<bool> ConcludeAsync(Actor actor, Guid id, InvestigationConclusion conclusion, LaboratoryCauseKind? cause, string reason, SecretProof proof, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ConcludeDeed, actor, Reason: reason), async (scope, token) =>
@@ -101,6 +103,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
             await RequireRetestedAsync(scope, investigation, token);
             await RequireCustomersToldAsync(scope, investigation, token);
             investigation.Conclude(scope, conclusion, cause, reason);
+            await certificates.EndHoldAsync(scope, investigation.Id, null, conclusion == InvestigationConclusion.LaboratoryCause, conclusion.Words(), token);
             if (conclusion == InvestigationConclusion.LaboratoryCause)
             {
                 await EndHoldAsync(scope, investigation, token);

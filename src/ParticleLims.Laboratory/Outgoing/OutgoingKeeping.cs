@@ -14,6 +14,7 @@ public sealed class OutgoingKeeping(WritePath writing, ReadPath reading)
     public const string TestKind = "test";
 
     private static readonly DeedKind ChangeDeed = new("outgoing.settings", "Ways of outgoing messages changed", Permission.KeepSettings, ReasonRequired: true);
+    private static readonly DeedKind PostedDeed = new("outgoing.posted-news", "News for the webhook chosen", Permission.KeepSettings, ReasonRequired: true);
     private static readonly DeedKind TestDeed = new("outgoing.test", "Test message queued", Permission.KeepSettings);
     private static readonly DeedKind AgainDeed = new("outgoing.try-again", "Message queued again", Permission.KeepSettings);
 
@@ -41,6 +42,32 @@ public sealed class OutgoingKeeping(WritePath writing, ReadPath reading)
             return true;
         }, cancellation);
     }
+
+    /// <summary>Chooses which news of the laboratory's work is posted to the webhook.</summary>
+    /// <param name="actor">Who chooses.</param>
+    /// <param name="kinds">Kinds of <see cref="PostedNews"/>.</param>
+    /// <param name="reason">Why.</param>
+    /// <param name="version">The version of the settings that was read.</param>
+    /// <param name="cancellation">Ends it.</param>
+    public Task<bool> ChoosePostedAsync(Actor actor, IReadOnlyCollection<string> kinds, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(PostedDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            if (kinds.FirstOrDefault(kind => PostedNews.All.All(known => known.Kind != kind)) is { } unknown)
+            {
+                throw new RefusedException("news-unknown", $"There is no news “{unknown}” to post.", "kinds");
+            }
+
+            var settings = await OfAsync(scope.Data, token);
+            DeedScope.RequireVersion(settings, version, "The ways of outgoing messages");
+            if (settings.Version == 0)
+            {
+                scope.Data.Add(settings);
+            }
+
+            scope.About("OutgoingSettings", settings.Id, "News for the webhook");
+            settings.Posted = kinds.Count == 0 ? null : string.Join(',', PostedNews.All.Select(known => known.Kind).Where(kinds.Contains));
+            return true;
+        }, cancellation);
 
     /// <summary>Queues a message that says nothing but that the way works.</summary>
     /// <param name="actor">Who asks.</param>
@@ -77,7 +104,7 @@ public sealed class OutgoingKeeping(WritePath writing, ReadPath reading)
         reading.ReadAsync(actor, Permission.KeepSettings, async (data, _, token) =>
         {
             var messages = await data.OutgoingMessages.Include(message => message.Attachments).Include(message => message.Attempts)
-                .OrderByDescending(message => message.State == OutgoingState.GivenUp).ThenByDescending(message => message.State == OutgoingState.Waiting).ThenByDescending(message => message.QueuedAt)
+                .OrderByDescending(message => message.State == OutgoingState.GivenUp || message.State == OutgoingState.Refused).ThenByDescending(message => message.State == OutgoingState.Waiting).ThenByDescending(message => message.QueuedAt)
                 .Take(Math.Clamp(take, 1, 500)).AsSplitQuery().ToListAsync(token);
             return messages.ConvertAll(message => new OutgoingRow(message, [.. message.Attempts.OrderByDescending(attempt => attempt.At).ThenByDescending(attempt => attempt.Id)]));
         }, cancellation);

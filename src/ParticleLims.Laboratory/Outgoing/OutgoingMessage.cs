@@ -20,6 +20,8 @@ public enum OutgoingState
     Sent,
     /// <summary>It was tried <see cref="Backoff.MostTries"/> times; somebody has to look.</summary>
     GivenUp,
+    /// <summary>The other side refused it for good, or a mail that was taken came back.</summary>
+    Refused,
 }
 
 /// <summary>A message to somebody outside: queued in the deed it tells of, sent by the program afterwards, so that neither is without the other.</summary>
@@ -39,6 +41,9 @@ public sealed class OutgoingMessage : IVersioned
     /// <summary>What it is about, as the record names it.</summary>
     public required string SubjectKind { get; init; }
     public Guid SubjectId { get; init; }
+
+    /// <summary>The same for programs, as JSON; null where the words are all there is.</summary>
+    public string? Facts { get; init; }
     public DateTimeOffset QueuedAt { get; init; }
     public OutgoingState State { get; set; }
 

@@ -13,6 +13,17 @@ public interface IAttachmentSource
     Task<byte[]?> ReadAsync(Storage.LaboratoryContext data, Guid id, CancellationToken cancellation);
 }
 
+/// <summary>Hears within the same deed of a mail that was refused for good or came back. Each feature that mails to people it keeps brings one.</summary>
+public interface IOutgoingRefusals
+{
+    /// <summary>It will not arrive.</summary>
+    /// <param name="scope">The deed.</param>
+    /// <param name="message">The mail.</param>
+    /// <param name="words">What the other side said.</param>
+    /// <param name="cancellation">Ends the deed before it is written.</param>
+    Task RefusedAsync(DeedScope scope, OutgoingMessage message, string words, CancellationToken cancellation);
+}
+
 /// <summary>A file with its bytes.</summary>
 public sealed record LetterFile(string FileName, string MediaType, byte[] Bytes);
 
@@ -24,10 +35,12 @@ public sealed record LetterFile(string FileName, string MediaType, byte[] Bytes)
 public sealed record Letter(OutgoingMessage Message, IReadOnlyList<LetterFile> Files, OutgoingWays Ways, string? Missing);
 
 /// <summary>The program's own part: what is due, and what became of it. Every try stands in the record.</summary>
-public sealed class OutgoingSending(WritePath writing, ReadPath reading, IEnumerable<IAttachmentSource> sources)
+public sealed class OutgoingSending(WritePath writing, ReadPath reading, IEnumerable<IAttachmentSource> sources, IEnumerable<IOutgoingRefusals> listeners)
 {
     private static readonly DeedKind SentDeed = new("outgoing.sent", "Message sent", Permission.ActAsProgram);
     private static readonly DeedKind FailedDeed = new("outgoing.failed", "Message not sent", Permission.ActAsProgram);
+    private static readonly DeedKind RefusedDeed = new("outgoing.refused", "Message refused for good", Permission.ActAsProgram);
+    private static readonly DeedKind BouncedDeed = new("outgoing.bounced", "Mail came back", Permission.ActAsProgram);
 
     /// <summary>What is due at an instant, the longest due first.</summary>
     public Task<List<Letter>> DueAsync(DateTimeOffset now, int take, CancellationToken cancellation) =>
@@ -46,28 +59,53 @@ public sealed class OutgoingSending(WritePath writing, ReadPath reading, IEnumer
         }, cancellation);
 
     /// <summary>It was sent.</summary>
-    public Task<bool> SentAsync(Guid id, string outcome, CancellationToken cancellation) => TriedAsync(SentDeed, id, outcome, (message, now) =>
+    public Task<bool> SentAsync(Guid id, string outcome, CancellationToken cancellation) => TriedAsync(SentDeed, id, outcome, (scope, message, _) =>
     {
         message.Tries++;
-        (message.State, message.SentAt, message.NextTryAt) = (OutgoingState.Sent, now, null);
+        (message.State, message.SentAt, message.NextTryAt) = (OutgoingState.Sent, scope.Now, null);
+        return Task.CompletedTask;
     }, cancellation);
 
     /// <summary>It was not: it waits twice as long as before, or is given up.</summary>
-    public Task<bool> FailedAsync(Guid id, string outcome, CancellationToken cancellation) => TriedAsync(FailedDeed, id, outcome, (message, now) =>
+    public Task<bool> FailedAsync(Guid id, string outcome, CancellationToken cancellation) => TriedAsync(FailedDeed, id, outcome, (scope, message, _) =>
     {
         var wait = Backoff.After(++message.Tries);
-        (message.State, message.NextTryAt) = (wait is null ? OutgoingState.GivenUp : OutgoingState.Waiting, now + wait);
+        (message.State, message.NextTryAt) = (wait is null ? OutgoingState.GivenUp : OutgoingState.Waiting, scope.Now + wait);
+        return Task.CompletedTask;
     }, cancellation);
 
-    private Task<bool> TriedAsync(DeedKind kind, Guid id, string outcome, Action<OutgoingMessage, DateTimeOffset> become, CancellationToken cancellation) =>
+    /// <summary>The other side refused it, and would again (RFC 5321, 4.2.1: a reply that begins with 5): it is not tried any more.</summary>
+    public Task<bool> RefusedAsync(Guid id, string outcome, CancellationToken cancellation) => TriedAsync(RefusedDeed, id, outcome, (scope, message, token) =>
+    {
+        message.Tries++;
+        return RefuseAsync(scope, message, outcome, token);
+    }, cancellation);
+
+    /// <summary>A mail that was taken came back (RFC 3464).</summary>
+    /// <exception cref="RefusedException">There is no such mail, or it came back before.</exception>
+    public Task<bool> BouncedAsync(Guid id, string outcome, CancellationToken cancellation) => TriedAsync(BouncedDeed, id, outcome, (scope, message, token) =>
+        message.Way != OutgoingWay.Mail ? throw new RefusedException("no-mail", "This message was no mail; it cannot have come back.")
+        : message.State == OutgoingState.Refused ? throw new RefusedException("message-refused", "This mail came back before.")
+        : RefuseAsync(scope, message, outcome, token), cancellation);
+
+    private Task<bool> TriedAsync(DeedKind kind, Guid id, string outcome, Func<DeedScope, OutgoingMessage, CancellationToken, Task> become, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(kind, Actor.Program), async (scope, token) =>
         {
             var message = await scope.FindAsync<OutgoingMessage>(id, "message", token);
             scope.About("OutgoingMessage", message.Id, message.Subject);
             scope.Data.Add(new OutgoingAttempt { Id = scope.NewId(), MessageId = id, At = scope.Now, Sent = ReferenceEquals(kind, SentDeed), Outcome = Short(outcome) });
-            become(message, scope.Now);
+            await become(scope, message, token);
             return true;
         }, cancellation);
+
+    private async Task RefuseAsync(DeedScope scope, OutgoingMessage message, string outcome, CancellationToken cancellation)
+    {
+        (message.State, message.NextTryAt) = (OutgoingState.Refused, null);
+        foreach (var listener in listeners)
+        {
+            await listener.RefusedAsync(scope, message, Short(outcome), cancellation);
+        }
+    }
 
     private async Task<IReadOnlyList<LetterFile>> FilesAsync(Storage.LaboratoryContext data, OutgoingMessage message, CancellationToken cancellation)
     {

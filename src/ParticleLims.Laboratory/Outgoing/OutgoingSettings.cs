@@ -23,7 +23,12 @@ public sealed class OutgoingSettings : IVersioned
 
     /// <summary>Where news is posted; null for nowhere.</summary>
     public string? WebhookAddress { get; set; }
+    /// <summary>Which <see cref="PostedNews"/> are posted there, with commas between; null for none.</summary>
+    public string? Posted { get; set; }
     public long Version { get; set; }
+
+    /// <summary>The same as a list.</summary>
+    public IReadOnlyList<string> PostedKinds => Posted?.Split(',') ?? [];
 
     /// <summary>Both ways in one.</summary>
     public OutgoingWays Ways => new(MailHost is null ? null : new MailServer(MailHost, MailPort, MailSecurity, MailUser, MailFrom ?? string.Empty), WebhookAddress);

@@ -17,6 +17,8 @@ internal sealed class OutgoingTables :
         builder.Property(settings => settings.MailUser).HasMaxLength(320);
         builder.Property(settings => settings.MailFrom).HasMaxLength(320);
         builder.Property(settings => settings.WebhookAddress).HasMaxLength(1_000);
+        builder.Property(settings => settings.Posted).HasColumnName("posted").HasMaxLength(500);
+        builder.Ignore(settings => settings.PostedKinds);
     }
 
     public void Configure(EntityTypeBuilder<OutgoingMessage> builder)
@@ -27,6 +29,7 @@ internal sealed class OutgoingTables :
         builder.Property(message => message.Subject).HasMaxLength(200);
         builder.Property(message => message.Text).HasMaxLength(8_000);
         builder.Property(message => message.SubjectKind).HasMaxLength(60);
+        builder.Property(message => message.Facts).HasMaxLength(4_000);
         builder.HasIndex(message => message.NextTryAt);
         builder.HasIndex(message => message.SubjectId);
         builder.HasMany(message => message.Attachments).WithOne().HasForeignKey(attachment => attachment.MessageId);

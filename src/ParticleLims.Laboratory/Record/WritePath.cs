@@ -8,7 +8,7 @@ namespace ParticleLims.Laboratory.Record;
 /// The one way in which anything is written: opens the transaction, checks who acts, runs the deed, appends its one event and commits
 /// both together. What was not committed was not done, and the caller hears it.
 /// </summary>
-public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDatabaseEngine engine, IAuthority authority, TimeProvider clock)
+public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDatabaseEngine engine, IAuthority authority, TimeProvider clock, IEnumerable<IFollowsDeeds> followers)
 {
     private static readonly CompiledQuery<string, IdempotencyEntry?> Before = new((data, key) => data.Set<IdempotencyEntry>().AsNoTracking().FirstOrDefault(entry => entry.Key == key));
     private static readonly CompiledQuery<long, RecordHead?> Head = new((data, after) =>
@@ -51,11 +51,26 @@ public sealed class WritePath(IDbContextFactory<LaboratoryContext> contexts, IDa
         RequireReason(deed);
         var scope = new DeedScope(data, deed, by, Now());
         var answer = await act(scope, cancellation);
+        await FollowAsync(scope, cancellation);
         await AppendEventAsync(scope, JsonSerializer.Serialize(answer));
         StorableText.Require(data);
         await SaveAsync(data, scope, cancellation);
         await transaction.CommitAsync(cancellation);
         return answer;
+    }
+
+    // One look at every row for all of them; what they add needs none.
+    private async Task FollowAsync(DeedScope scope, CancellationToken cancellation)
+    {
+        var changes = scope.Data.ChangeTracker;
+        changes.DetectChanges();
+        changes.AutoDetectChangesEnabled = false;
+        foreach (var follower in followers)
+        {
+            await follower.FollowAsync(scope, cancellation);
+        }
+
+        changes.AutoDetectChangesEnabled = true;
     }
 
     private static T Repeat<T>(IdempotencyEntry before, Deed deed) =>

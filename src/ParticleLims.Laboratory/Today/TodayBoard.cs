@@ -1,3 +1,4 @@
+using ParticleLims.Laboratory.Deliveries;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Runs;
@@ -22,6 +23,9 @@ public sealed record TodayBoard(
     IReadOnlyList<RunRow> UnderWay, IReadOnlyList<RunRow> Planned, int PlannedTotal, IReadOnlyList<RunRow> ToReview, IReadOnlyList<LotRow> ToDecide,
     IReadOnlyList<OpenInvestigation> Investigations, IReadOnlyList<SignatureWaiting> Signatures, IReadOnlyList<EquipmentWaiting> Equipment, IReadOnlyList<DocumentWaiting> Documents, IReadOnlyList<AuthorisationWaiting> Authorisations)
 {
+    /// <summary>Mails about certificates that did not arrive, the newest first; for whoever issues certificates.</summary>
+    public IReadOnlyList<DeliveryRow> Deliveries { get; init; } = [];
+
     /// <summary>The most rows of one list.</summary>
     public const int Most = 20;
 }

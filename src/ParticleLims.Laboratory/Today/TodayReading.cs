@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Deliveries;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
@@ -31,7 +32,10 @@ public sealed class TodayReading(ReadPath reading)
                 await SignatureWaiting.OfAsync(data, token),
                 await EquipmentWaiting.OfAsync(data, today, token),
                 await DocumentWaiting.OfAsync(data, token),
-                await AuthorisationWaiting.OfAsync(data, by, today, token));
+                await AuthorisationWaiting.OfAsync(data, by, today, token))
+            {
+                Deliveries = by.May(Permission.IssueCertificates) ? await DeliveryReading.StuckAsync(data, TodayBoard.Most, token) : [],
+            };
         }, cancellation);
 
     private static Task<List<OpenInvestigation>> OpenInvestigationsAsync(LaboratoryContext data, CancellationToken cancellation) =>

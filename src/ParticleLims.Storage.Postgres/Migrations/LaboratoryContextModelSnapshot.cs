@@ -959,6 +959,72 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("certificate_files", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Certificates.CertificateHold", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("CaseId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("case_id");
+
+                    b.Property<string>("CaseKind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("case_kind");
+
+                    b.Property<string>("CaseNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("case_number");
+
+                    b.Property<Guid>("CertificateId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("certificate_id");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<bool>("Kept")
+                        .HasColumnType("boolean")
+                        .HasColumnName("kept");
+
+                    b.Property<string>("Outcome")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("outcome");
+
+                    b.Property<bool>("SuspendedBefore")
+                        .HasColumnType("boolean")
+                        .HasColumnName("suspended_before");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_holds");
+
+                    b.HasIndex("CertificateId")
+                        .HasDatabaseName("ix_certificate_holds_certificate_id");
+
+                    b.HasIndex("CaseId", "CertificateId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_holds_case_id_certificate_id");
+
+                    b.ToTable("certificate_holds", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Customers.Customer", b =>
                 {
                     b.Property<Guid>("Id")
@@ -999,6 +1065,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                                 .HasDefaultValue("en")
                                 .HasColumnName("certificate_language");
 
+                            b1.Property<bool>("LinkOnly")
+                                .HasColumnType("boolean")
+                                .HasColumnName("certificate_link_only");
+
                             b1.Property<string>("Paper")
                                 .IsRequired()
                                 .ValueGeneratedOnAdd()
@@ -1010,6 +1080,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                             b1.Property<bool>("RosinRammlerNet")
                                 .HasColumnType("boolean")
                                 .HasColumnName("certificate_net");
+
+                            b1.Property<bool>("TwinByMail")
+                                .HasColumnType("boolean")
+                                .HasColumnName("certificate_twin_by_mail");
 
                             b1.Property<bool>("Weighings")
                                 .HasColumnType("boolean")
@@ -1024,6 +1098,209 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_customers_name");
 
                     b.ToTable("customers", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Customers.CustomerContact", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("character varying(320)")
+                        .HasColumnName("address");
+
+                    b.Property<string>("BounceWords")
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("bounce_words");
+
+                    b.Property<DateTime?>("BouncedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("bounced_at");
+
+                    b.Property<Guid>("CustomerId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("customer_id");
+
+                    b.Property<string>("Language")
+                        .HasMaxLength(2)
+                        .HasColumnType("character varying(2)")
+                        .HasColumnName("language");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("name");
+
+                    b.Property<bool>("ReceivesCertificates")
+                        .HasColumnType("boolean")
+                        .HasColumnName("receives_certificates");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_customer_contacts");
+
+                    b.HasIndex("CustomerId", "Address")
+                        .IsUnique()
+                        .HasDatabaseName("ix_customer_contacts_customer_id_address");
+
+                    b.ToTable("customer_contacts", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.CertificateDelivery", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("character varying(320)")
+                        .HasColumnName("address");
+
+                    b.Property<Guid>("CertificateId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("certificate_id");
+
+                    b.Property<string>("CertificateNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("certificate_number");
+
+                    b.Property<Guid>("ContactId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("contact_id");
+
+                    b.Property<string>("ContactName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("contact_name");
+
+                    b.Property<Guid>("CustomerId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("customer_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasMaxLength(2)
+                        .HasColumnType("character varying(2)")
+                        .HasColumnName("language");
+
+                    b.Property<Guid?>("MessageId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("message_id");
+
+                    b.Property<string>("NotQueued")
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("not_queued");
+
+                    b.Property<DateTime>("QueuedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("queued_at");
+
+                    b.Property<string>("QueuedByName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("queued_by_name");
+
+                    b.Property<DateTime?>("SettledAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("settled_at");
+
+                    b.Property<string>("SettledByName")
+                        .HasColumnType("text")
+                        .HasColumnName("settled_by_name");
+
+                    b.Property<string>("SettledWords")
+                        .HasColumnType("text")
+                        .HasColumnName("settled_words");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_deliveries");
+
+                    b.HasIndex("ContactId")
+                        .HasDatabaseName("ix_certificate_deliveries_contact_id");
+
+                    b.HasIndex("MessageId")
+                        .HasDatabaseName("ix_certificate_deliveries_message_id");
+
+                    b.HasIndex("SettledAt")
+                        .HasDatabaseName("ix_certificate_deliveries_settled_at");
+
+                    b.HasIndex("CustomerId", "QueuedAt")
+                        .HasDatabaseName("ix_certificate_deliveries_customer_id_queued_at");
+
+                    b.HasIndex("CertificateId", "ContactId", "QueuedAt")
+                        .HasDatabaseName("ix_certificate_deliveries_certificate_id_contact_id_queued_at");
+
+                    b.ToTable("certificate_deliveries", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.MailText", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("CustomerId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("customer_id");
+
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasMaxLength(2)
+                        .HasColumnType("character varying(2)")
+                        .HasColumnName("language");
+
+                    b.Property<string>("Subject")
+                        .HasMaxLength(150)
+                        .HasColumnType("character varying(150)")
+                        .HasColumnName("subject");
+
+                    b.Property<string>("Text")
+                        .HasMaxLength(4000)
+                        .HasColumnType("character varying(4000)")
+                        .HasColumnName("text");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_mail_texts");
+
+                    b.HasIndex("CustomerId", "Language")
+                        .IsUnique()
+                        .HasDatabaseName("ix_mail_texts_customer_id_language");
+
+                    b.ToTable("mail_texts", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ConcessionProposal", b =>
@@ -2492,6 +2769,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("character varying(1000)")
                         .HasColumnName("addressee");
 
+                    b.Property<string>("Facts")
+                        .HasMaxLength(4000)
+                        .HasColumnType("character varying(4000)")
+                        .HasColumnName("facts");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
@@ -2596,6 +2878,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasMaxLength(320)
                         .HasColumnType("character varying(320)")
                         .HasColumnName("mail_user");
+
+                    b.Property<string>("Posted")
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("posted");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -5554,6 +5841,53 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_certificate_files_certificates_certificate_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Certificates.CertificateHold", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Certificates.Certificate", null)
+                        .WithMany()
+                        .HasForeignKey("CertificateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_holds_certificates_certificate_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Customers.CustomerContact", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Customers.Customer", null)
+                        .WithMany()
+                        .HasForeignKey("CustomerId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_customer_contacts_customers_customer_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.CertificateDelivery", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Certificates.Certificate", null)
+                        .WithMany()
+                        .HasForeignKey("CertificateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_deliveries_certificates_certificate_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Customers.CustomerContact", null)
+                        .WithMany()
+                        .HasForeignKey("ContactId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_deliveries_customer_contacts_contact_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.MailText", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Customers.Customer", null)
+                        .WithMany()
+                        .HasForeignKey("CustomerId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_mail_texts_customers_customer_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ConcessionProposal", b =>

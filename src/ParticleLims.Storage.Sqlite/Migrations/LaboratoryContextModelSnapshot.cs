@@ -952,6 +952,72 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("certificate_files", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Certificates.CertificateHold", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("CaseId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("case_id");
+
+                    b.Property<string>("CaseKind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("case_kind");
+
+                    b.Property<string>("CaseNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("case_number");
+
+                    b.Property<Guid>("CertificateId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate_id");
+
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_at");
+
+                    b.Property<bool>("Kept")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("kept");
+
+                    b.Property<string>("Outcome")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("outcome");
+
+                    b.Property<bool>("SuspendedBefore")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("suspended_before");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_holds");
+
+                    b.HasIndex("CertificateId")
+                        .HasDatabaseName("ix_certificate_holds_certificate_id");
+
+                    b.HasIndex("CaseId", "CertificateId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_holds_case_id_certificate_id");
+
+                    b.ToTable("certificate_holds", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Customers.Customer", b =>
                 {
                     b.Property<Guid>("Id")
@@ -992,6 +1058,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                                 .HasDefaultValue("en")
                                 .HasColumnName("certificate_language");
 
+                            b1.Property<bool>("LinkOnly")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("certificate_link_only");
+
                             b1.Property<string>("Paper")
                                 .IsRequired()
                                 .ValueGeneratedOnAdd()
@@ -1003,6 +1073,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                             b1.Property<bool>("RosinRammlerNet")
                                 .HasColumnType("INTEGER")
                                 .HasColumnName("certificate_net");
+
+                            b1.Property<bool>("TwinByMail")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("certificate_twin_by_mail");
 
                             b1.Property<bool>("Weighings")
                                 .HasColumnType("INTEGER")
@@ -1017,6 +1091,209 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_customers_name");
 
                     b.ToTable("customers", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Customers.CustomerContact", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("address");
+
+                    b.Property<string>("BounceWords")
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("bounce_words");
+
+                    b.Property<long?>("BouncedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("bounced_at");
+
+                    b.Property<Guid>("CustomerId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("customer_id");
+
+                    b.Property<string>("Language")
+                        .HasMaxLength(2)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("language");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<bool>("ReceivesCertificates")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("receives_certificates");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_customer_contacts");
+
+                    b.HasIndex("CustomerId", "Address")
+                        .IsUnique()
+                        .HasDatabaseName("ix_customer_contacts_customer_id_address");
+
+                    b.ToTable("customer_contacts", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.CertificateDelivery", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("address");
+
+                    b.Property<Guid>("CertificateId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate_id");
+
+                    b.Property<string>("CertificateNumber")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate_number");
+
+                    b.Property<Guid>("ContactId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("contact_id");
+
+                    b.Property<string>("ContactName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("contact_name");
+
+                    b.Property<Guid>("CustomerId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("customer_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasMaxLength(2)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("language");
+
+                    b.Property<Guid?>("MessageId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("message_id");
+
+                    b.Property<string>("NotQueued")
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("not_queued");
+
+                    b.Property<long>("QueuedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("queued_at");
+
+                    b.Property<string>("QueuedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("queued_by_name");
+
+                    b.Property<long?>("SettledAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("settled_at");
+
+                    b.Property<string>("SettledByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("settled_by_name");
+
+                    b.Property<string>("SettledWords")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("settled_words");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_deliveries");
+
+                    b.HasIndex("ContactId")
+                        .HasDatabaseName("ix_certificate_deliveries_contact_id");
+
+                    b.HasIndex("MessageId")
+                        .HasDatabaseName("ix_certificate_deliveries_message_id");
+
+                    b.HasIndex("SettledAt")
+                        .HasDatabaseName("ix_certificate_deliveries_settled_at");
+
+                    b.HasIndex("CustomerId", "QueuedAt")
+                        .HasDatabaseName("ix_certificate_deliveries_customer_id_queued_at");
+
+                    b.HasIndex("CertificateId", "ContactId", "QueuedAt")
+                        .HasDatabaseName("ix_certificate_deliveries_certificate_id_contact_id_queued_at");
+
+                    b.ToTable("certificate_deliveries", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.MailText", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("CustomerId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("customer_id");
+
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasMaxLength(2)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("language");
+
+                    b.Property<string>("Subject")
+                        .HasMaxLength(150)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject");
+
+                    b.Property<string>("Text")
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_mail_texts");
+
+                    b.HasIndex("CustomerId", "Language")
+                        .IsUnique()
+                        .HasDatabaseName("ix_mail_texts_customer_id_language");
+
+                    b.ToTable("mail_texts", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ConcessionProposal", b =>
@@ -2485,6 +2762,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("addressee");
 
+                    b.Property<string>("Facts")
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("facts");
+
                     b.Property<string>("Kind")
                         .IsRequired()
                         .HasMaxLength(60)
@@ -2589,6 +2871,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasMaxLength(320)
                         .HasColumnType("TEXT")
                         .HasColumnName("mail_user");
+
+                    b.Property<string>("Posted")
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("posted");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
@@ -5547,6 +5834,53 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_certificate_files_certificates_certificate_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Certificates.CertificateHold", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Certificates.Certificate", null)
+                        .WithMany()
+                        .HasForeignKey("CertificateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_holds_certificates_certificate_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Customers.CustomerContact", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Customers.Customer", null)
+                        .WithMany()
+                        .HasForeignKey("CustomerId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_customer_contacts_customers_customer_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.CertificateDelivery", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Certificates.Certificate", null)
+                        .WithMany()
+                        .HasForeignKey("CertificateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_deliveries_certificates_certificate_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Customers.CustomerContact", null)
+                        .WithMany()
+                        .HasForeignKey("ContactId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_deliveries_customer_contacts_contact_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Deliveries.MailText", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Customers.Customer", null)
+                        .WithMany()
+                        .HasForeignKey("CustomerId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_mail_texts_customers_customer_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Dispositions.ConcessionProposal", b =>

@@ -15,7 +15,11 @@ internal interface ICarrier
 
 /// <summary>A message was not taken; the words stand in the log of tries. What a server answered may hold anything, and a line of a log is one line.</summary>
 internal sealed class NotCarriedException(string words, Exception? fault = null)
-    : Exception(string.Concat(words.Select(letter => char.IsControl(letter) ? ' ' : letter)), fault);
+    : Exception(string.Concat(words.Select(letter => char.IsControl(letter) ? ' ' : letter)), fault)
+{
+    /// <summary>Whether the other side would refuse it again; then it is not tried any more.</summary>
+    public bool ForGood { get; init; }
+}
 
 /// <summary>How long one try may last.</summary>
 /// <param name="Limit">The limit; then the try has failed.</param>

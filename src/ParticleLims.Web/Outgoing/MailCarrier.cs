@@ -10,6 +10,9 @@ namespace ParticleLims.Web.Outgoing;
 /// <summary>By mail (SMTP, RFC 5321).</summary>
 internal sealed class MailCarrier(OutgoingSecrets secrets, CarryingTime time) : ICarrier
 {
+    /// <summary>What stands after a message's key in its <c>Message-Id</c>; a mail that comes back is known by it.</summary>
+    public const string MessageIdHost = "@particlelims.invalid";
+
     /// <inheritdoc />
     public OutgoingWay Way => OutgoingWay.Mail;
 
@@ -31,9 +34,13 @@ internal sealed class MailCarrier(OutgoingSecrets secrets, CarryingTime time) : 
         }
         catch (Exception fault) when (Words(fault, server.Host) is { } words)
         {
-            throw new NotCarriedException(words, fault);
+            throw new NotCarriedException(words, fault) { ForGood = IsForGood(fault) };
         }
     }
+
+    // RFC 5321, 4.2.1: a reply that begins with 5 is permanent. Only of the addressee or the mail itself; one about signing on or the sender is for the administrator to mend.
+    private static bool IsForGood(Exception fault) =>
+        fault is SmtpCommandException { ErrorCode: SmtpErrorCode.RecipientNotAccepted or SmtpErrorCode.MessageNotAccepted } refused && (int)refused.StatusCode >= 500;
 
     private async Task<string> SendAsync(SmtpClient client, MimeMessage mail, MailServer server, CancellationToken cancellation)
     {
@@ -71,10 +78,14 @@ internal sealed class MailCarrier(OutgoingSecrets secrets, CarryingTime time) : 
         }
 
         // The same key at each try: a server or a reader that has it already drops the second.
-        return new MimeMessage([MailboxAddress.Parse(server.From)], [MailboxAddress.Parse(message.Addressee)], message.Subject, body.ToMessageBody())
+        var mail = new MimeMessage([MailboxAddress.Parse(server.From)], [MailboxAddress.Parse(message.Addressee)], message.Subject, body.ToMessageBody())
         {
-            MessageId = $"{message.Id:N}@particlelims.invalid", Date = message.QueuedAt,
+            MessageId = $"{message.Id:N}{MessageIdHost}", Date = message.QueuedAt,
         };
+
+        // RFC 3834: nobody's program answers it with "I am away".
+        mail.Headers.Add("Auto-Submitted", "auto-generated");
+        return mail;
     }
 
     private static SecureSocketOptions Security(MailSecurity security) => security switch

@@ -22,7 +22,7 @@ internal sealed partial class OutgoingWork(OutgoingSending sending, IEnumerable<
             }
             catch (NotCarriedException refused)
             {
-                await sending.FailedAsync(letter.Message.Id, refused.Message, cancellation);
+                _ = refused.ForGood ? await sending.RefusedAsync(letter.Message.Id, refused.Message, cancellation) : await sending.FailedAsync(letter.Message.Id, refused.Message, cancellation);
                 NotCarried(log, letter.Message.Id, letter.Message.Kind, refused.Message);
             }
         }

@@ -1,6 +1,7 @@
 using System.Net.Http.Headers;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.Record;
 
@@ -58,6 +59,7 @@ internal sealed class WebhookCarrier(OutgoingSecrets secrets, CarryingTime time,
             new
             {
                 message = message.Id, message.Kind, message.Subject, message.Text, About = new { Kind = message.SubjectKind, Id = message.SubjectId }, QueuedAt = RecordChain.InstantText(message.QueuedAt),
+                Data = message.Facts is { } facts ? JsonNode.Parse(facts) : null,
                 Files = letter.Files.Select(file => new { Name = file.FileName, file.MediaType, Base64 = Convert.ToBase64String(file.Bytes) }),
             },
             Readable);

@@ -17,6 +17,7 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
         particlelims new-seal-key NAME [--data DIR]
         particlelims activate SIGN-ON-NAME [--data DIR] [--database "Host=…"]
         particlelims verify-record [--demo | --practice] [--data DIR] [--database "Host=…"] [--head FILE | --head NUMBER:HASH]
+        particlelims bounces FOLDER [--demo | --practice] [--data DIR] [--database "Host=…"]
           --demo       a laboratory with invented data, in a database of its own
           --practice   the same for training, under a watermark, again in a database of its own
           --data       where the database, keys and backups are kept
@@ -26,6 +27,7 @@ public sealed record StartOptions(bool Demonstration, string DataFolder, string?
           new-seal-key         a new key seals from the next start on; what earlier keys sealed stays valid
           activate             a code with which the last administrator sets a lost password anew; stop the program first
           verify-record        whether the record's chain holds and every row is as it says; the program may run meanwhile
+          bounces              takes in the mails (*.eml) of a folder that say that mails came back; the program may run meanwhile
         """;
 
     private static readonly string[] OfTheHost = ["--urls", "--environment", "--balance-port", "--balance-control-port", "--balance-speed", "--bench-hold", "--bench-countdown"];

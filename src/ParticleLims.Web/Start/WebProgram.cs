@@ -16,7 +16,7 @@ internal static class WebProgram
             return 0;
         }
 
-        if ((SealCommands.Read(arguments) ?? RecordCommand.Read(arguments) ?? AccountCommand.Read(arguments)) is { } command)
+        if ((SealCommands.Read(arguments) ?? RecordCommand.Read(arguments) ?? BouncesCommand.Read(arguments) ?? AccountCommand.Read(arguments)) is { } command)
         {
             return await command(Console.Out);
         }

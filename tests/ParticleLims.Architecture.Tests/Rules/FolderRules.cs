@@ -7,7 +7,7 @@ namespace ParticleLims.Architecture.Tests.Rules;
 internal static partial class FolderRules
 {
     private const string LaboratoryWords =
-        "AccessReviews Alerts Balances Cautions Certificates Customers Dispositions Documents Equipment EquipmentFailures Exchange Heads Histories Investigations Lots Methods Outgoing People Products Record Review Runs Samples Settings "
+        "AccessReviews Alerts Balances Cautions Certificates Customers Deliveries Dispositions Documents Equipment EquipmentFailures Exchange Heads Histories Investigations Lots Methods Outgoing People Products Record Review Runs Samples Settings "
         + "Sieves SievingUnits Signatures Specifications Terminals Today Trends";
 
     /// <summary>The folders of each project. The laboratory's words are used on every level.</summary>

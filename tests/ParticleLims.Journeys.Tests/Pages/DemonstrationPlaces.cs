@@ -4,6 +4,7 @@ using ParticleLims.CertificatePdf;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.EquipmentFailures;
@@ -25,6 +26,7 @@ public sealed record DemonstrationPlaces
     public required string GenuineToken { get; init; }
     public required string WithdrawnToken { get; init; }
     public required Guid Certificate { get; init; }
+    public required Guid Customer { get; init; }
     public required Guid PlannedRun { get; init; }
     public required Guid RunInProgress { get; init; }
     public required Guid RunToReview { get; init; }
@@ -61,6 +63,7 @@ public sealed record DemonstrationPlaces
         {
             GenuineToken = genuine.VerifyToken,
             Certificate = genuine.Id,
+            Customer = (await data.Customers.FirstAsync(one => one.Name == "Orrin Baking Supplies")).Id,
             ReleasedLot = genuine.LotId,
             Sample = genuine.SampleId,
             WithdrawnToken = (await data.Certificates.FirstAsync(one => one.State == CertificateState.Withdrawn)).VerifyToken,

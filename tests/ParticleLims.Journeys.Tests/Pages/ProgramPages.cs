@@ -66,6 +66,7 @@ public static class ProgramPages
         new("investigation-open", Quality, $"/investigations/{places.OpenInvestigation}", "Investigation"),
         new("investigation-closed", Quality, $"/investigations/{places.ClosedInvestigation}", "Investigation"),
         new("certificates", Quality, "/certificates", "Certificates") { OnPhone = true },
+        new("certificate", Quality, $"/certificates/{places.Certificate}", "Certificate C-") { OnPhone = true, InDark = true },
     ];
 
     private static ProgramPage[] ForManagers(DemonstrationPlaces places) =>
@@ -94,6 +95,7 @@ public static class ProgramPages
         new("reading-format", Manager, "/equipment/reading-formats", "Reading formats") { OnPhone = true, First = TryLinesAsync },
         new("products", Manager, "/products", "Products"),
         new("customers", Manager, "/customers", "Customers"),
+        new("customer", Manager, $"/customers/{places.Customer}", "Orrin Baking Supplies") { OnPhone = true, InDark = true },
     ];
 
     private static ProgramPage[] Documents(DemonstrationPlaces places) =>

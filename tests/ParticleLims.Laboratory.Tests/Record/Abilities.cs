@@ -30,7 +30,7 @@ internal static class Abilities
     };
 
     /// <summary>All rows.</summary>
-    public static IReadOnlyList<Ability> All { get; } = [.. BenchAbilities.All, .. DeskAbilities.All, .. DocumentAbilities.All, .. EquipmentAbilities.All, .. SieveAbilities.All, .. TrustAbilities.All, .. MeasuringAbilities.All, .. PeopleAbilities.All, .. OutgoingAbilities.All, .. WatchAbilities.All];
+    public static IReadOnlyList<Ability> All { get; } = [.. BenchAbilities.All, .. DeskAbilities.All, .. DocumentAbilities.All, .. EquipmentAbilities.All, .. SieveAbilities.All, .. TrustAbilities.All, .. MeasuringAbilities.All, .. PeopleAbilities.All, .. OutgoingAbilities.All, .. DeliveryAbilities.All, .. WatchAbilities.All];
 
     /// <summary>The row of a name.</summary>
     public static Ability Of(string name) => All.Single(ability => ability.Name == name);

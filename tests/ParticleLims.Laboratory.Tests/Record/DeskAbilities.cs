@@ -241,6 +241,7 @@ internal static class DeskAbilities
         }),
         Reads(Who.Staff, (stage, who) => stage.Get<CertificateIssue>().PreviewAsync(who, Nothing, Nothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().AllAsync(who, null, null, 10, default)),
+        Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().FindAsync(who, Nothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().DownloadAsync(who, Nothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().TwinAsync(who, Nothing, default)),
         Reads(Who.Anybody, (stage, _) => stage.Get<CertificateCheck>().ByTokenAsync("nothing", default)),

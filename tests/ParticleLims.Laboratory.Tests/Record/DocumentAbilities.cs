@@ -43,6 +43,7 @@ internal static class DocumentAbilities
         Does("customers.change", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<CustomerKeeping>().ChangeAsync(who, Nothing, Halvard, Why, 1, default),
             stage => () => stage.Get<CustomerKeeping>().ChangeAsync(Manager(stage), stage.Small.Customer, Halvard, Why, 1, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<CustomerKeeping>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<CustomerKeeping>().FindAsync(who, Nothing, default)),
         Does("products.add", Who.LaboratoryManager, "product-incomplete", (stage, who) => stage.Get<ProductKeeping>().AddAsync(who, NoProduct, null, default),
             stage => () => stage.Get<ProductKeeping>().AddAsync(Manager(stage), Sugar, null, default)),
         Does("products.change", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<ProductKeeping>().ChangeAsync(who, Nothing, Sugar, Why, 1, default),

@@ -10,6 +10,7 @@ internal static class OutgoingAbilities
 {
     private const string Why = "Asked for in writing";
     private const string Somebody = "watch@tarnfell.example";
+    private static readonly string[] Unknown = ["weather"];
     private static readonly Guid Nothing = Guid.CreateVersion7();
     private static readonly OutgoingWays Mail = new(new MailServer("mail.tarnfell.example", MailServer.UsualPort, MailSecurity.StartTls, null, "laboratory@tarnfell.example"), null);
     private static readonly OutgoingWays InClear = Mail with { WebhookAddress = "http://watch.example/" };
@@ -38,6 +39,18 @@ internal static class OutgoingAbilities
             var message = await QueueAsync(stage);
             return () => stage.Get<OutgoingSending>().FailedAsync(message, "no answer", default);
         }),
+        Does("outgoing.refused", Who.Program, "not-found", (stage, _) => stage.Get<OutgoingSending>().RefusedAsync(Nothing, "550 nobody of that name", default), async stage =>
+        {
+            var message = await QueueAsync(stage);
+            return () => stage.Get<OutgoingSending>().RefusedAsync(message, "550 nobody of that name", default);
+        }),
+        Does("outgoing.bounced", Who.Program, "not-found", (stage, _) => stage.Get<OutgoingSending>().BouncedAsync(Nothing, "5.1.1 nobody of that name", default), async stage =>
+        {
+            var message = await QueueAsync(stage);
+            return () => stage.Get<OutgoingSending>().BouncedAsync(message, "5.1.1 nobody of that name", default);
+        }),
+        Does("outgoing.posted-news", Who.Administrator, "news-unknown", (stage, who) => stage.Get<OutgoingKeeping>().ChoosePostedAsync(who, Unknown, Why, 0, default),
+            stage => () => stage.Get<OutgoingKeeping>().ChoosePostedAsync(Administrator(stage), ["lot-state"], Why, 0, default)),
         Reads(Who.Program, (stage, _) => stage.Get<OutgoingSending>().DueAsync(RunningLaboratory.FirstMorning, 10, default)),
         Reads(Who.Administrator, (stage, who) => stage.Get<OutgoingKeeping>().SettingsAsync(who, default)),
         Reads(Who.Administrator, (stage, who) => stage.Get<OutgoingKeeping>().RecentAsync(who, 10, default)),

@@ -30,6 +30,7 @@ public sealed class OutgoingTests
         mail.ShouldContain("To: watch@tarnfell.example");
         mail.ShouldContain("From: laboratory@tarnfell.example");
         mail.ShouldContain("Subject: Test message");
+        mail.ShouldContain("Auto-Submitted: auto-generated");
         mail.ShouldContain("tries whether messages of the laboratory arrive");
         var row = await OnlyAsync(web);
         row.Message.State.ShouldBe(OutgoingState.Sent);
@@ -60,10 +61,25 @@ public sealed class OutgoingTests
     public async Task An_addressee_that_the_server_refuses_is_told_with_its_words()
     {
         await using var office = PostOffice.Open();
-        office.Refuses = true;
+        office.ToAddressee = "550 nobody of that name";
         await using var web = await StartAsync(new OutgoingWays(Server(office, null), null));
         await TestAsync(web, Watcher);
         (await OnlyAsync(web)).Attempts.Single().Outcome.ShouldBe("127.0.0.1 refuses: nobody of that name");
+    }
+
+    [Theory]
+    [InlineData("550 nobody of that name", "250 taken", OutgoingState.Refused)]
+    [InlineData("250 OK", "554 not this", OutgoingState.Refused)]
+    [InlineData("450 come back later", "250 taken", OutgoingState.Waiting)]
+    [InlineData("250 OK", "452 no room now", OutgoingState.Waiting)]
+    public async Task What_is_refused_for_good_is_not_tried_again_and_what_is_refused_for_now_is(string toAddressee, string toMail, OutgoingState state)
+    {
+        await using var office = PostOffice.Open();
+        (office.ToAddressee, office.ToMail) = (toAddressee, toMail);
+        await using var web = await StartAsync(new OutgoingWays(Server(office, null), null));
+        await TestAsync(web, Watcher);
+        var message = (await OnlyAsync(web)).Message;
+        (message.State, message.NextTryAt is null).ShouldBe((state, state == OutgoingState.Refused));
     }
 
     [Fact]

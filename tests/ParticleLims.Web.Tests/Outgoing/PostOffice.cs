@@ -26,8 +26,11 @@ internal sealed class PostOffice : IAsyncDisposable
     /// <summary>What it took: headers and body.</summary>
     public ConcurrentQueue<string> Taken { get; } = [];
 
-    /// <summary>Whether it refuses every addressee.</summary>
-    public bool Refuses { get; set; }
+    /// <summary>What it answers to an addressee.</summary>
+    public string ToAddressee { get; set; } = "250 OK";
+
+    /// <summary>What it answers to a whole mail.</summary>
+    public string ToMail { get; set; } = "250 taken as 4711";
 
     /// <summary>Opens one, which asks for a password where one is given.</summary>
     public static PostOffice Open(string? password = null) => new(password);
@@ -67,15 +70,20 @@ internal sealed class PostOffice : IAsyncDisposable
             {
                 "EHLO" => password is null ? "250 post.example" : "250-post.example\r\n250 AUTH PLAIN",
                 "AUTH" => Encoding.UTF8.GetString(Convert.FromBase64String(line.Split(' ')[^1])).EndsWith("\0" + password, StringComparison.Ordinal) ? "235 welcome" : "535 no",
-                "RCPT" => Refuses ? "550 nobody of that name" : "250 OK",
+                "RCPT" => ToAddressee,
                 "DATA" => "354 go on",
                 "QUIT" => "221 bye",
                 _ => "250 OK",
             });
             if (line == "DATA")
             {
-                Taken.Enqueue(await MailAsync(reader));
-                await writer.WriteLineAsync("250 taken as 4711");
+                var mail = await MailAsync(reader);
+                if (ToMail[0] == '2')
+                {
+                    Taken.Enqueue(mail);
+                }
+
+                await writer.WriteLineAsync(ToMail);
             }
         }
     }

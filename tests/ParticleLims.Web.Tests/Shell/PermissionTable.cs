@@ -17,7 +17,9 @@ internal static class PermissionTable
         /bench                              CarryOutRuns
         /bench/{RunId:guid}                 CarryOutRuns
         /certificates                       SeeCertificates
+        /certificates/{Id:guid}             SeeLaboratory
         /customers                          SeeLaboratory
+        /customers/{Id:guid}                SeeLaboratory
         /decisions                          SeeLaboratory
         /decisions/{LotId:guid}             SeeLaboratory
         /demonstration/pan                  SeeLaboratory
