@@ -46,7 +46,7 @@ public static class LaboratoryServices
         services.AddSingleton<DatabaseOpening>();
         services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>().AddSingleton<RecordExporting>().AddSingleton<SignatureReading>();
         services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>();
-        services.AddSingleton<ISignedThing, SignedReview>().AddSingleton<ISignedThing, SignedOverride>().AddSingleton<ISignedThing, SignedConclusion>().AddSingleton<ISignedThing, SignedPlan>().AddSingleton<ISignedThing, SignedRework>().AddSingleton<ISignedThing, SignedCase>().AddSingleton<ISignedThing, SignedDecision>();
+        services.AddSingleton<ISignedThing, SignedReview>().AddSingleton<ISignedThing, SignedOverride>().AddSingleton<ISignedThing, SignedConclusion>().AddSingleton<ISignedThing, SignedPlan>().AddSingleton<ISignedThing, SignedRework>().AddSingleton<ISignedThing, SignedCase>().AddSingleton<ISignedThing, SignedDecision>().AddSingleton<ISignedThing, SignedSampling>();
         services.AddSingleton<ISignedThing, SignedDocument<Method, MethodVersion>>().AddSingleton<ISignedThing, SignedDocument<Specification, SpecificationVersion>>();
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<SigningPolicies>().AddSingleton<ISigningGround, SigningGround>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
@@ -63,7 +63,7 @@ public static class LaboratoryServices
         services.AddSingleton<RegisterImport>().AddSingleton<RegisterReading>();
         services.AddSingleton<EquipmentFailing>().AddSingleton<EquipmentFailureReading>().AddSingleton<CertificateDoubts>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
-        services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>();
+        services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>().AddSingleton<SamplingAccepting>();
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<EquipmentUses>().AddSingleton<FitnessOverriding>().AddSingleton<AuthorisationOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<UnitFitnessReading>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<RunChanges>().AddSingleton<InvestigationWork>().AddSingleton<HypothesisWork>().AddSingleton<RetestWork>().AddSingleton<CaseFiguresReading>();
         services.AddSingleton<ILotCertificates, LotCertificateLife>().AddSingleton<LotDecision>().AddSingleton<LotReopening>().AddSingleton<LotRework>();
