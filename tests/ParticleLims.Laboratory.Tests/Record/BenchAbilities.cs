@@ -6,6 +6,7 @@ using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
 using static ParticleLims.Laboratory.Tests.Record.Ability;

@@ -60,7 +60,7 @@ public sealed class SamplingPlanTests
         await laboratory.ShouldRefuseAsync("lot-decided", async () => await accepting.AcceptAsync(manager.Actor, decided.Sample.Id, "Too late by now", await small.ProofAsync(manager), default));
         var own = await ShortAsync(small);
         await small.GiveRolesAsync(small.People.Technician, ParticleLims.Laboratory.People.Role.Technician, ParticleLims.Laboratory.People.Role.QualityManager);
-        (await laboratory.ShouldRefuseAsync("separation-of-duties", async () => await accepting.AcceptAsync(small.People.Technician.Actor, own.Sample.Id, "I took it myself", await small.ProofAsync(small.People.Technician), default))).Message.ShouldContain("booked sample");
+        (await laboratory.ShouldRefuseAsync("own-work", async () => await accepting.AcceptAsync(small.People.Technician.Actor, own.Sample.Id, "I took it myself", await small.ProofAsync(small.People.Technician), default))).Message.ShouldContain("booked sample");
     }
 
     [Theory]
