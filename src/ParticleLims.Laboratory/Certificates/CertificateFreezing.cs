@@ -53,7 +53,7 @@ internal static class CertificateFreezing
             Curve = CurveOf(result, words, texts), Measurements = MeasurementsFreezing.Of(result, method, runs, frame.Wishes.Weighings),
             Conformity = words.Conformity(result, specificationDocument.Code, lot.State),
             DecisionRule = words.DecisionRule([.. printed.Select(judged => judged.Limit)]),
-            Remarks = [.. words.Remarks(evidence, runs, settings.OnePersonLaboratory || await ByOnePersonAsync(data, evidence, method, result.Specification, cancellation)), .. await OverridesAsync(data, runs, cancellation)],
+            Remarks = [.. words.Remarks(evidence, runs, settings.OnePersonLaboratory || await ByOnePersonAsync(data, evidence, method, result.Specification, cancellation)), .. await OverridesAsync(data, runs, cancellation), .. Sampled(evidence, result)],
             Signatures = await SignaturesAsync(data, evidence, runs, texts, cancellation),
             IssuedAt = frame.At, TimeZone = settings.TimeZone, VerifyAddress = frame.VerifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
         };
@@ -123,6 +123,10 @@ internal static class CertificateFreezing
         var ids = runs.ConvertAll(run => run.Id);
         return (await data.Set<FitnessOverride>().AsNoTracking().Where(one => ids.Contains(one.RunId)).OrderBy(one => one.At).ToListAsync(cancellation)).ConvertAll(one => one.Words);
     }
+
+    // What of the sampling plan was not carried out, and determinations that do not conform each for itself.
+    private static IEnumerable<string> Sampled(LotEvidence evidence, SampleResult result) =>
+        [.. evidence.Samplings.Where(one => one.Sample.Id == result.SampleId).Select(one => one.Acceptance?.Words).OfType<string>(), .. result.Limits.Where(judged => judged.Limit.Printed).SelectMany(judged => judged.Findings)];
 
     private static CurveContent CurveOf(SampleResult result, CertificateWords words, CertificateTexts texts)
     {

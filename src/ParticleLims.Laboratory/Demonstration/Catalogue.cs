@@ -45,7 +45,7 @@ internal sealed class Catalogue(
             products[line.Code] = await productKeeping.AddAsync(manager, new ProductCard(line.Code, line.Name, line.Description, line.Hazards, line.Density), null, cancellation);
             var method = await methodKeeping.WriteAsync(crew.Reviewers[0].Actor, "M-" + line.Code, line.MethodTitle, products[line.Code], line.Method, null, cancellation);
             await ApproveMethodAsync(line, method, line.Method, cancellation);
-            var draft = new SpecificationDraft(line.Limits);
+            var draft = new SpecificationDraft(line.Limits) { Sampling = line.Sampling, Combination = line.Combination };
             var specification = await specificationKeeping.WriteAsync(manager, "SP-" + line.Code, line.Name, products[line.Code], null, draft, null, cancellation);
             await ApproveSpecificationAsync(line.Code, specification, cancellation);
         }
@@ -85,7 +85,10 @@ internal sealed class Catalogue(
     public async Task NarrowCalciteAsync(CancellationToken cancellation)
     {
         var slope = new LimitDraft(LimitCharacteristic.RosinRammlerSlope, 1.5m, 2.4m, 2, Printed: false);
-        var draft = new SpecificationDraft([ProductLine.Size(50, 38, 48), ProductLine.Passing(63, 70, null), ProductLine.Passing(90, 90, null), slope], "D50 narrowed from 36 to 50 µm to 38 to 48 µm; passing 63 µm and the slope added");
+        var draft = new SpecificationDraft([ProductLine.Size(50, 38, 48) with { LowerAlert = 41, UpperAlert = 44.8m }, ProductLine.Passing(63, 70, null), ProductLine.Passing(90, 90, null), slope], "D50 narrowed from 36 to 50 µm to 38 to 48 µm, with alert limits; passing 63 µm and the slope added")
+        {
+            Sampling = ProductLine.Of("GC-45").Sampling,
+        };
         await ApproveSpecificationAsync("GC-45", await ReviseSpecificationAsync("GC-45", draft, cancellation), cancellation);
     }
 
@@ -96,7 +99,10 @@ internal sealed class Catalogue(
         var method = await ReviseMethodAsync(starch, starch.Method with { Seconds = 180, Replicates = 2, RepeatabilityLimitPercent = 2m, WhatChanged = "Two replicates and 180 s, as agreed with Halvard Nutrition" }, cancellation);
         await methodApproval.HandOverAsync(crew.Reviewers[0].Actor, method, 1, cancellation);
         clock.Pass(600);
-        var draft = new SpecificationDraft([ProductLine.Size(50, 54, 59), ProductLine.Passing(90, 77, null), ProductLine.Passing(125, 94, null)], "D50 narrowed to 54 to 59 µm, as Orrin Baking Supplies asked");
+        var draft = new SpecificationDraft([ProductLine.Size(50, 54, 59) with { LowerAlert = 55, UpperAlert = 58 }, ProductLine.Passing(90, 77, null), ProductLine.Passing(125, 94, null)], "D50 narrowed to 54 to 59 µm with alert limits at 55 and 58 µm, two determinations, as Orrin Baking Supplies asked")
+        {
+            Determinations = 2, Sampling = new SamplingPlan { Increments = 12, Procedure = "spiral sampler before bagging", LeastMass = Analysis.Quantities.Mass.FromGrams(250m), ToRecord = "the relative humidity at the mill" },
+        };
         var specification = await ReviseSpecificationAsync("MS-90", draft, cancellation);
         await specificationApproval.HandOverAsync(crew.LaboratoryManager.Actor, specification, 1, cancellation);
     }
@@ -134,7 +140,10 @@ internal sealed class Catalogue(
 
     private async Task AddVeldtSpecificationAsync(CancellationToken cancellation)
     {
-        var draft = new SpecificationDraft([ProductLine.Size(50, 40, 46), ProductLine.Passing(63, 70, null), ProductLine.Passing(90, 92, null) with { Rule = LimitRule.Guarded }], "First version, as agreed with Veldt Surface Coatings");
+        var draft = new SpecificationDraft([ProductLine.Size(50, 40, 46) with { LowerAlert = 41, UpperAlert = 44.8m }, ProductLine.Passing(63, 70, null), ProductLine.Passing(90, 92, null) with { Rule = LimitRule.Guarded }], "First version, as agreed with Veldt Surface Coatings")
+        {
+            Sampling = ProductLine.Of("GC-45").Sampling,
+        };
         var version = await specificationKeeping.WriteAsync(crew.LaboratoryManager.Actor, "SP-GC-45-VELDT", "Ground calcite 45 for Veldt Surface Coatings", products["GC-45"], customers[Veldt], draft, null, cancellation);
         await ApproveSpecificationAsync($"GC-45/{Veldt}", version, cancellation);
     }

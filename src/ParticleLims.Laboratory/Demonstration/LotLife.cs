@@ -41,12 +41,22 @@ internal sealed class LotLife(
         lot.Id = await lots.BookInAsync(by.Actor, new NewLot(lot.Number, catalogue.ProductOf(lot.Line), customer, kilograms, day.AddDays(-1), reference), null, cancellation);
         clock.Pass(chance.Between(40, 120));
         (var method, lot.Method) = catalogue.MethodOf(lot.Line);
+        var plan = lot.Line.Sampling;
         var booked = await samples.BookInAsync(by.Actor, new NewSample(
-            lot.Id, method, catalogue.SpecificationOf(lot.Line, lot.Customer), clock.Now.AddMinutes(-chance.Whole(50, 240)), chance.Of(["Mill shift A", "Mill shift B", "Mill shift C"]), chance.Of(Points),
-            "500 ml jar, full", "Sealed, dry, label legible", lot.Line.Method.Procedure == SievingProcedure.NestedStack ? SampleDivision.Riffle : SampleDivision.RotaryDivider), null, cancellation);
+            lot.Id, method, catalogue.SpecificationOf(lot.Line, lot.Customer), clock.Now.AddMinutes(-chance.Whole(50, 240)), chance.Of(["Mill shift A", "Mill shift B", "Mill shift C"]), chance.Of(Points) is var usual && plan is null ? usual : plan!.Procedure,
+            "500 ml jar, full", "Sealed, dry, label legible", lot.Line.Method.Procedure == SievingProcedure.NestedStack ? SampleDivision.Riffle : SampleDivision.RotaryDivider)
+        {
+            Increments = plan?.Increments, Mass = plan is null ? null : Analysis.Quantities.Mass.FromGrams(280 + chance.For(11).Whole(0, 90)), Recorded = plan?.ToRecord is null ? null : BagsOf(chance.For(12)),
+        }, null, cancellation);
         lot.SampleId = booked.Id;
         lot.RunIds.AddRange(booked.RunIds);
         clock.Pass(chance.Between(40, 120));
+    }
+
+    private static string BagsOf(Chance chance)
+    {
+        var first = chance.Whole(1, 9);
+        return $"Bags {string.Join(", ", Enumerable.Range(0, 5).Select(at => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{first + (at * 8)}")))}";
     }
 
     /// <summary>Carries out the run of a replicate.</summary>

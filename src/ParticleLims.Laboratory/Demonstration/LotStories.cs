@@ -21,6 +21,8 @@ internal enum Story
     Confirmed,
     /// <summary>Slightly out of specification, confirmed, released by concession.</summary>
     Concession,
+    /// <summary>Within its limits, beyond the alert limit of its D50: explained, released.</summary>
+    BeyondAlert,
     /// <summary>Its certificate is taken back.</summary>
     Withdrawn,
 }
@@ -53,7 +55,9 @@ internal sealed class LotStories(LotLife life, Crew crew, History history, Histo
         await LaterAsync(timeline, lot, 0.2, 1.5);
         await TestAsync(timeline, lot, story, cancellation);
         await LaterAsync(timeline, lot, 0.4, 4);
-        await life.ExplainAsync(lot, "Looked at the last thirty runs and asked the mill: within what the classifier does from day to day, and well inside the limits. Watched with the next lots.", cancellation);
+        await life.ExplainAsync(lot, story == Story.BeyondAlert
+            ? "The classifier was set anew after its bearing was changed that morning; the first hours came out coarser. Set back by the mill, the next lot is watched. The lot keeps its limits."
+            : "Looked at the last thirty runs and asked the mill: within what the classifier does from day to day, and well inside the limits. Watched with the next lots.", cancellation);
         if (story == Story.LaboratoryCause)
         {
             await FindCauseAsync(timeline, lot, cancellation);
@@ -81,6 +85,7 @@ internal sealed class LotStories(LotLife life, Crew crew, History history, Histo
     private static RosinRammlerPowder? PowderOf(Story story) => story switch
     {
         Story.Confirmed => RosinRammlerPowder.OfMedian(51.6, 1.9),
+        Story.BeyondAlert => RosinRammlerPowder.OfMedian(45.4, 1.9),
         Story.Concession => RosinRammlerPowder.OfMedian(65.4, 2.1),
         _ => null,
     };

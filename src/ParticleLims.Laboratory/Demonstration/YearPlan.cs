@@ -16,7 +16,7 @@ internal sealed class YearPlan(LotStories stories, OpenEnd openEnd, Catalogue ca
     /// <summary>The lots with a story of their own: after which part of the history, of which product.</summary>
     private static readonly (double Part, string Product, Story Story)[] Special =
     [
-        (0.05, "MS-90", Story.Abandoned), (0.20, "GC-45", Story.Withdrawn), (0.33, "PS-63", Story.Returned), (0.44, "MS-90", Story.LaboratoryCause), (0.58, "GC-45", Story.Confirmed), (0.70, "MS-90", Story.Concession),
+        (0.05, "MS-90", Story.Abandoned), (0.20, "GC-45", Story.Withdrawn), (0.33, "PS-63", Story.Returned), (0.44, "MS-90", Story.LaboratoryCause), (0.58, "GC-45", Story.Confirmed), (0.70, "MS-90", Story.Concession), (0.80, "GC-45", Story.BeyondAlert),
     ];
 
     private readonly Chance chance = new(options.Seed);

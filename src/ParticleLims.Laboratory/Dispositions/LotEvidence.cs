@@ -27,6 +27,9 @@ public sealed record LotEvidence
     /// <summary>The cases of failed equipment that touch the lot.</summary>
     public required IReadOnlyList<TouchingCase> EquipmentCases { get; init; }
 
+    /// <summary>The samples of the results, each with what it lacks against its sampling plan and whether that was accepted.</summary>
+    public required IReadOnlyList<SampledAs> Samplings { get; init; }
+
     /// <summary>What was signed and is not so any more, each in a sentence.</summary>
     public required IReadOnlyList<string> Changed { get; init; }
 
@@ -49,6 +52,11 @@ public sealed record LotEvidence
             foreach (var result in Results.Where(result => !result.Accepted))
             {
                 yield return result.Complete ? $"Sample {result.SampleCode}: not every run has been accepted by a second person." : $"Sample {result.SampleCode}: not every replicate is in.";
+            }
+
+            foreach (var blocker in Samplings.Select(one => one.Blocker).OfType<string>())
+            {
+                yield return blocker;
             }
 
             foreach (var open in Investigations.Where(investigation => investigation.State != InvestigationState.Closed))
@@ -86,7 +94,7 @@ public sealed record LotEvidence
            from judged in result.Limits
            where judged.Verdict.Verdict is not (Verdict.Conforms or Verdict.ConformsWithinGuardBand)
            select judged.Verdict.Verdict == Verdict.Undecided
-               ? $"{judged.Limit.Words}: the data cannot tell whether it conforms ({judged.Printed})."
+               ? judged.IsApart ? judged.Findings[0] : $"{judged.Limit.Words}: the data cannot tell whether it conforms ({judged.Printed})."
                : $"{judged.Limit.Words} does not conform ({judged.Printed} {judged.Limit.Unit}).",
     ];
 
@@ -105,18 +113,19 @@ public sealed record LotEvidence
         var dispositions = await data.Dispositions.AsNoTracking().Where(one => one.LotId == lot.Id).OrderBy(one => one.At).ToListAsync(cancellation);
         var reopening = await data.Set<ReopeningProposal>().AsNoTracking().Where(one => one.LotId == lot.Id).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
         var proposal = await data.ConcessionProposals.AsNoTracking().Where(one => one.LotId == lot.Id).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
+        var samplings = await SampledAs.OfAsync(data, [.. results.Select(result => result.SampleId)], cancellation);
         var cases = await TouchingCase.OfLotAsync(data, lot.Id, cancellation);
         return new LotEvidence
         {
-            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, Reopening = reopening is not null && lot.IsDecided && dispositions.TrueForAll(one => one.At <= reopening.At) ? reopening : null, EquipmentCases = cases,
-            Changed = await ChangedEvidence.OfAsync(data, runs, investigations, cancellation),
-            Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases),
+            Lot = lot, Results = results, AllRuns = runs, Investigations = investigations, Dispositions = dispositions, Proposal = proposal, Reopening = reopening is not null && lot.IsDecided && dispositions.TrueForAll(one => one.At <= reopening.At) ? reopening : null, EquipmentCases = cases, Samplings = samplings,
+            Changed = await ChangedEvidence.OfAsync(data, runs, samplings, investigations, cancellation),
+            Content = Canonical(lot, results, runs, investigations, dispositions, proposal, cases, samplings),
         };
     }
 
     private static string Canonical(
         Lot lot, IEnumerable<SampleResult> results, IEnumerable<Run> runs, IEnumerable<Investigation> investigations,
-        IEnumerable<Disposition> dispositions, ConcessionProposal? proposal, IEnumerable<TouchingCase> cases) => JsonSerializer.Serialize(new
+        IEnumerable<Disposition> dispositions, ConcessionProposal? proposal, IEnumerable<TouchingCase> cases, IEnumerable<SampledAs> samplings) => JsonSerializer.Serialize(new
     {
         lot = lot.Number,
         state = lot.State.ToString(),
@@ -124,8 +133,9 @@ public sealed record LotEvidence
         {
             sample = result.SampleCode,
             specification = result.Specification.Id,
-            limits = result.Limits.Select(judged => new { judged.Limit.Words, judged.Limit.Lower, judged.Limit.Upper, judged.Printed, uncertainty = judged.Uncertainty, rule = judged.Limit.RuleInWords(), verdict = judged.Verdict.Verdict.ToString() }),
+            limits = result.Limits.Select(judged => new { judged.Limit.Words, judged.Limit.Lower, judged.Limit.Upper, judged.Printed, uncertainty = judged.Uncertainty, rule = judged.Limit.RuleInWords(), alert = judged.Alert, determinations = judged.Determinations.Select(one => new { one.RunNumber, one.Printed }), verdict = judged.Verdict.Verdict.ToString() }),
         }),
+        samplings = samplings.Select(one => new { one.Sample.Code, one.Plan, one.Sample.Increments, micrograms = one.Sample.Mass?.Micrograms, one.Sample.Recorded, one.Sample.SamplingLacks, accepted = one.Acceptance?.Reason }),
         runs = runs.Select(run => new { run.Number, state = run.State.ToString(), run.EvaluationId }),
         investigations = investigations.Select(one => new { one.Number, one.What, state = one.State.ToString(), conclusion = one.Conclusion?.ToString() }),
         dispositions = dispositions.Select(one => new { decision = one.Decision.ToString(), one.PersonName, one.At, one.Reason }),

@@ -14,7 +14,7 @@ namespace ParticleLims.Laboratory.Dispositions;
 public sealed class SignedDecision : ISignedThing
 {
     // How a limit is worded may change with the program; what it asks and what was found may not.
-    private static readonly string[] Wording = ["Words", "rule", "uncertainty"];
+    private static readonly string[] Wording = ["Words", "rule", "uncertainty", "alert"];
 
     /// <inheritdoc />
     public async Task<string?> NowAsync(LaboratoryContext data, Signature signature, CancellationToken cancellation)

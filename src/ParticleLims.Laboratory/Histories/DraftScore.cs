@@ -10,10 +10,11 @@ namespace ParticleLims.Laboratory.Histories;
 /// <param name="Conform">Results that would have conformed.</param>
 /// <param name="DoNotConform">Results that would not.</param>
 /// <param name="Undecided">Results of which the measured apertures cannot tell.</param>
+/// <param name="BeyondAlert">How many of those that conform lie beyond an alert limit and would have been looked into; null where the limit has none.</param>
 /// <param name="OverRuns">Null where the whole history was judged; else the limit is judged on so many of the last runs, one by one.</param>
 /// <param name="Capability">Pp and Ppk over the last runs; null where they say nothing.</param>
 /// <param name="Expanded">The usual expanded uncertainty of the last runs, in the limit's unit; null where none was evaluated.</param>
-public sealed record LimitScore(Limit Limit, int Conform, int DoNotConform, int Undecided, int? OverRuns, ProcessCapability? Capability, double? Expanded)
+public sealed record LimitScore(Limit Limit, int Conform, int DoNotConform, int Undecided, int? BeyondAlert, int? OverRuns, ProcessCapability? Capability, double? Expanded)
 {
     /// <summary>Why the limit can hardly be kept; null where it can.</summary>
     public string? Narrow => Limit is { Lower: { } lower, Upper: { } upper } && Expanded is { } expanded && (double)(upper - lower) < 2 * expanded

@@ -47,28 +47,36 @@ public sealed class DraftScoring(ReadPath reading)
         var history = whole.Count == 0 ? [] : await ProductHistory.OfAsync(data, productId, cancellation);
         var stored = whole.ConvertAll(limit => new StoredLimit { Limit = RunRequest.LimitOf(limit, repeatabilityLimitPercent: null), ExpandedUncertainty = expanded[limit.Position - 1] ?? 0 });
         var judged = history.Select(curves => (curves, Verdicts: curves.Curves.Judge(stored))).ToList();
+        var alerts = whole.FindAll(limit => limit.AlertInWords() is not null);
+        var asked = alerts.ConvertAll(limit => new StoredLimit { Limit = AlertOf(limit), ExpandedUncertainty = 0 });
+        var alerted = alerts.Count == 0 ? [] : history.Select(curves => curves.Curves.Judge(asked)).ToList();
+        int Beyond(Limit limit) => judged.Zip(alerted).Sum(one => Enumerable.Range(0, one.First.curves.Curves.Count)
+            .Count(row => one.First.Verdicts.Of(row, whole.IndexOf(limit)) == Verdict.Conforms && one.Second.Of(row, alerts.IndexOf(limit)) == Verdict.DoesNotConform));
         return new DraftScore
         {
             Results = judged.Sum(one => one.curves.Curves.Count),
             Conform = judged.Sum(one => one.Verdicts.AllLimits.Conform), DoNotConform = judged.Sum(one => one.Verdicts.AllLimits.DoNotConform), Undecided = judged.Sum(one => one.Verdicts.AllLimits.Undecided),
-            Limits = limits.ConvertAll(limit => ScoreOf(limit, whole.IndexOf(limit), [.. judged.Select(one => one.Verdicts)], last, expanded[limit.Position - 1])),
+            Limits = limits.ConvertAll(limit => ScoreOf(limit, whole.IndexOf(limit), [.. judged.Select(one => one.Verdicts)], alerts.Contains(limit) ? Beyond(limit) : null, last, expanded[limit.Position - 1])),
             Failed = await FailedAsync(data, judged, whole, cancellation),
         };
     }
 
-    private static LimitScore ScoreOf(Limit limit, int place, List<StoredVerdicts> judged, List<IReadOnlyList<LimitVerdict>> last, double? expanded)
+    // An alert limit is held against the unrounded value without a guard band.
+    private static LimitInput AlertOf(Limit limit) => RunRequest.LimitOf(limit, repeatabilityLimitPercent: null) with { Lower = limit.LowerAlert, Upper = limit.UpperAlert, Rule = DecisionRule.Simple };
+
+    private static LimitScore ScoreOf(Limit limit, int place, List<StoredVerdicts> judged, int? beyondAlert, List<IReadOnlyList<LimitVerdict>> last, double? expanded)
     {
         var verdicts = last.ConvertAll(all => all[limit.Position - 1]);
         var capability = CapabilityOf(limit, [.. verdicts.Where(verdict => verdict.Relation == Relation.Equal).Select(verdict => verdict.Value).OfType<double>()]);
         if (place >= 0)
         {
             var counts = judged.ConvertAll(one => one.ByLimit[place]);
-            return new LimitScore(limit, counts.Sum(one => one.Conform), counts.Sum(one => one.DoNotConform), counts.Sum(one => one.Undecided), null, capability, expanded);
+            return new LimitScore(limit, counts.Sum(one => one.Conform), counts.Sum(one => one.DoNotConform), counts.Sum(one => one.Undecided), beyondAlert, null, capability, expanded);
         }
 
         var conform = verdicts.Count(verdict => verdict.Verdict is Verdict.Conforms or Verdict.ConformsWithinGuardBand);
         var not = verdicts.Count(verdict => verdict.Verdict is Verdict.DoesNotConform or Verdict.DoesNotConformWithinGuardBand);
-        return new LimitScore(limit, conform, not, verdicts.Count - conform - not, verdicts.Count, capability, expanded);
+        return new LimitScore(limit, conform, not, verdicts.Count - conform - not, limit.AlertInWords() is null ? null : verdicts.Count(verdict => new JudgedLimit(limit, verdict).Alert is not null), verdicts.Count, capability, expanded);
     }
 
     // Slopes, their sizes, surfaces and four states need the whole evaluation of each run.

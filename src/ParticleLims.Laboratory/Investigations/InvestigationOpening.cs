@@ -25,9 +25,15 @@ internal sealed class InvestigationOpening(ILotCertificates certificates) : IOut
     /// <inheritdoc />
     public async Task OffTrendAsync(DeedScope scope, Run run, string what, CancellationToken cancellation)
     {
-        if (!await scope.Data.Investigations.AnyAsync(one => one.State != InvestigationState.Closed && scope.Data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId), cancellation))
+        var open = await scope.Data.Investigations.FirstOrDefaultAsync(one => one.State != InvestigationState.Closed && scope.Data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId), cancellation);
+        if (open is null)
         {
             await OpenAsync(scope, run, InvestigationKind.OutOfTrend, what, cancellation);
+        }
+        else if (open.What != what)
+        {
+            // What another determination of the sample showed meanwhile is answered in the same case.
+            scope.Data.Add(new InvestigationNote { Id = scope.NewId(), InvestigationId = open.Id, At = scope.Now, PersonName = scope.By.Name, Words = $"Run {run.Number}: {what}" });
         }
     }
 

@@ -8,6 +8,7 @@ using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
+using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
@@ -37,8 +38,16 @@ public sealed record BalanceChoice(Balance Balance, string? Unfit, bool OnlyChec
 public sealed record UnitChoice(SievingUnit Unit, string? Unfit);
 
 /// <summary>A planned run and the equipment to choose from.</summary>
+/// <param name="Run">The run.</param>
+/// <param name="Determinations">So many determinations make the sample's result.</param>
+/// <param name="Method">Its method.</param>
+/// <param name="MethodCode">The method's code.</param>
+/// <param name="Product">Its product.</param>
+/// <param name="Places">The sieves to choose from.</param>
+/// <param name="Balances">The balances to choose from.</param>
+/// <param name="Units">The sieving units to choose from.</param>
 public sealed record RunChoices(
-    Run Run, MethodVersion Method, string MethodCode, Product Product, IReadOnlyList<SievePlace> Places, IReadOnlyList<BalanceChoice> Balances, IReadOnlyList<UnitChoice> Units);
+    Run Run, int Determinations, MethodVersion Method, string MethodCode, Product Product, IReadOnlyList<SievePlace> Places, IReadOnlyList<BalanceChoice> Balances, IReadOnlyList<UnitChoice> Units);
 
 /// <summary>Lists the equipment that a planned run may be started with. Starting checks all of it again.</summary>
 public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
@@ -57,7 +66,8 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
         var method = await data.MethodVersions.Include(method => method.Sieves).SingleAsync(method => method.Id == run.MethodVersionId, cancellation);
         var code = await data.Methods.Where(one => one.Id == method.DocumentId).Select(one => one.Code).SingleAsync(cancellation);
         var product = await data.Products.SingleAsync(product => product.Id == run.ProductId, cancellation);
-        return new RunChoices(run, method, code, product, await PlacesAsync(data, run, method, cancellation), await BalancesAsync(data, run, method, cancellation), await UnitsAsync(data, run, method, cancellation));
+        var specification = await data.SpecificationVersions.SingleAsync(version => version.Id == run.SpecificationVersionId, cancellation);
+        return new RunChoices(run, specification.DeterminationsBeside(method.Replicates), method, code, product, await PlacesAsync(data, run, method, cancellation), await BalancesAsync(data, run, method, cancellation), await UnitsAsync(data, run, method, cancellation));
     }
 
     private async Task<IReadOnlyList<SievePlace>> PlacesAsync(LaboratoryContext data, Run run, MethodVersion method, CancellationToken cancellation)

@@ -80,8 +80,11 @@ internal static class RunRequest
             LimitRule.FourState => DecisionRule.FourState,
             _ => throw new ArgumentOutOfRangeException(nameof(limit), limit.Rule, "Not a decision rule."),
         },
-        RepeatabilityLimit = limit.Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained ? repeatabilityLimitPercent : null,
+        RepeatabilityLimit = Narrower(limit.Characteristic is LimitCharacteristic.Passing or LimitCharacteristic.Retained ? repeatabilityLimitPercent : null, limit.GreatestSpread),
     };
+
+    // The specification may demand more than the method, never less.
+    private static decimal? Narrower(decimal? method, decimal? specification) => method < specification ? method : specification ?? method;
 
     private static CutInput Cut(Run run, RunSieve sieve, bool effective) => new()
     {

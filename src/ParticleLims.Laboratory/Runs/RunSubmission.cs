@@ -15,7 +15,7 @@ public interface IOutOfSpecification
     /// <summary>Holds the run's lot and opens an investigation within the running deed, unless one of this sample is open already.</summary>
     Task FoundAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
 
-    /// <summary>Opens the lighter case of a value within its limits but off the trend, unless a case of this sample is open already.</summary>
+    /// <summary>Opens the lighter case of a value within its limits but off the trend or beyond an alert limit, or notes it in the case of this sample that is open already.</summary>
     Task OffTrendAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
 }
 
@@ -66,16 +66,26 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
         }
 
         var result = await SampleResult.OfAsync(scope.Data, run.SampleId, cancellation);
-        var outside = result.Limits.Where(judged => judged.IsOut).ToList();
+        var outside = result.Limits.Where(judged => judged.IsOut || judged.IsApart).ToList();
         if (outside.Count > 0)
         {
-            await outOfSpecification.FoundAsync(scope, run, string.Join("; ", outside.Select(Words)), cancellation);
+            await outOfSpecification.FoundAsync(scope, run, string.Join("; ", outside.SelectMany(Out)), cancellation);
+            return;
         }
-        else if (await TrendWatching.OffTrendAsync(scope.Data, run, result, cancellation) is { } off)
+
+        string?[] off = [AlertWords(result), await TrendWatching.OffTrendAsync(scope.Data, run, result, cancellation)];
+        if (off.OfType<string>().ToList() is { Count: > 0 } words)
         {
-            await outOfSpecification.OffTrendAsync(scope, run, off, cancellation);
+            await outOfSpecification.OffTrendAsync(scope, run, string.Join("; ", words), cancellation);
         }
     }
+
+    // The determinations that lie too far apart, or of which one does not conform, are named with their values.
+    private static IEnumerable<string> Out(JudgedLimit judged) => judged.Findings.Count > 0 ? judged.Findings.Select(finding => finding.TrimEnd('.')) : [Words(judged)];
+
+    private static string? AlertWords(SampleResult result) =>
+        result.Limits.Where(judged => judged.Alert is not null).Select(judged => $"{judged.Limit.Words} is {judged.Printed} {Unit(judged.Limit)}and lies {judged.Alert}, within its limits ({judged.Limit.Bounds()})").ToList() is { Count: > 0 } words
+            ? $"Alert limit: {string.Join("; ", words)}" : null;
 
     private static string Words(JudgedLimit judged) => string.Create(CultureInfo.InvariantCulture, $"{judged.Limit.Words} is {judged.Printed} {Unit(judged.Limit)}({Bounds(judged.Limit)})");
 

@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis;
-using ParticleLims.Analysis.Conformity;
-using ParticleLims.Analysis.Distributions;
+using ParticleLims.Analysis.Findings;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
 
@@ -9,24 +8,6 @@ namespace ParticleLims.Laboratory.Runs;
 
 /// <summary>A run with its evaluation.</summary>
 public sealed record EvaluatedRun(Run Run, OpenedEvaluation Evaluation);
-
-/// <summary>A limit and what the mean of the replicates says of it.</summary>
-public sealed record JudgedLimit(Limit Limit, LimitVerdict Verdict)
-{
-    /// <summary>The value as printed, with its relation: "43.2", "&lt; 20".</summary>
-    public string Printed => Verdict.Rounded is null ? "no value" : Verdict.Relation switch
-    {
-        Relation.Below => $"< {Verdict.Rounded}",
-        Relation.Above => $"> {Verdict.Rounded}",
-        _ => Verdict.Rounded,
-    };
-
-    /// <summary>Whether it is known to be out.</summary>
-    public bool IsOut => Verdict.Verdict is Analysis.Conformity.Verdict.DoesNotConform or Analysis.Conformity.Verdict.DoesNotConformWithinGuardBand;
-
-    /// <summary>The expanded uncertainty with two significant digits and the unit: "± 0.52 µm"; null where none was evaluated.</summary>
-    public string? Uncertainty => Verdict.ExpandedUncertainty is { } expanded ? UncertaintyWords.PlusMinus(expanded, Limit.Unit) : null;
-}
 
 /// <summary>The result of a sample: its replicates that count, and their mean held against the specification.</summary>
 /// <param name="SampleId">The sample.</param>
@@ -63,7 +44,7 @@ public sealed record SampleResult(
                           where run.State is RunState.Submitted or RunState.Accepted
                           join evaluation in stored on run.EvaluationId equals evaluation.Id
                           select new EvaluatedRun(run, OpenedEvaluation.Of(evaluation))).ToList();
-        var complete = counting.Count > 0 && replicates.Count == counting.Count;
+        var complete = counting.Count >= specification.DeterminationsBeside(1) && replicates.Count == counting.Count;
         var accepted = complete && counting.TrueForAll(run => run.State == RunState.Accepted);
         if (!complete)
         {
@@ -72,9 +53,8 @@ public sealed record SampleResult(
 
         var limits = specification.Limits.OrderBy(limit => limit.Position).ToList();
         var inputs = EvaluationJson.Read(replicates[0].Evaluation.Stored.Input).Limits;
-        var judged = Engine.JudgeReplicates([.. replicates.Select(replicate => replicate.Evaluation.Result)], inputs);
-        return new SampleResult(
-            sampleId, sampleCode, specification, replicates, complete, accepted, [.. limits.Zip(judged.Verdicts, (limit, verdict) => new JudgedLimit(limit, verdict))],
-            [.. judged.Findings.Select(finding => finding.Message)]);
+        var mean = Engine.JudgeReplicates([.. replicates.Select(replicate => replicate.Evaluation.Result)], inputs);
+        var judged = limits.Select((limit, index) => JudgedLimit.Of(specification.Combination, limit, mean, index, replicates)).ToList();
+        return new SampleResult(sampleId, sampleCode, specification, replicates, complete, accepted, judged, [.. judged.SelectMany(one => one.Findings), .. mean.Findings.Where(finding => finding.Code != FindingCodes.ReplicatesApart).Select(finding => finding.Message)]);
     }
 }

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Specifications;
@@ -38,6 +39,18 @@ public sealed class Sample
     /// <summary>Condition on receipt: sealed, dry, damaged, …</summary>
     public required string ConditionOnReceipt { get; init; }
     public SampleDivision Division { get; init; }
+
+    /// <summary>Increments taken or containers opened; null where nobody knows.</summary>
+    public int? Increments { get; init; }
+
+    /// <summary>The mass of the sample as it arrived; null where it was not weighed.</summary>
+    public Mass? Mass { get; init; }
+
+    /// <summary>What the sampling plan asks to be written down on arrival; null for nothing.</summary>
+    public string? Recorded { get; init; }
+
+    /// <summary>What the sample lacked against the specification's sampling plan when it was booked in, in words; null where the plan was carried out, or there is none.</summary>
+    public string? SamplingLacks { get; init; }
     public DateTimeOffset ReceivedAt { get; init; }
     public Guid ReceivedById { get; init; }
     public required string ReceivedByName { get; init; }
@@ -69,6 +82,7 @@ internal sealed class SampleTable : IEntityTypeConfiguration<Sample>
     {
         builder.ToTable("samples").HasIndex(sample => sample.Code).IsUnique();
         builder.Property(sample => sample.Code).HasMaxLength(20);
+        builder.Property(sample => sample.Recorded).HasMaxLength(NewSample.LongestRecorded);
         builder.HasIndex(sample => sample.LotId);
         builder.HasOne<Lot>().WithMany().HasForeignKey(sample => sample.LotId);
         builder.HasOne<MethodVersion>().WithMany().HasForeignKey(sample => sample.MethodVersionId);
@@ -83,5 +97,8 @@ public static class SamplesTable
     {
         /// <summary>All samples.</summary>
         public DbSet<Sample> Samples => data.Set<Sample>();
+
+        /// <summary>All samplings that were accepted as they were.</summary>
+        public DbSet<SamplingAcceptance> SamplingAcceptances => data.Set<SamplingAcceptance>();
     }
 }

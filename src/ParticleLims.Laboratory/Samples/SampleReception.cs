@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
@@ -12,12 +13,25 @@ namespace ParticleLims.Laboratory.Samples;
 
 /// <summary>A sample as it is booked in.</summary>
 public sealed record NewSample(
-    Guid LotId, Guid MethodVersionId, Guid SpecificationVersionId, DateTimeOffset? TakenAt, string TakenBy, string SamplingWay, string Description, string ConditionOnReceipt, SampleDivision Division);
+    Guid LotId, Guid MethodVersionId, Guid SpecificationVersionId, DateTimeOffset? TakenAt, string TakenBy, string SamplingWay, string Description, string ConditionOnReceipt, SampleDivision Division)
+{
+    /// <summary>The most letters of what is written down on arrival.</summary>
+    public const int LongestRecorded = 1_000;
+
+    /// <summary>Increments taken or containers opened; null where nobody knows.</summary>
+    public int? Increments { get; init; }
+
+    /// <summary>The mass of the sample as it arrived; null where it was not weighed.</summary>
+    public Mass? Mass { get; init; }
+
+    /// <summary>What the sampling plan asks to be written down on arrival.</summary>
+    public string? Recorded { get; init; }
+}
 
 /// <summary>What a booked-in sample's label says.</summary>
 public sealed record SampleBookedIn(Guid Id, string Code, IReadOnlyList<Guid> RunIds);
 
-/// <summary>Books samples in: each gets its label code, and the runs that its method asks for are planned.</summary>
+/// <summary>Books samples in: each gets its label code, the runs that its method and its specification ask for are planned, and what arrived is compared with the sampling plan.</summary>
 public sealed class SampleReception(WritePath writing, ReadPath reading)
 {
     private static readonly DeedKind BookInDeed = new("samples.book-in", "Sample booked in", Permission.BookIn);
@@ -36,10 +50,10 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
             }
 
             var method = await MethodAsync(scope, wanted.MethodVersionId, lot, token);
-            await RequireSpecificationAsync(scope, wanted.SpecificationVersionId, lot, token);
-            var sample = await AddAsync(scope, wanted, permitted, token);
+            var specification = await SpecificationAsync(scope, wanted.SpecificationVersionId, lot, token);
+            var sample = await AddAsync(scope, wanted, specification.Sampling, permitted, token);
             var runs = new List<Run>();
-            for (var replicate = 1; replicate <= method.Replicates; replicate++)
+            for (var replicate = 1; replicate <= specification.DeterminationsBeside(method.Replicates); replicate++)
             {
                 runs.Add(await PlanAsync(scope, sample, lot, product, replicate, token));
             }
@@ -65,6 +79,21 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
             throw new RefusedException("sample-incomplete", "Say by whom and how the sample was taken, what it is, and its condition on receipt. All of it stands on the certificate.", "sample");
         }
 
+        if (wanted.Increments is < 1 or > 10_000)
+        {
+            throw new RefusedException("sample-increments", "A sample is made of 1 to 10 000 increments. Leave the number out if nobody knows it.", "increments");
+        }
+
+        if (wanted.Mass is { } mass && (mass <= Mass.Zero || mass > Mass.FromGrams(1_000_000m)))
+        {
+            throw new RefusedException("sample-mass", "A sample weighs more than 0 g and at most 1 000 kg. Leave the mass out if it was not weighed.", "mass");
+        }
+
+        if (wanted.Recorded?.Trim().Length > NewSample.LongestRecorded)
+        {
+            throw new RefusedException("sample-recorded", "What is written down on arrival has at most 1 000 letters.", "recorded");
+        }
+
         if (wanted.TakenAt > now)
         {
             throw new RefusedException("sample-from-the-future", "The sample cannot have been taken later than now.", "takenAt");
@@ -80,7 +109,7 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
             : throw new RefusedException("method-not-approved", $"{version.LabelIn(method)} is {version.State.Words()}, or it is for another product. Choose a method that is in force for this product.", "method");
     }
 
-    private static async Task RequireSpecificationAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
+    private static async Task<SpecificationVersion> SpecificationAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
     {
         var version = await scope.FindAsync<SpecificationVersion>(versionId, "specification", cancellation);
         var specification = await scope.FindAsync<Specification>(version.DocumentId, "specification", cancellation);
@@ -88,15 +117,18 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
         {
             throw new RefusedException("specification-not-approved", $"{version.LabelIn(specification)} is {version.State.Words()}, or it is for another product or customer. Choose one that is in force for this lot.", "specification");
         }
+
+        return version;
     }
 
-    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, (Guid SampleId, string Because)? permitted, CancellationToken cancellation)
+    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, SamplingPlan? plan, (Guid SampleId, string Because)? permitted, CancellationToken cancellation)
     {
+        var recorded = string.IsNullOrWhiteSpace(wanted.Recorded) ? null : wanted.Recorded.Trim();
         var sample = new Sample
         {
             Id = scope.NewId(), Code = await scope.NextNumberAsync("S", cancellation), LotId = wanted.LotId, MethodVersionId = wanted.MethodVersionId, SpecificationVersionId = wanted.SpecificationVersionId,
             TakenAt = wanted.TakenAt?.ToUniversalTime(), TakenBy = wanted.TakenBy.Trim(), SamplingWay = wanted.SamplingWay.Trim(), Description = wanted.Description.Trim(),
-            ConditionOnReceipt = wanted.ConditionOnReceipt.Trim(), Division = wanted.Division, ReceivedAt = scope.Now, ReceivedById = scope.PersonId, ReceivedByName = scope.By.Name,
+            ConditionOnReceipt = wanted.ConditionOnReceipt.Trim(), Division = wanted.Division, Increments = wanted.Increments, Mass = wanted.Mass, Recorded = recorded, SamplingLacks = plan?.Lacks(wanted.Increments, wanted.Mass, recorded), ReceivedAt = scope.Now, ReceivedById = scope.PersonId, ReceivedByName = scope.By.Name,
             ReplacesSampleId = permitted?.SampleId, TakenAgainBecause = permitted?.Because,
         };
         scope.Data.Add(sample);

@@ -38,6 +38,15 @@ public enum LimitRule
     FourState,
 }
 
+/// <summary>How the determinations that make one result are combined. The mean is always shown with the values behind it.</summary>
+public enum Combination
+{
+    /// <summary>The arithmetic mean is judged.</summary>
+    Mean,
+    /// <summary>The arithmetic mean is judged, and so is each determination: one that does not conform is not averaged away.</summary>
+    MeanAndEach,
+}
+
 /// <summary>The limits agreed for a product, in general or for one customer; they stand in its versions.</summary>
 public sealed class Specification : IControlledDocument
 {
@@ -56,7 +65,18 @@ public sealed class Specification : IControlledDocument
 /// <summary>One version of a specification.</summary>
 public sealed class SpecificationVersion : ControlledVersion
 {
+    /// <summary>So many determinations make one result; null: as many as the method asks for. A method that asks for more is followed.</summary>
+    public int? Determinations { get; init; }
+
+    /// <summary>How the determinations are combined.</summary>
+    public Combination Combination { get; init; }
+
+    /// <summary>How the lot is sampled; null where the specification says nothing of it.</summary>
+    public SamplingPlan? Sampling { get; init; }
     public List<Limit> Limits { get; } = [];
+
+    /// <summary>So many determinations make one result by a method that asks for so many replicates: the specification may demand more, never fewer.</summary>
+    public int DeterminationsBeside(int replicates) => Math.Max(replicates, Determinations ?? 1);
 }
 
 /// <summary>One limit.</summary>
@@ -73,6 +93,15 @@ public sealed class Limit
     public decimal? Percent { get; init; }
     public decimal? Lower { get; init; }
     public decimal? Upper { get; init; }
+
+    /// <summary>A value below it conforms and is looked into as off the trend; it lies within the bounds. Null for none.</summary>
+    public decimal? LowerAlert { get; init; }
+
+    /// <summary>A value above it conforms and is looked into as off the trend; it lies within the bounds. Null for none.</summary>
+    public decimal? UpperAlert { get; init; }
+
+    /// <summary>The most by which the determinations of one result may differ (their range), in the unit of the bounds; null asks nothing beside the method.</summary>
+    public decimal? GreatestSpread { get; init; }
 
     /// <summary>Decimals shown.</summary>
     public int Digits { get; init; }
@@ -122,6 +151,14 @@ internal sealed class SpecificationTables : IEntityTypeConfiguration<Specificati
     {
         builder.ToTable("specification_versions").HasIndex(version => new { version.DocumentId, version.Number }).IsUnique();
         builder.HasMany(version => version.Limits).WithOne().HasForeignKey(limit => limit.SpecificationVersionId);
+        builder.Property(version => version.Combination).HasDefaultValue(Combination.Mean);
+        builder.ComplexProperty(version => version.Sampling, plan =>
+        {
+            plan.Property(one => one.Increments).HasColumnName("sampling_increments");
+            plan.Property(one => one.Procedure).HasColumnName("sampling_procedure").HasMaxLength(SamplingPlan.Longest);
+            plan.Property(one => one.LeastMass).HasColumnName("sampling_least_mass");
+            plan.Property(one => one.ToRecord).HasColumnName("sampling_to_record").HasMaxLength(SamplingPlan.Longest);
+        });
     }
 
     public void Configure(EntityTypeBuilder<Limit> builder)

@@ -9,8 +9,8 @@ namespace ParticleLims.Laboratory.Specifications;
 /// <summary>A specification with its product and all its versions, newest first.</summary>
 public sealed record SpecificationPage(Specification Specification, Product Product, IReadOnlyList<SpecificationVersion> Versions);
 
-/// <summary>A version that a sample can be booked in for.</summary>
-public sealed record SpecificationChoice(Guid VersionId, string Code, string Title, int Number, Guid? CustomerId);
+/// <summary>A version that a sample can be booked in for, and how it asks the lot to be sampled.</summary>
+public sealed record SpecificationChoice(Guid VersionId, string Code, string Title, int Number, Guid? CustomerId, SamplingPlan? Sampling);
 
 /// <summary>Writes specifications as drafts; their approval is DocumentApproval's.</summary>
 public sealed class SpecificationKeeping(WritePath writing, ReadPath reading)
@@ -81,5 +81,5 @@ public sealed class SpecificationKeeping(WritePath writing, ReadPath reading)
              join version in data.SpecificationVersions on specification.Id equals version.DocumentId
              where specification.ProductId == productId && version.State == DocumentState.InForce
              orderby specification.Code
-             select new SpecificationChoice(version.Id, specification.Code, specification.Title, version.Number, specification.CustomerId)).ToListAsync(token), cancellation);
+             select new SpecificationChoice(version.Id, specification.Code, specification.Title, version.Number, specification.CustomerId, version.Sampling)).ToListAsync(token), cancellation);
 }

@@ -37,6 +37,10 @@ public sealed partial class NewSamplePage
     private string samplingWay = string.Empty;
     private string description = string.Empty;
     private string condition = string.Empty;
+    private string recorded = string.Empty;
+    private string? lacks;
+    private decimal? increments;
+    private decimal? mass;
 
     /// <summary>The lot that it was taken from.</summary>
     [Parameter] public Guid LotId { get; set; }
@@ -49,6 +53,8 @@ public sealed partial class NewSamplePage
     [Inject] private RunReading Runs { get; set; } = null!;
 
     private string? LabelHazards => product?.Hazards is null or Hazards.None ? null : HazardWords.Of(product.Hazards);
+
+    private SamplingPlan? Plan => specification < 0 ? null : specifications[specification].Sampling;
 
     /// <inheritdoc />
     protected override async Task LoadAsync()
@@ -74,11 +80,15 @@ public sealed partial class NewSamplePage
             return;
         }
 
-        var sample = new NewSample(LotId, methods[method].VersionId, specifications[specification].VersionId, moment, takenBy, samplingWay, description, condition, Divisions[division]);
+        var sample = new NewSample(LotId, methods[method].VersionId, specifications[specification].VersionId, moment, takenBy, samplingWay, description, condition, Divisions[division])
+        {
+            Increments = (int?)increments, Mass = mass is { } grams ? Analysis.Quantities.Mass.FromGrams(grams) : null, Recorded = Plan?.ToRecord is null ? null : recorded,
+        };
         await DoAsync(async () =>
         {
             var done = await Reception.BookInAsync(Actor, sample, key, Leaving);
             planned = [.. (await Runs.OfLotAsync(Actor, LotId, Leaving)).Where(run => done.RunIds.Contains(run.Id))];
+            lacks = (await Reception.FindAsync(Actor, done.Id, Leaving))?.SamplingLacks;
             (booked, bookedAt) = (done, Clock.Now);
         }, "Sample booked in.");
         takenRefused = FieldNames.About(Refusal, "takenAt");

@@ -18,6 +18,15 @@ public sealed class LimitRow
     public decimal? Percent { get; set; }
     public decimal? Lower { get; set; }
     public decimal? Upper { get; set; }
+
+    /// <summary>A value below it conforms and is looked into.</summary>
+    public decimal? LowerAlert { get; set; }
+
+    /// <summary>A value above it conforms and is looked into.</summary>
+    public decimal? UpperAlert { get; set; }
+
+    /// <summary>The most by which determinations may differ.</summary>
+    public decimal? GreatestSpread { get; set; }
     public decimal? Digits { get; set; } = 1;
     public bool Printed { get; set; } = true;
 
@@ -50,12 +59,16 @@ public sealed class LimitRow
         {
             Chosen = (int)limit.Characteristic, Aperture = limit.Aperture?.Micrometres, Percent = limit.Percent, Lower = limit.Lower, Upper = limit.Upper, Digits = limit.Digits, Printed = limit.Printed,
             Rule = Array.IndexOf(Enum.GetValues<LimitRule>(), limit.Rule), GuardFactor = limit.GuardFactor,
+            LowerAlert = limit.LowerAlert, UpperAlert = limit.UpperAlert, GreatestSpread = limit.GreatestSpread,
         };
     }
 
     public LimitDraft Draft() => new(
         Characteristic, Lower, Upper, (int)Digits!.Value, NeedsAperture ? Analysis.Quantities.Aperture.FromMicrometres(Aperture!.Value) : null, NeedsPercent ? Percent : null, Printed,
-        Rules[Rule], HasGuardBand ? GuardFactor!.Value : 1m);
+        Rules[Rule], HasGuardBand ? GuardFactor!.Value : 1m)
+    {
+        LowerAlert = LowerAlert, UpperAlert = UpperAlert, GreatestSpread = GreatestSpread,
+    };
 
     public static string Words(LimitRule rule) => rule switch
     {

@@ -14,6 +14,7 @@ public sealed partial class SpecificationEditorPage
     private List<Product> products = [];
     private List<Customer> customers = [];
     private List<LimitRow> rows = [new()];
+    private SamplingSheet sheet = new();
     private ChoiceField<Product>? productField;
     private MudForm form = null!;
     private string key = string.Empty;
@@ -39,7 +40,7 @@ public sealed partial class SpecificationEditorPage
 
     private IReadOnlyList<LimitDraft> Limits => rows.TrueForAll(row => row.IsComplete) ? [.. rows.Select(row => row.Draft())] : throw new RefusedException("limit", "A limit is not complete yet: it has its aperture or percentage, and its decimals.");
 
-    private SpecificationDraft Draft => new([.. rows.Select(row => row.Draft())], whatChanged.Trim().Length == 0 ? "First version" : whatChanged);
+    private SpecificationDraft Draft => sheet.In(new SpecificationDraft([.. rows.Select(row => row.Draft())], whatChanged.Trim().Length == 0 ? "First version" : whatChanged));
 
     /// <inheritdoc />
     protected override async Task LoadAsync()
@@ -50,6 +51,7 @@ public sealed partial class SpecificationEditorPage
         if (Id is { } id)
         {
             var page = (await Keeping.AllAsync(Actor, Leaving)).Find(one => one.Specification.Id == id) ?? throw new RefusedException("not-found", "There is no such specification.");
+            sheet = SamplingSheet.Of(page.Versions[0]);
             (rows, codeShown, revised) = ([.. page.Versions[0].Limits.OrderBy(limit => limit.Position).Select(LimitRow.Of)], page.Specification.Code, page.Product.Id);
         }
 

@@ -53,7 +53,10 @@ public sealed class DemonstrationLaboratoryTests(MadeLaboratories made) : IClass
         await using var data = (await made.OnAsync(kind)).Running.Data();
         var investigations = await data.Investigations.AsNoTracking().ToListAsync();
         var states = (await data.Lots.AsNoTracking().ToListAsync()).ToDictionary(lot => lot.Id, lot => lot.State);
-        investigations.Count.ShouldBe(4);
+        investigations.Count.ShouldBe(5);
+        var alert = investigations.Single(one => one.Kind == InvestigationKind.OutOfTrend);
+        alert.What.ShouldStartWith("Alert limit: D50 is ");
+        (alert.Conclusion, states[alert.LotId]).ShouldBe((InvestigationConclusion.TrendExplained, LotState.Released));
         investigations.Where(one => one.Conclusion == InvestigationConclusion.Confirmed).Select(one => states[one.LotId]).ShouldBe([LotState.Rejected, LotState.ReleasedByConcession], ignoreOrder: true);
         states[investigations.Single(one => one.Conclusion == InvestigationConclusion.LaboratoryCause).LotId].ShouldBe(LotState.Released);
         states[investigations.Single(one => one.State == InvestigationState.LaboratoryPhase).LotId].ShouldBe(LotState.OnHold);

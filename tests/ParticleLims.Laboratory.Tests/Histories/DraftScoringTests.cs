@@ -40,6 +40,9 @@ public sealed class DraftScoringTests
         tighter.Limits[0].Expanded!.Value.ShouldBeGreaterThan(0);
         tighter.Limits[0].Capability!.Actual!.Value.ShouldBeLessThan(1);
         (await scoring.OfAsync(author, product, [Passing with { Lower = 80m }], default)).DoNotConform.ShouldBe(0);
+        tighter.Limits.Select(limit => limit.BeyondAlert).ShouldBe([null, null], "they have no alert limits");
+        var alerting = await scoring.OfAsync(author, product, [Passing with { LowerAlert = 97.5m }, new LimitDraft(LimitCharacteristic.RosinRammlerSlope, 0.1m, 20m, 2) { UpperAlert = 0.2m }], default);
+        alerting.Limits.Select(limit => limit.BeyondAlert).ShouldBe([1, 3], "97.4 % conforms and lies beyond; what does not conform is no mere alert");
         _ = (good, waiting);
     }
 

@@ -6,6 +6,7 @@ using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Products;
+using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
@@ -41,6 +42,13 @@ internal static class BenchAbilities
         {
             var lot = await stage.Small.BookInLotAsync(stage.Small.Starch);
             return () => stage.Small.BookInSampleAsync(lot, stage.Small.Starch);
+        }),
+        Does("samples.accept-sampling", Who.QualityManager, "not-found", (stage, who) => stage.Get<SamplingAccepting>().AcceptAsync(who, Nothing, "Three cross all of it", new SecretProof(Nothing), default), async stage =>
+        {
+            var lot = await stage.Small.BookInLotAsync(stage.Small.Starch);
+            var booked = await stage.Get<SampleReception>().BookInAsync(stage.People.Technician.Actor, stage.Small.NewSample(lot, stage.Small.Starch) with { Increments = 3 }, null, default);
+            var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
+            return () => stage.Get<SamplingAccepting>().AcceptAsync(stage.People.QualityManager.Actor, booked.Id, "Three cross all of it", proof, default);
         }),
         Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().GoOnAsync(who, AnyLot, null, 10, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().FindAsync(who, AnyLot, 0, 10, default)),

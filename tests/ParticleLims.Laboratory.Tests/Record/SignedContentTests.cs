@@ -3,6 +3,7 @@ using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Sieves;
 
 namespace ParticleLims.Laboratory.Tests.Record;
@@ -18,7 +19,7 @@ public sealed class SignedContentTests
         var seen = await SeenAsync(laboratory);
         seen.Where(one => one.Seen.Unchanged == false).ShouldBeEmpty();
         seen.Where(one => one.Seen.Unchanged == true).Select(one => one.Kind).Distinct().Order().ShouldBe(
-            [nameof(AuthorisationOverride), nameof(EquipmentFailure), nameof(Investigation), "Lot", "Method", "Run", "Specification"]);
+            [nameof(AuthorisationOverride), nameof(EquipmentFailure), nameof(Investigation), "Lot", "Method", "Run", "Sample", "Specification"]);
         seen.Where(one => one.Seen.Unchanged is null).ShouldBeEmpty("every kind that was signed here can be compared");
     }
 
@@ -31,6 +32,10 @@ public sealed class SignedContentTests
     [EachDatabase("UPDATE method_versions SET seconds = 1", "Method", "approved")]
     [EachDatabase("UPDATE method_sieves SET aperture = aperture + 1", "Method", "approved")]
     [EachDatabase("UPDATE limits SET lower = lower + 1 WHERE lower IS NOT NULL", "Specification", "approved")]
+    [EachDatabase("UPDATE limits SET lower_alert = lower + 0.1 WHERE lower IS NOT NULL", "Specification", "approved")]
+    [EachDatabase("UPDATE specification_versions SET sampling_increments = 1 WHERE sampling_increments = 5", "Specification", "approved")]
+    [EachDatabase("UPDATE sampling_acceptances SET reason = 'made up later'", "Sample", "accepted as sampled")]
+    [EachDatabase("UPDATE samples SET sampling_lacks = NULL WHERE sampling_lacks IS NOT NULL", "Sample", "accepted as sampled")]
     [EachDatabase("UPDATE lots SET number = number || 'X'", "Lot", "released")]
     [EachDatabase("UPDATE limits SET lower = lower + 1 WHERE lower IS NOT NULL", "Lot", "rejected")]
     [EachDatabase("UPDATE investigation_notes SET words = 'Nothing was looked at'", "Investigation", "concluded")]
@@ -118,6 +123,8 @@ public sealed class SignedContentTests
         var undone = await (await small.BookInAsync(small.Starch)).SubmitAsync(Powder.Starch);
         await small.Desk.InvalidateAsync(undone.RunId);
         await CloseCaseAsync(laboratory, small.Calcite.SieveIds[1]);
+        var few = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch) with { Increments = 3 }, null, default);
+        await laboratory.Get<SamplingAccepting>().AcceptAsync(manager.Actor, few.Id, "Three cross all of the silo", await small.ProofAsync(manager), default);
         return laboratory;
     }
 

@@ -9,6 +9,7 @@ using ParticleLims.Laboratory.EquipmentFailures;
 using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Outgoing;
+using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
@@ -75,6 +76,8 @@ public sealed class WrittenOnceTests
         var looked = await small.BookInAsync(small.Calcite);
         await small.Bench().StartAsync(looked.RunId, looked.Method);
         await small.Bench().LookAsync(looked.RunId, 1, "Brushed, mesh whole");
+        var few = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch) with { Increments = 3 }, null, default);
+        await small.Get<SamplingAccepting>().AcceptAsync(small.People.QualityManager.Actor, few.Id, "Three cross all of the silo", await small.ProofAsync(small.People.QualityManager), default);
         await FillPeopleAsync(small);
         await FillEquipmentAsync(small, begun);
         await FillOutgoingAsync(small);

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.DependencyInjection;
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Cautions;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Lots;
@@ -8,6 +9,7 @@ using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.TestLaboratory.SmallLaboratories;
@@ -34,10 +36,10 @@ public sealed class SmallLaboratory
     /// <summary>Ground calcite GC-45 by carried residue on 20, 32, 45 and 63 µm, one replicate; passing 45 µm at least 97 %, D50 from 20 to 30 µm.</summary>
     public TestMethod Calcite => Contents.Calcite;
 
-    /// <summary>Pea starch PS-63 by separate portions on 32 and 63 µm, two replicates; passing 63 µm at least 95 %.</summary>
+    /// <summary>Pea starch PS-63 by separate portions on 32 and 63 µm, two replicates; passing 63 µm at least 95 %; sampled in 5 increments, at least 200 g.</summary>
     public TestMethod Starch => Contents.Starch;
 
-    /// <summary>A dry-blended spice SB-500 by a nested stack of 125, 250 and 500 µm; retained on 500 µm at most 5 %.</summary>
+    /// <summary>A dry-blended spice SB-500 by a nested stack of 125, 250 and 500 µm; retained on 500 µm at most 5 %, alert above 4.5 %.</summary>
     public TestMethod Spice => Contents.Spice;
 
     /// <summary>Veldt Surface Coatings, whose contact is one of the <see cref="People"/>.</summary>
@@ -77,6 +79,19 @@ public sealed class SmallLaboratory
         return method with { MethodVersionId = version, Draft = draft };
     }
 
+    /// <summary>A new version of a specification, written by the laboratory manager and approved by the quality manager.</summary>
+    public async Task<TestMethod> WithSpecificationAsync(TestMethod method, Func<SpecificationDraft, SpecificationDraft> change)
+    {
+        ArgumentNullException.ThrowIfNull(method);
+        ArgumentNullException.ThrowIfNull(change);
+        var draft = change(method.Limits) with { WhatChanged = "As this test asks" };
+        var version = await Get<SpecificationKeeping>().ReviseAsync(People.LaboratoryManager.Actor, method.SpecificationId, draft, null, CancellationToken.None);
+        var approval = Get<DocumentApproval<Specification, SpecificationVersion>>();
+        await approval.HandOverAsync(People.LaboratoryManager.Actor, version, 1, CancellationToken.None);
+        await approval.ApproveAsync(People.QualityManager.Actor, version, await ProofAsync(People.QualityManager), 2, CancellationToken.None);
+        return method with { SpecificationVersionId = version, Limits = draft };
+    }
+
     /// <summary>Books in a lot and its sample; its runs are planned.</summary>
     public Task<TestLot> BookInAsync(TestMethod method, Guid? customer = null) => TestLot.BookInAsync(this, method, customer);
 
@@ -92,7 +107,10 @@ public sealed class SmallLaboratory
     public NewSample NewSample(Guid lotId, TestMethod method)
     {
         var taken = Get<TimeProvider>().GetUtcNow().AddHours(-1);
-        return new NewSample(lotId, method.MethodVersionId, method.SpecificationVersionId, taken, "Milling shift B", "Scoop, 5 increments over the run-off", "White powder in a sealed jar", "Sealed, dry", SampleDivision.RotaryDivider);
+        return new NewSample(lotId, method.MethodVersionId, method.SpecificationVersionId, taken, "Milling shift B", "Scoop, 5 increments over the run-off", "White powder in a sealed jar", "Sealed, dry", SampleDivision.RotaryDivider)
+        {
+            Increments = 5, Mass = Mass.FromGrams(300m),
+        };
     }
 
     /// <summary>Books in a sample of the lot; its runs are planned.</summary>

@@ -25,14 +25,17 @@ public static class TestMethods
         PressureLowest = Pressure.FromPascals(2500), PressureHighest = Pressure.FromPascals(4500), Replicates = 2, RepeatabilityLimitPercent = 2m,
     };
 
-    public static SpecificationDraft StarchLimits { get; } = new([new LimitDraft(LimitCharacteristic.Passing, 95m, null, 1, Aperture.FromMicrometres(63m))]);
+    public static SpecificationDraft StarchLimits { get; } = new([new LimitDraft(LimitCharacteristic.Passing, 95m, null, 1, Aperture.FromMicrometres(63m))])
+    {
+        Sampling = new SamplingPlan { Increments = 5, Procedure = "Scoop over the run-off", LeastMass = Mass.FromGrams(200m) },
+    };
 
     public static MethodDraft Spice { get; } = new()
     {
         Procedure = SievingProcedure.NestedStack, Apertures = Apertures(125m, 250m, 500m), PortionLeast = Mass.FromGrams(95m), PortionMost = Mass.FromGrams(105m), Seconds = 300, LeastRecoveryPercent = 98m,
     };
 
-    public static SpecificationDraft SpiceLimits { get; } = new([new LimitDraft(LimitCharacteristic.Retained, null, 5m, 1, Aperture.FromMicrometres(500m))]);
+    public static SpecificationDraft SpiceLimits { get; } = new([new LimitDraft(LimitCharacteristic.Retained, null, 5m, 1, Aperture.FromMicrometres(500m)) { UpperAlert = 4.5m }]);
 
     private static Aperture[] Apertures(params decimal[] micrometres) => [.. micrometres.Select(Aperture.FromMicrometres)];
 }

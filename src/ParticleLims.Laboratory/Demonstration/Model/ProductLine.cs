@@ -24,13 +24,19 @@ internal sealed record ProductLine(
     string Code, string Name, string Description, Hazards Hazards, Powder Powder, double Scatter, double Drift, (int Least, int Most) Kilograms, IReadOnlyList<string?> Customers,
     string MethodTitle, MethodDraft Method, IReadOnlyList<LimitDraft> Limits, decimal? Density = null)
 {
+    /// <summary>How its lots are sampled; null where the specification says nothing of it.</summary>
+    public SamplingPlan? Sampling { get; init; }
+
+    /// <summary>Whether each determination must conform, beside the mean.</summary>
+    public Combination Combination { get; init; }
+
     /// <summary>All products.</summary>
     public static IReadOnlyList<ProductLine> All { get; } =
     [
         new("GC-45", "Ground calcite 45", "Calcium carbonate, dry ground and classified", Hazards.None, RosinRammlerPowder.OfMedian(43, 1.9), 0.014, 0, (8_000, 24_000),
             [Catalogue.Veldt, Catalogue.Veldt, Catalogue.Halvard, null], "Ground calcite by air jet, residue carried",
             AirJet(SievingProcedure.CarriedResidue, [20, 32, 45, 63, 90], 120) with { MostTransferLossPercent = 0.5m },
-            [Size(50, 36, 50), Passing(90, 90, null)], 2.71m),
+            [Size(50, 36, 50), Passing(90, 90, null)], 2.71m) { Sampling = new SamplingPlan { Increments = 10, Procedure = "cross-stream cutter at the silo inlet, one increment every ten minutes", LeastMass = Mass.FromGrams(250m) } },
         new("MS-90", "Milled sugar 90", "Sucrose, milled, with no flow aid", Hazards.CombustibleDust, RosinRammlerPowder.OfMedian(54, 2.1), 0.012, 0.115, (2_000, 12_000),
             [Catalogue.Orrin, Catalogue.Orrin, null], "Milled sugar by air jet, residue carried",
             AirJet(SievingProcedure.CarriedResidue, [45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m, Preparation = DryRoom },
@@ -46,7 +52,11 @@ internal sealed record ProductLine(
                 Procedure = SievingProcedure.NestedStack, Apertures = [.. new[] { 63, 125, 180, 250, 355, 500 }.Select(Wide)], PortionLeast = Mass.FromGrams(50m), PortionMost = Mass.FromGrams(100m), Seconds = 600,
                 LeastRecoveryPercent = 99m, Replicates = 2, RepeatabilityLimitPercent = 2m, SievesScanned = true, AuthorisationNeeded = true, WhatChanged = "First version",
             },
-            [Passing(500, 95, null), Passing(63, null, 20), Size(50, 150, 220)]),
+            [Passing(500, 95, null), Passing(63, null, 20), Size(50, 150, 220) with { GreatestSpread = 12m }])
+        {
+            Combination = Combination.MeanAndEach,
+            Sampling = new SamplingPlan { Increments = 5, Procedure = "thief from five bags of the lot, top to bottom", LeastMass = Mass.FromGrams(200m), ToRecord = "the numbers of the bags" },
+        },
     ];
 
     // Milled sugar takes up water from damp air.
