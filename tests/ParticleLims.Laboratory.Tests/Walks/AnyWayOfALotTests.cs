@@ -8,7 +8,6 @@ namespace ParticleLims.Laboratory.Tests.Walks;
 /// </summary>
 public sealed class AnyWayOfALotTests
 {
-    private const int WalksOnEach = 24;
     private const int StepsOfAWalk = 70;
 
     [Theory]
@@ -16,7 +15,7 @@ public sealed class AnyWayOfALotTests
     public async Task Whatever_people_do_the_laboratory_and_its_rules_agree_and_every_transition_is_walked(DatabaseKind kind)
     {
         var seen = new ConcurrentDictionary<string, int>(StringComparer.Ordinal);
-        await Parallel.ForEachAsync(Enumerable.Range(0, WalksOnEach), new ParallelOptions { MaxDegreeOfParallelism = 2 }, async (seed, _) =>
+        await Parallel.ForEachAsync(Enumerable.Range(0, SeededWalks.SeedCount), new ParallelOptions { MaxDegreeOfParallelism = 2 }, async (seed, _) =>
         {
             foreach (var transition in await SeededWalks.GoAsync(kind, seed, StepsOfAWalk))
             {

@@ -4,6 +4,7 @@ namespace ParticleLims.Laboratory.Tests.Walks;
 internal static class SeededWalks
 {
     private const int TriesToShrink = 40;
+    private const int SeedsOfChance = 24;
 
     /// <summary>How many openings there are.</summary>
     public static int OpeningCount => Openings.Length;
@@ -25,6 +26,16 @@ internal static class SeededWalks
         [.. Run(1), ("answers the points of case", 1), ("concludes case", 1)],
         [.. Run(1), ("accepts run", 0), ("answers the points of case", 1), ("proposes retests in case", 0), ("withdraws the retests of case", 0), ("concludes case", 1)],
     ];
+
+    /// <summary>What chance hardly ever comes to: each is walked once, after the others, and goes no further.</summary>
+    private static readonly (string Deed, int Variant)[][] Rare =
+    [
+        [.. Openings[6], ("signs the invalidation of run", 0)],
+        [.. Openings[11], ("signs the invalidation of run", 0)],
+    ];
+
+    /// <summary>How many seeds there are.</summary>
+    public static int SeedCount => SeedsOfChance + Rare.Length;
 
     /// <summary>Begins a walk by one of the openings.</summary>
     public static async Task<Walk> BeginAsync(DatabaseKind kind, int opening, Func<Walk, Task> beforeEach)
@@ -48,12 +59,12 @@ internal static class SeededWalks
         try
         {
             await using var walk = await Walk.BeginAsync(kind, alone);
-            foreach (var (deed, variant) in Openings[seed % Openings.Length])
+            foreach (var (deed, variant) in seed < SeedsOfChance ? Openings[seed % Openings.Length] : Rare[seed - SeedsOfChance])
             {
                 await TakeAsync(walk.First(deed, variant));
             }
 
-            while (walk.Steps.Count < steps)
+            while (seed < SeedsOfChance && walk.Steps.Count < steps)
             {
                 await TakeAsync(walk.Choose(random));
             }

@@ -1,7 +1,6 @@
 using System.Net;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.People;
-using ParticleLims.Laboratory.Record;
 using ParticleLims.TestLaboratory.SmallLaboratories;
 using Shouldly;
 using Xunit;
