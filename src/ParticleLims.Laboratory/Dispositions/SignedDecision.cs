@@ -36,6 +36,7 @@ public sealed class SignedDecision : ISignedThing
             Cut(now[growing]!.AsArray(), signed[growing]!.AsArray().Count);
         }
 
+        KeepAcceptances(now["samplings"]!.AsArray(), signed["samplings"]?.AsArray());
         foreach (var (after, before) in Limits(now).Zip(Limits(signed)))
         {
             foreach (var words in Wording)
@@ -45,6 +46,21 @@ public sealed class SignedDecision : ISignedThing
         }
 
         return now.ToJsonString();
+    }
+
+    // A sampling may be accepted when a rejected lot was opened again; that has a signature of its own.
+    private static void KeepAcceptances(JsonArray now, JsonArray? signed)
+    {
+        if (signed is null)
+        {
+            return;
+        }
+
+        Cut(now, signed.Count);
+        foreach (var (after, before) in now.Zip(signed))
+        {
+            after!["accepted"] = before!["accepted"]?.DeepClone();
+        }
     }
 
     private static IEnumerable<JsonNode> Limits(JsonNode content) => content["results"]!.AsArray().SelectMany(result => result!["limits"]!.AsArray()).Select(limit => limit!);
