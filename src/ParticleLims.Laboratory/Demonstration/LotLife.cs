@@ -42,8 +42,9 @@ internal sealed class LotLife(
         clock.Pass(chance.Between(40, 120));
         (var method, lot.Method) = catalogue.MethodOf(lot.Line);
         var plan = lot.Line.Sampling;
+        var (taken, shift, usual) = (clock.Now.AddMinutes(-chance.Whole(50, 240)), chance.Of(["Mill shift A", "Mill shift B", "Mill shift C"]), chance.Of(Points));
         var booked = await samples.BookInAsync(by.Actor, new NewSample(
-            lot.Id, method, catalogue.SpecificationOf(lot.Line, lot.Customer), clock.Now.AddMinutes(-chance.Whole(50, 240)), chance.Of(["Mill shift A", "Mill shift B", "Mill shift C"]), chance.Of(Points) is var usual && plan is null ? usual : plan!.Procedure,
+            lot.Id, method, catalogue.SpecificationOf(lot.Line, lot.Customer), taken, shift, plan?.Procedure ?? usual,
             "500 ml jar, full", "Sealed, dry, label legible", lot.Line.Method.Procedure == SievingProcedure.NestedStack ? SampleDivision.Riffle : SampleDivision.RotaryDivider)
         {
             Increments = plan?.Increments, Mass = plan is null ? null : Analysis.Quantities.Mass.FromGrams(280 + chance.For(11).Whole(0, 90)), Recorded = plan?.ToRecord is null ? null : BagsOf(chance.For(12)),

@@ -135,7 +135,7 @@ public sealed record LotEvidence
             specification = result.Specification.Id,
             limits = result.Limits.Select(judged => new { judged.Limit.Words, judged.Limit.Lower, judged.Limit.Upper, judged.Printed, uncertainty = judged.Uncertainty, rule = judged.Limit.RuleInWords(), alert = judged.Alert, determinations = judged.Determinations.Select(one => new { one.RunNumber, one.Printed }), verdict = judged.Verdict.Verdict.ToString() }),
         }),
-        samplings = samplings.Select(one => new { one.Sample.Code, one.Plan, one.Sample.Increments, micrograms = one.Sample.Mass?.Micrograms, one.Sample.Recorded, one.Sample.SamplingLacks, accepted = one.Acceptance?.Reason }),
+        samplings = samplings.Select(one => new { one.Sample.Code, one.Sample.Increments, micrograms = one.Sample.Mass?.Micrograms, one.Sample.Recorded, one.Sample.SamplingLacks, accepted = one.Acceptance?.Reason }),
         runs = runs.Select(run => new { run.Number, state = run.State.ToString(), run.EvaluationId }),
         investigations = investigations.Select(one => new { one.Number, one.What, state = one.State.ToString(), conclusion = one.Conclusion?.ToString() }),
         dispositions = dispositions.Select(one => new { decision = one.Decision.ToString(), one.PersonName, one.At, one.Reason }),

@@ -49,6 +49,7 @@ public sealed class SignedDecision : ISignedThing
             Cut(now[growing]!.AsArray(), signed[growing]!.AsArray().Count);
         }
 
+        KeepAcceptances(now["samplings"]!.AsArray(), signed["samplings"]?.AsArray());
         foreach (var (after, before) in Limits(now).Zip(Limits(signed)))
         {
             foreach (var words in Wording)
@@ -82,6 +83,21 @@ public sealed class SignedDecision : ISignedThing
         var kept = now[list]!.AsArray().Select(one => one!).Where(one => !those(NameOf(one)));
         var before = signed[list]!.AsArray().Select(one => one!).Where(one => those(NameOf(one)));
         now[list] = new JsonArray([.. kept.Concat(before).OrderBy(NameOf, StringComparer.Ordinal).Select(one => one.DeepClone())]);
+    }
+
+    // A sampling may be accepted when a rejected lot was opened again; that has a signature of its own.
+    private static void KeepAcceptances(JsonArray now, JsonArray? signed)
+    {
+        if (signed is null)
+        {
+            return;
+        }
+
+        Cut(now, signed.Count);
+        foreach (var (after, before) in now.Zip(signed))
+        {
+            after!["accepted"] = before!["accepted"]?.DeepClone();
+        }
     }
 
     private static IEnumerable<JsonNode> Limits(JsonNode content) => content["results"]!.AsArray().SelectMany(result => result!["limits"]!.AsArray()).Select(limit => limit!);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Record;
 
@@ -22,7 +23,8 @@ public sealed record SamplingPlan
     /// <summary>What must be written down when the sample arrives, beside what is always asked: seal numbers, temperature, …; null for nothing.</summary>
     public string? ToRecord { get; init; }
 
-    /// <summary>The plan in words: "10 increments by cross-stream cutter, at least 500 g".</summary>
+    /// <summary>The plan in words: "10 increments by cross-stream cutter, at least 500 g". Not signed: a later version of the program may say the same in other words.</summary>
+    [JsonIgnore]
     public string Words => string.Create(CultureInfo.InvariantCulture, $"{Increments} {(Increments == 1 ? "increment" : "increments")}: {Procedure}") + (LeastMass is { } least ? $"; at least {Grams(least)}" : string.Empty) + (ToRecord is null ? string.Empty : $"; to be written down on arrival: {ToRecord}");
 
     /// <summary>What the sample lacks against the plan, in words; null where the plan was carried out. What nobody knows was not carried out.</summary>

@@ -1,7 +1,6 @@
 using ParticleLims.Laboratory.Samples;
-using ParticleLims.Web.Controls;
 
-namespace ParticleLims.Web.Dispositions;
+namespace ParticleLims.Web.Controls;
 
 /// <summary>What arrived, in words.</summary>
 public static class SamplingWords
