@@ -4649,9 +4649,17 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("character varying(60)")
                         .HasColumnName("division");
 
+                    b.Property<int?>("Increments")
+                        .HasColumnType("integer")
+                        .HasColumnName("increments");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("uuid")
                         .HasColumnName("lot_id");
+
+                    b.Property<long?>("Mass")
+                        .HasColumnType("bigint")
+                        .HasColumnName("mass");
 
                     b.Property<Guid>("MethodVersionId")
                         .HasColumnType("uuid")
@@ -4670,9 +4678,18 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("received_by_name");
 
+                    b.Property<string>("Recorded")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("recorded");
+
                     b.Property<Guid?>("ReplacesSampleId")
                         .HasColumnType("uuid")
                         .HasColumnName("replaces_sample_id");
+
+                    b.Property<string>("SamplingLacks")
+                        .HasColumnType("text")
+                        .HasColumnName("sampling_lacks");
 
                     b.Property<string>("SamplingWay")
                         .IsRequired()
@@ -4713,6 +4730,59 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasDatabaseName("ix_samples_specification_version_id");
 
                     b.ToTable("samples", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Samples.SamplingAcceptance", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Lacks")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("lacks");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<string>("SampleCode")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("sample_code");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sample_id");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("signature_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sampling_acceptances");
+
+                    b.HasIndex("SampleId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sampling_acceptances_sample_id");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_sampling_acceptances_signature_id");
+
+                    b.ToTable("sampling_acceptances", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Settings.LaboratorySettings", b =>
@@ -5547,6 +5617,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("digits");
 
+                    b.Property<long?>("GreatestSpread")
+                        .HasColumnType("bigint")
+                        .HasColumnName("greatest_spread");
+
                     b.Property<long>("GuardFactor")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("bigint")
@@ -5556,6 +5630,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long?>("Lower")
                         .HasColumnType("bigint")
                         .HasColumnName("lower");
+
+                    b.Property<long?>("LowerAlert")
+                        .HasColumnType("bigint")
+                        .HasColumnName("lower_alert");
 
                     b.Property<long?>("Percent")
                         .HasColumnType("bigint")
@@ -5574,6 +5652,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long?>("Upper")
                         .HasColumnType("bigint")
                         .HasColumnName("upper");
+
+                    b.Property<long?>("UpperAlert")
+                        .HasColumnType("bigint")
+                        .HasColumnName("upper_alert");
 
                     b.HasKey("SpecificationVersionId", "Position")
                         .HasName("pk_limits");
@@ -5647,6 +5729,18 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("author_name");
 
+                    b.Property<string>("Combination")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasDefaultValue("Mean")
+                        .HasColumnName("combination");
+
+                    b.Property<int?>("Determinations")
+                        .HasColumnType("integer")
+                        .HasColumnName("determinations");
+
                     b.Property<Guid>("DocumentId")
                         .HasColumnType("uuid")
                         .HasColumnName("document_id");
@@ -5678,6 +5772,28 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<DateTime>("WrittenAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("written_at");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Sampling", "ParticleLims.Laboratory.Specifications.SpecificationVersion.Sampling#SamplingPlan", b1 =>
+                        {
+                            b1.Property<int>("Increments")
+                                .HasColumnType("integer")
+                                .HasColumnName("sampling_increments");
+
+                            b1.Property<long?>("LeastMass")
+                                .HasColumnType("bigint")
+                                .HasColumnName("sampling_least_mass");
+
+                            b1.Property<string>("Procedure")
+                                .IsRequired()
+                                .HasMaxLength(400)
+                                .HasColumnType("character varying(400)")
+                                .HasColumnName("sampling_procedure");
+
+                            b1.Property<string>("ToRecord")
+                                .HasMaxLength(400)
+                                .HasColumnType("character varying(400)")
+                                .HasColumnName("sampling_to_record");
+                        });
 
                     b.HasKey("Id")
                         .HasName("pk_specification_versions");
@@ -6398,6 +6514,23 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_samples_specification_versions_specification_version_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Samples.SamplingAcceptance", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Samples.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("SampleId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sampling_acceptances_samples_sample_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sampling_acceptances_signatures_signature_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ApertureMeasurement", b =>

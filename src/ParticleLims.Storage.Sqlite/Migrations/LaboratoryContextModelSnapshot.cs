@@ -4642,9 +4642,17 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("division");
 
+                    b.Property<int?>("Increments")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("increments");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
+
+                    b.Property<long?>("Mass")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mass");
 
                     b.Property<Guid>("MethodVersionId")
                         .HasColumnType("TEXT")
@@ -4663,9 +4671,18 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("received_by_name");
 
+                    b.Property<string>("Recorded")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recorded");
+
                     b.Property<Guid?>("ReplacesSampleId")
                         .HasColumnType("TEXT")
                         .HasColumnName("replaces_sample_id");
+
+                    b.Property<string>("SamplingLacks")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sampling_lacks");
 
                     b.Property<string>("SamplingWay")
                         .IsRequired()
@@ -4706,6 +4723,59 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_samples_specification_version_id");
 
                     b.ToTable("samples", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Samples.SamplingAcceptance", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Lacks")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lacks");
+
+                    b.Property<string>("PersonName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_name");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.Property<string>("SampleCode")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_code");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_id");
+
+                    b.Property<Guid>("SignatureId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signature_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sampling_acceptances");
+
+                    b.HasIndex("SampleId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sampling_acceptances_sample_id");
+
+                    b.HasIndex("SignatureId")
+                        .HasDatabaseName("ix_sampling_acceptances_signature_id");
+
+                    b.ToTable("sampling_acceptances", (string)null);
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Settings.LaboratorySettings", b =>
@@ -5540,6 +5610,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("digits");
 
+                    b.Property<long?>("GreatestSpread")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("greatest_spread");
+
                     b.Property<long>("GuardFactor")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER")
@@ -5549,6 +5623,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long?>("Lower")
                         .HasColumnType("INTEGER")
                         .HasColumnName("lower");
+
+                    b.Property<long?>("LowerAlert")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lower_alert");
 
                     b.Property<long?>("Percent")
                         .HasColumnType("INTEGER")
@@ -5567,6 +5645,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long?>("Upper")
                         .HasColumnType("INTEGER")
                         .HasColumnName("upper");
+
+                    b.Property<long?>("UpperAlert")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("upper_alert");
 
                     b.HasKey("SpecificationVersionId", "Position")
                         .HasName("pk_limits");
@@ -5640,6 +5722,18 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("author_name");
 
+                    b.Property<string>("Combination")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("Mean")
+                        .HasColumnName("combination");
+
+                    b.Property<int?>("Determinations")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("determinations");
+
                     b.Property<Guid>("DocumentId")
                         .HasColumnType("TEXT")
                         .HasColumnName("document_id");
@@ -5671,6 +5765,28 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long>("WrittenAt")
                         .HasColumnType("INTEGER")
                         .HasColumnName("written_at");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Sampling", "ParticleLims.Laboratory.Specifications.SpecificationVersion.Sampling#SamplingPlan", b1 =>
+                        {
+                            b1.Property<int>("Increments")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("sampling_increments");
+
+                            b1.Property<long?>("LeastMass")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("sampling_least_mass");
+
+                            b1.Property<string>("Procedure")
+                                .IsRequired()
+                                .HasMaxLength(400)
+                                .HasColumnType("TEXT")
+                                .HasColumnName("sampling_procedure");
+
+                            b1.Property<string>("ToRecord")
+                                .HasMaxLength(400)
+                                .HasColumnType("TEXT")
+                                .HasColumnName("sampling_to_record");
+                        });
 
                     b.HasKey("Id")
                         .HasName("pk_specification_versions");
@@ -6391,6 +6507,23 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_samples_specification_versions_specification_version_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Samples.SamplingAcceptance", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Samples.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("SampleId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sampling_acceptances_samples_sample_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Record.Signature", null)
+                        .WithMany()
+                        .HasForeignKey("SignatureId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sampling_acceptances_signatures_signature_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Sieves.ApertureMeasurement", b =>
