@@ -32,7 +32,7 @@ public sealed class SignedContentTests
     [EachDatabase("UPDATE method_versions SET seconds = 1", "Method", "approved")]
     [EachDatabase("UPDATE method_sieves SET aperture = aperture + 1", "Method", "approved")]
     [EachDatabase("UPDATE limits SET lower = lower + 1 WHERE lower IS NOT NULL", "Specification", "approved")]
-    [EachDatabase("UPDATE limits SET lower_alert = lower + 0.1 WHERE lower IS NOT NULL", "Specification", "approved")]
+    [EachDatabase("UPDATE limits SET lower_alert = lower + 1000 WHERE lower IS NOT NULL", "Specification", "approved")]
     [EachDatabase("UPDATE specification_versions SET sampling_increments = 1 WHERE sampling_increments = 5", "Specification", "approved")]
     [EachDatabase("UPDATE sampling_acceptances SET reason = 'made up later'", "Sample", "accepted as sampled")]
     [EachDatabase("UPDATE samples SET sampling_lacks = NULL WHERE sampling_lacks IS NOT NULL", "Sample", "accepted as sampled")]
