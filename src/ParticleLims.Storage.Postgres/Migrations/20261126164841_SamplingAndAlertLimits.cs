@@ -135,9 +135,9 @@ namespace ParticleLims.Storage.Postgres.Migrations
                 table: "sampling_acceptances",
                 column: "signature_id");
 
-            foreach (var (table, key) in ParticleLims.Laboratory.Storage.AppendOnlyTables.Thirteenth)
+            foreach (var (table, _) in ParticleLims.Laboratory.Storage.AppendOnlyTables.Thirteenth)
             {
-                AppendOnlyTriggers.Add(migrationBuilder, table, key);
+                AppendOnlyTriggers.Add(migrationBuilder, table);
             }
         }
 
