@@ -51,13 +51,14 @@ public sealed class Passkeys(WritePath writing, ReadPath reading, SecretTries tr
         {
             ArgumentNullException.ThrowIfNull(answer);
             ArgumentNullException.ThrowIfNull(name);
-            var (question, called) = (Take(answer.Handle), name.Trim());
+            var (id, called) = (scope.PersonId, name.Trim());
+            var question = Take(answer.Handle);
             if (called.Length is < 2 or > 60)
             {
                 throw new RefusedException("passkey-name", "Give the passkey a name of 2 to 60 letters, for example the device on which it lies.", "name");
             }
 
-            var person = await scope.FindAsync<Person>(scope.PersonId, "person", token);
+            var person = await scope.FindAsync<Person>(id, "person", token);
             if (question.PersonId != person.Id || await ceremony.NewAsync(question.Place, person, question.State, answer.Answer) is not { } made
                 || await scope.Data.Set<Passkey>().AnyAsync(passkey => passkey.CredentialId == made.CredentialId, token))
             {

@@ -135,8 +135,8 @@ internal static class PeopleAbilities
         }),
         Does("people.confirm-code-key", Who.SignedOn, "no-code-key", (stage, who) => stage.Get<SecondFactors>().ConfirmCodeKeyAsync(who, "000000", default), async stage =>
         {
-            var key = (await stage.Get<SecondFactors>().MakeCodeKeyAsync(stage.People.Technician.Actor, await stage.Small.ProofAsync(stage.People.Technician), default)).Key;
-            return () => stage.Get<SecondFactors>().ConfirmCodeKeyAsync(stage.People.Technician.Actor, Code(stage, key), default);
+            var key = (await stage.Get<SecondFactors>().MakeCodeKeyAsync(stage.People.Customer.Actor, await stage.Small.ProofAsync(stage.People.Customer), default)).Key;
+            return () => stage.Get<SecondFactors>().ConfirmCodeKeyAsync(stage.People.Customer.Actor, Code(stage, key), default);
         }),
         Does("people.renew-recovery-codes", Who.SignedOn, "secret-not-proved", (stage, who) => stage.Get<SecondFactors>().RenewRecoveryCodesAsync(who, NoProof, default), async stage =>
         {

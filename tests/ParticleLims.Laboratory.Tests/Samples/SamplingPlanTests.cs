@@ -68,9 +68,12 @@ public sealed class SamplingPlanTests
     public async Task Numbers_that_no_sample_has_are_refused(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
-        await laboratory.ShouldRefuseAsync("sample-increments", () => LacksAsync(laboratory, good => good with { Increments = 0 }));
-        await laboratory.ShouldRefuseAsync("sample-mass", () => LacksAsync(laboratory, good => good with { Mass = Mass.Zero }));
-        await laboratory.ShouldRefuseAsync("sample-recorded", () => LacksAsync(laboratory, good => good with { Recorded = new string('x', NewSample.LongestRecorded + 1) }));
+        var (small, reception) = (laboratory.Small, laboratory.Get<SampleReception>());
+        var good = small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch);
+        Task BookInAsync(NewSample wrong) => reception.BookInAsync(small.People.Technician.Actor, wrong, null, default);
+        await laboratory.ShouldRefuseAsync("sample-increments", () => BookInAsync(good with { Increments = 0 }));
+        await laboratory.ShouldRefuseAsync("sample-mass", () => BookInAsync(good with { Mass = Mass.Zero }));
+        await laboratory.ShouldRefuseAsync("sample-recorded", () => BookInAsync(good with { Recorded = new string('x', NewSample.LongestRecorded + 1) }));
     }
 
     private static async Task<string?> LacksAsync(OpenedSmallLaboratory laboratory, Func<NewSample, NewSample> change)

@@ -22,7 +22,7 @@ public sealed class RoleDeedStateTests
         ["investigations.explain-trend"] = "the lighter case: InvestigationTests", ["investigations.propose-hypothesis"] = "has states of its own: InvestigationTests", ["investigations.approve-hypothesis"] = "InvestigationTests",
         ["investigations.measure-hypothesis"] = "InvestigationTests", ["investigations.judge-hypothesis"] = "InvestigationTests", ["investigations.withdraw-hypothesis"] = "InvestigationTests",
         ["methods.write"] = "a new document has no state yet", ["specifications.write"] = "a new document has no state yet", ["methods.authorise"] = "AuthorisationTests", ["methods.withdraw-authorisation"] = "AuthorisationTests",
-        ["methods.allow-unauthorised"] = "AuthorisationTests",
+        ["methods.allow-unauthorised"] = "AuthorisationTests", ["samples.accept-sampling"] = "only where a sampling lacks something: SamplingPlanTests",
     };
 
     [Fact]
