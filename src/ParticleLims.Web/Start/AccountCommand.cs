@@ -3,8 +3,6 @@ using System.Globalization;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Storage.Postgres;
-using ParticleLims.Storage.Sqlite;
 
 namespace ParticleLims.Web.Start;
 
@@ -25,7 +23,7 @@ internal static class AccountCommand
 
         try
         {
-            await using var services = Services(StartOptions.Read(options, Environment.GetEnvironmentVariable));
+            await using var services = new ServiceCollection().AddStored(StartOptions.Read(options, Environment.GetEnvironmentVariable)).AddLaboratory().BuildServiceProvider();
             var issued = await services.GetRequiredService<Activations>().IssueAtConsoleAsync(name, CancellationToken.None);
             await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{issued.SignOnName}   {string.Join(' ', issued.Code.Chunk(5).Select(part => new string(part)))}   good until {issued.ExpiresAt:yyyy-MM-dd HH:mm} UTC"));
             await output.WriteLineAsync("The old password works no more. Open /activate and set a new one; until somebody else confirms under Access review who did it, the account signs nothing.");
@@ -36,24 +34,5 @@ internal static class AccountCommand
             await output.WriteLineAsync($"No code was issued: {fault.Message}");
             return 2;
         }
-    }
-
-    private static ServiceProvider Services(StartOptions options)
-    {
-        var services = new ServiceCollection().AddSingleton(TimeProvider.System).AddLaboratory();
-        if (options.DatabaseConnection is { } connection)
-        {
-            services.AddPostgresStorage(connection);
-        }
-        else if (File.Exists(options.DatabaseFile))
-        {
-            services.AddSqliteStorage(options.DatabaseFile);
-        }
-        else
-        {
-            throw new StartRefusedException($"There is no database {options.DatabaseFile}. Say with --data where it is.");
-        }
-
-        return services.BuildServiceProvider();
     }
 }

@@ -3,8 +3,6 @@ using System.Globalization;
 using ParticleLims.Laboratory;
 using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Storage.Postgres;
-using ParticleLims.Storage.Sqlite;
 using ParticleLims.Web.Outgoing;
 
 namespace ParticleLims.Web.Start;
@@ -31,7 +29,7 @@ internal static class BouncesCommand
         {
             var options = StartOptions.Read(rest, Environment.GetEnvironmentVariable);
             var files = Directory.Exists(folder) ? Directory.GetFiles(folder, "*.eml").Order(StringComparer.Ordinal).ToList() : throw new StartRefusedException($"There is no folder {folder}.");
-            await using var provider = Services(options);
+            await using var provider = new ServiceCollection().AddStored(options).AddLaboratory().BuildServiceProvider();
             var left = 0;
             foreach (var file in files)
             {
@@ -80,23 +78,4 @@ internal static class BouncesCommand
 
     // What a server wrote may hold anything, also what steers a console.
     private static string OneLine(string words) => string.Concat(words.Select(letter => char.IsControl(letter) ? ' ' : letter));
-
-    private static ServiceProvider Services(StartOptions options)
-    {
-        var services = new ServiceCollection();
-        if (options.DatabaseConnection is { } connection)
-        {
-            services.AddPostgresStorage(connection);
-        }
-        else if (File.Exists(options.DatabaseFile))
-        {
-            services.AddSqliteStorage(options.DatabaseFile);
-        }
-        else
-        {
-            throw new StartRefusedException($"There is no database {options.DatabaseFile}. Say with --data where it is.");
-        }
-
-        return services.AddLaboratory().BuildServiceProvider();
-    }
 }

@@ -3,8 +3,6 @@ using System.Globalization;
 using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Storage.Postgres;
-using ParticleLims.Storage.Sqlite;
 
 namespace ParticleLims.Web.Start;
 
@@ -42,21 +40,7 @@ internal static class RecordCommand
 
     private static async Task<int> VerifyAsync(TextWriter output, StartOptions options, (long Sequence, string Hash)? head)
     {
-        var services = new ServiceCollection().AddSingleton(TimeProvider.System);
-        if (options.DatabaseConnection is { } connection)
-        {
-            services.AddPostgresStorage(connection);
-        }
-        else if (File.Exists(options.DatabaseFile))
-        {
-            services.AddSqliteStorage(options.DatabaseFile);
-        }
-        else
-        {
-            throw new StartRefusedException($"There is no database {options.DatabaseFile}. Say with --data where it is.");
-        }
-
-        await using var provider = services.BuildServiceProvider();
+        await using var provider = new ServiceCollection().AddSingleton(TimeProvider.System).AddStored(options).BuildServiceProvider();
         var found = await ActivatorUtilities.CreateInstance<RecordInspection>(provider).InspectAsync(head, CancellationToken.None);
         await SayAsync(output, found, head is not null);
         return found is { Rows.Faults.Count: 0 } ? 0 : 1;
