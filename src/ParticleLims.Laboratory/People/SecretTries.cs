@@ -107,7 +107,7 @@ public sealed class SecretTries(WritePath writing, IDbContextFactory<LaboratoryC
         var until = await data.Set<WrongSecrets>().Where(wrong => wrong.PersonId == person.Id && wrong.Place == place.Key).Select(wrong => wrong.WaitUntil).FirstOrDefaultAsync(cancellation);
         if (until > clock.GetUtcNow())
         {
-            throw new RefusedException("wait", $"Too many wrong tries from here. Try again after {until.Value.UtcDateTime:HH:mm:ss} UTC, at an enrolled terminal, or with a passkey.", "password");
+            throw new RefusedException("wait", $"Too many wrong tries. Try again after {until.Value.UtcDateTime:HH:mm:ss} UTC; at an enrolled terminal, or with a passkey, it goes at once.", "password");
         }
     }
 
