@@ -82,7 +82,7 @@ public sealed class EndpointAccessTests(EndpointAccessTests.Shelf given) : IClas
         using var visitor = await given.SignedOnAsync(role);
         using var enrolled = await visitor.PostAsync("/account", "/terminals/enrol-here", ("name", "Bench 9"), ("place", "Sieving room"));
         enrolled.StatusCode.ShouldBe(HttpStatusCode.Forbidden);
-        using var evaluated = await visitor.PostBareAsync("/api/v1/evaluations");
+        using var evaluated = await visitor.PostJsonAsync("/api/v1/evaluations", "{}");
         evaluated.StatusCode.ShouldBe(HttpStatusCode.Unauthorized);
     }
 

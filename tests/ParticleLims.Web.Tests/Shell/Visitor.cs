@@ -30,6 +30,13 @@ public sealed partial class Visitor : IDisposable
     public Task<HttpResponseMessage> PostBareAsync(string address, params (string Name, string Value)[] fields) =>
         client.PostAsync(new Uri(address, UriKind.Relative), new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Name, field.Value))));
 
+    /// <summary>Posts JSON, as a program does, with the cookies of this browser.</summary>
+    public async Task<HttpResponseMessage> PostJsonAsync(string address, string json)
+    {
+        using var content = new StringContent(json, System.Text.Encoding.UTF8, "application/json");
+        return await client.PostAsync(new Uri(address, UriKind.Relative), content);
+    }
+
     /// <summary>Opens a page and posts its form to an address.</summary>
     public async Task<HttpResponseMessage> PostAsync(string page, string address, params (string Name, string Value)[] fields)
     {
