@@ -63,7 +63,7 @@ internal static class WhatIfScoring
         var evaluationId = await AskAsync(connection, $"SELECT evaluation_id FROM runs WHERE id = '{runId.ToString("D").ToUpperInvariant()}'");
         await CopyRowAsync(connection, "evaluations", evaluationId, copies, new(StringComparer.Ordinal) { ["id"] = Key("E"), ["run_id"] = Key("B") });
         await CopyRowAsync(connection, "samples", sampleId.ToString("D").ToUpperInvariant(), copies, new(StringComparer.Ordinal) { ["id"] = Key("A"), ["code"] = "'X-' || n" });
-        await CopyRowAsync(connection, "runs", runId.ToString("D").ToUpperInvariant(), copies, new(StringComparer.Ordinal) { ["id"] = Key("B"), ["code"] = "'Y-' || n", ["sample_id"] = Key("A"), ["evaluation_id"] = Key("E") });
+        await CopyRowAsync(connection, "runs", runId.ToString("D").ToUpperInvariant(), copies, new(StringComparer.Ordinal) { ["id"] = Key("B"), ["number"] = "'Y-' || n", ["sample_id"] = Key("A"), ["evaluation_id"] = Key("E") });
     }
 
     private static string Key(string kind) => $"printf('{kind}0000000-0000-7000-8000-%012X', n)";
