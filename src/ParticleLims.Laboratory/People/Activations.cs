@@ -142,8 +142,8 @@ public sealed class Activations(WritePath writing, ReadPath reading, SecretTries
     }
 
     /// <summary>The activation for which somebody has to be confirmed before they sign; null when there is none.</summary>
-    internal static async Task<Activation?> OpenAsync(LaboratoryContext data, Guid personId, CancellationToken cancellation) =>
-        (await data.Set<Activation>().Where(one => one.PersonId == personId && !one.First && one.UsedAt != null && one.ConfirmedAt == null).ToListAsync(cancellation)).Find(Waits);
+    internal static Task<Activation?> OpenAsync(LaboratoryContext data, Guid personId, CancellationToken cancellation) =>
+        data.Set<Activation>().Where(one => one.PersonId == personId && !one.First && one.UsedAt != null && one.ConfirmedAt == null).OrderByDescending(one => one.IssuedAt).FirstOrDefaultAsync(cancellation);
 
     private static bool Waits(Activation one) => one is { First: false, UsedAt: not null, ConfirmedAt: null };
 
