@@ -79,14 +79,26 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     private static IEnumerable<Piece> Pieces(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times, double curveHeight) =>
     [
         .. Masthead.Pieces(content, type, times),
-        .. Particulars.Pieces(content, type, times),
-        .. ResultsTable.Pieces(content.Results, type),
-        .. SievesAndCurve.Pieces(content, type, curveHeight),
-        .. SievesAndCurve.Net(content, type),
-        .. Statements.Pieces(content, type),
+        .. content.Further is null ? OfItem(content, content.Items[0], content.Customer, type, times, curveHeight) : Several(content, type, times, curveHeight),
         .. Signatures.Pieces(content, type, times),
         .. Statements.AboutTheDocument(content, contentHash, type),
         Statements.EndMark(content, type),
+    ];
+
+    private static IEnumerable<Piece> Several(CertificateContent content, Typesetter type, LocalTimes times, double curveHeight) =>
+    [
+        .. Particulars.Customer(content.Customer, type),
+        .. SampleList.Pieces(content.Items, type),
+        .. content.Items.SelectMany((item, i) => (IEnumerable<Piece>)[SampleList.Heading(item, i + 1, content.Items.Count, type), .. SampleList.Statement(item, type), .. OfItem(content, item, null, type, times, curveHeight)]),
+    ];
+
+    private static IEnumerable<Piece> OfItem(CertificateContent content, CertificateItem item, Party? customer, Typesetter type, LocalTimes times, double curveHeight) =>
+    [
+        .. Particulars.Pieces(item, customer, type, times),
+        .. ResultsTable.Pieces(item.Results, type),
+        .. SievesAndCurve.Pieces(item, type, curveHeight),
+        .. content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : [],
+        .. Statements.Pieces(item, type),
     ];
 
     private static PdfDocument NewDocument(CertificateContent content, CertificateTexts texts)

@@ -46,7 +46,7 @@ internal static class Furniture
     private static void DrawHead(Sheet sheet, CertificateContent content)
     {
         sheet.Text(Paper.Left, 43, sheet.Type.Texts["title"], _foot);
-        sheet.TextEndingAt(sheet.Type.Paper.Right, 43, Cut(sheet, Typesetter.Printable(sheet.Type.Texts.With("lot.short", content.Product.Code, content.Product.LotNumber)), 330), Lettering.Label);
+        sheet.TextEndingAt(sheet.Type.Paper.Right, 43, Cut(sheet, Typesetter.Printable(string.Join(", ", content.Items.Select(item => sheet.Type.Texts.With("lot.short", item.Product.Code, item.Product.LotNumber)))), 330), Lettering.Label);
         sheet.Rule(Paper.Left, 49, sheet.Type.Paper.Width, House.Hair);
     }
 

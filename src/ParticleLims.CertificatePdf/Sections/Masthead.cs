@@ -24,7 +24,7 @@ internal static class Masthead
             Title(content, type, times),
             .. content.Demonstration ? Box(type, type.Texts["demonstration"], _warning, House.OchreTint, House.Ochre) : [],
             .. content.Replaces is { } replaces ? Box(type, type.Texts.With("replaces", replaces), _warning, House.OchreTint, House.Ochre) : [],
-            .. Box(type, content.Conformity, _conformity, House.Tint, House.Teal),
+            .. Box(type, content.Overall ?? content.Conformity, _conformity, House.Tint, House.Teal),
         ];
     }
 

@@ -10,13 +10,18 @@ internal static class Particulars
     private const double LabelWidth = 66;
     private const double TallestSideBySide = 330;
 
-    public static IReadOnlyList<Piece> Pieces(CertificateContent content, Typesetter type, LocalTimes times)
+    /// <summary>The sample, with the customer where it is the certificate's only one.</summary>
+    /// <param name="item">The sample.</param>
+    /// <param name="customer">Whose it is; null where the customer stands elsewhere.</param>
+    /// <param name="type">How it is set.</param>
+    /// <param name="times">How times are shown.</param>
+    public static IReadOnlyList<Piece> Pieces(CertificateItem item, Party? customer, Typesetter type, LocalTimes times)
     {
         var column = (type.Paper.Width - Paper.ColumnGap) / 2;
         var left = new Facts(type, Paper.Left, column, LabelWidth);
         var right = new Facts(type, Paper.Left + column + Paper.ColumnGap, column, LabelWidth);
-        List<Piece> product = [.. Customer(left, content.Customer, type.Texts), .. left.Pieces(Product(content.Product, type.Texts)), .. left.Pieces([(type.Texts["specification"], Document(content.Specification, type.Texts))])];
-        List<Piece> sample = [.. right.Pieces(Sample(content.Sample, times, type.Texts)), .. right.Pieces([(type.Texts["method"], Document(content.Method, type.Texts))])];
+        List<Piece> product = [.. customer is null ? [] : Customer(left, customer, type.Texts), .. left.Pieces(Product(item.Product, type.Texts)), .. left.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts))])];
+        List<Piece> sample = [.. right.Pieces(Sample(item.Sample, times, type.Texts)), .. right.Pieces([(type.Texts["method"], Document(item.Method, type.Texts))])];
         if (Math.Max(Piece.HeightOf(product), Piece.HeightOf(sample)) <= TallestSideBySide)
         {
             return [Piece.Beside(product, sample) with { Before = 8 }];
@@ -25,10 +30,14 @@ internal static class Particulars
         var whole = new Facts(type, Paper.Left, type.Paper.Width, LabelWidth);
         return
         [
-            .. Customer(whole, content.Customer, type.Texts), .. whole.Pieces(Product(content.Product, type.Texts)), .. whole.Pieces(Sample(content.Sample, times, type.Texts)),
-            .. whole.Pieces([(type.Texts["specification"], Document(content.Specification, type.Texts)), (type.Texts["method"], Document(content.Method, type.Texts))]),
+            .. customer is null ? [] : Customer(whole, customer, type.Texts), .. whole.Pieces(Product(item.Product, type.Texts)), .. whole.Pieces(Sample(item.Sample, times, type.Texts)),
+            .. whole.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts)), (type.Texts["method"], Document(item.Method, type.Texts))]),
         ];
     }
+
+    /// <summary>The customer alone, across the page.</summary>
+    public static IEnumerable<Piece> Customer(Party customer, Typesetter type) =>
+        Customer(new Facts(type, Paper.Left, type.Paper.Width, LabelWidth), customer, type.Texts).Select((piece, i) => i == 0 ? piece with { Before = 8 } : piece);
 
     private static IEnumerable<Piece> Customer(Facts facts, Party customer, CertificateTexts texts) => facts.Pieces(
         texts["customer"], [(customer.Name, Lettering.Strong), (string.Join(", ", customer.Address.Where(line => line.Length > 0)), Lettering.Body), (customer.Contact, Lettering.Body)]);

@@ -21,56 +21,56 @@ internal static class SievesAndCurve
     private const double NotesLabelWidth = 44;
     private const double NetHeight = 230;
 
-    public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, double curveHeight)
+    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type, double curveHeight)
     {
-        var common = CommonStandard(content);
+        var common = CommonStandard(item);
         var heading = Words.Heading(common is null ? type.Texts["sieves"] : type.Texts.With("sieves.standard", common), Paper.Left);
-        var aside = Aside(content, type);
+        var aside = Aside(item, type);
         if (Piece.HeightOf(aside) <= TallestAside)
         {
-            var room = content.Sieves.Count == 0 ? type.Paper.Width : type.Paper.Width - WidthAside(content, type) - 12;
+            var room = item.Sieves.Count == 0 ? type.Paper.Width : type.Paper.Width - WidthAside(item, type) - 12;
             var height = Math.Max(curveHeight, Math.Min(Piece.HeightOf(aside), MostHeight));
-            return [heading, Piece.Beside([Curve(content, type, room, height)], aside)];
+            return [heading, Piece.Beside([Curve(item, type, room, height)], aside)];
         }
 
-        return [heading, .. TableOf(content, type, type.Paper.Width).Pieces(), Curve(content, type, type.Paper.Width, Math.Max(curveHeight, 215)) with { Before = 8 }];
+        return [heading, .. TableOf(item, type, type.Paper.Width).Pieces(), Curve(item, type, type.Paper.Width, Math.Max(curveHeight, 215)) with { Before = 8 }];
     }
 
     /// <summary>Whether the basis and the single runs find room below the sieve table.</summary>
-    public static bool NotesStandAside(CertificateContent content, Typesetter type) =>
-        content.Sieves.Count > 0 && Piece.HeightOf(TableWithNotes(content, type)) <= TallestWithNotes;
+    public static bool NotesStandAside(CertificateItem item, Typesetter type) =>
+        item.Sieves.Count > 0 && Piece.HeightOf(TableWithNotes(item, type)) <= TallestWithNotes;
 
-    private static IReadOnlyList<Piece> Aside(CertificateContent content, Typesetter type)
+    private static IReadOnlyList<Piece> Aside(CertificateItem item, Typesetter type)
     {
-        if (content.Sieves.Count == 0)
+        if (item.Sieves.Count == 0)
         {
             return [];
         }
 
-        return NotesStandAside(content, type) ? TableWithNotes(content, type) : TableOf(content, type, WidthAside(content, type)).Pieces();
+        return NotesStandAside(item, type) ? TableWithNotes(item, type) : TableOf(item, type, WidthAside(item, type)).Pieces();
     }
 
-    private static IReadOnlyList<Piece> TableWithNotes(CertificateContent content, Typesetter type)
+    private static IReadOnlyList<Piece> TableWithNotes(CertificateItem item, Typesetter type)
     {
-        var width = WidthAside(content, type);
-        var notes = Statements.AboutTheSieves(content, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
-        return [.. TableOf(content, type, width).Pieces(), .. notes.Select((note, i) => i == 0 ? note with { Before = 6 } : note)];
+        var width = WidthAside(item, type);
+        var notes = Statements.AboutTheSieves(item, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
+        return [.. TableOf(item, type, width).Pieces(), .. notes.Select((note, i) => i == 0 ? note with { Before = 6 } : note)];
     }
 
-    private static Table TableOf(CertificateContent content, Typesetter type, double width)
+    private static Table TableOf(CertificateItem item, Typesetter type, double width)
     {
-        var withStandard = CommonStandard(content) is null;
+        var withStandard = CommonStandard(item) is null;
         var columns = Columns(withStandard, type);
         var stretch = width / columns.Sum(column => column.Width);
-        var rows = content.Sieves.Select(sieve => Row(sieve, withStandard)).ToList();
+        var rows = item.Sieves.Select(sieve => Row(sieve, withStandard)).ToList();
         return new Table(type, type.Paper.Right - width, [.. columns.Select(column => column with { Width = column.Width * stretch })], rows);
     }
 
-    private static double WidthAside(CertificateContent content, Typesetter type) => Columns(CommonStandard(content) is null, type).Sum(column => column.Width);
+    private static double WidthAside(CertificateItem item, Typesetter type) => Columns(CommonStandard(item) is null, type).Sum(column => column.Width);
 
     /// <summary>The standard of all sieves where it is the same, so that it need not stand in every row.</summary>
-    private static string? CommonStandard(CertificateContent content) =>
-        content.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 and <= LongestInTheHeading } only] ? only : null;
+    private static string? CommonStandard(CertificateItem item) =>
+        item.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 and <= LongestInTheHeading } only] ? only : null;
 
     private static List<Column> Columns(bool withStandard, Typesetter type) =>
     [
@@ -88,23 +88,23 @@ internal static class SievesAndCurve
     // The unit stands in the head of the column.
     private static string WithoutUnit(string aperture) => aperture.EndsWith(" µm", StringComparison.Ordinal) ? aperture[..^3] : aperture;
 
-    /// <summary>The measured points in the Rosin-Rammler net with the fitted line, where it is wanted and there is one.</summary>
-    public static IEnumerable<Piece> Net(CertificateContent content, Typesetter type)
+    /// <summary>The measured points in the Rosin-Rammler net with the fitted line, where there is one.</summary>
+    public static IEnumerable<Piece> Net(CertificateItem item, Typesetter type)
     {
-        if (!content.RosinRammlerNet || content.Curve.RosinRammler is not { } model)
+        if (item.Curve.RosinRammler is not { } model)
         {
             return [];
         }
 
         var net = new Net
         {
-            Title = type.Texts.With("net.title", content.Product.LotNumber), Points = [.. content.Curve.Points.Select(Point)],
+            Title = type.Texts.With("net.title", item.Product.LotNumber), Points = [.. item.Curve.Points.Select(Point)],
             Lines = [new NetLine("Rosin-Rammler", new FittedLine(Model.RosinRammler, model.SizeMicrometres, model.Slope))],
         };
         return [Figure(NetPlot.RosinRammler(net), type.Paper.Width, NetHeight) with { Before = 8 }];
     }
 
-    private static Piece Curve(CertificateContent content, Typesetter type, double width, double height) => Figure(new DistributionCurvePlot(CurveOf(content, type)), width, height);
+    private static Piece Curve(CertificateItem item, Typesetter type, double width, double height) => Figure(new DistributionCurvePlot(CurveOf(item, type)), width, height);
 
     private static Piece Figure(IPlot plot, double width, double height) =>
         new(height, (sheet, y) =>
@@ -115,12 +115,12 @@ internal static class SievesAndCurve
 
     private static CurvePoint Point(CurvePointContent point) => new(point.ApertureMicrometres, point.PassingPercent, point.StandardUncertaintyPercent);
 
-    private static DistributionCurve CurveOf(CertificateContent content, Typesetter type)
+    private static DistributionCurve CurveOf(CertificateItem item, Typesetter type)
     {
-        var curve = content.Curve;
+        var curve = item.Curve;
         return new DistributionCurve
         {
-            Title = type.Texts.With("curve.title", content.Product.LotNumber),
+            Title = type.Texts.With("curve.title", item.Product.LotNumber),
             Points = [.. curve.Points.Select(Point)],
             Gates = [.. curve.Gates.Select(gate => new CurveGate(gate.Label, gate.ApertureMicrometres, gate.PassingPercent, gate.Lower, gate.Upper))],
             Percentiles = [.. curve.Percentiles.Select(mark => new PercentileMark(mark.Label, mark.PassingPercent, mark.Micrometres))],

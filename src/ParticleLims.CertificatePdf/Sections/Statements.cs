@@ -10,24 +10,24 @@ internal static class Statements
     private const double LabelWidth = 76;
 
     /// <summary>How the percentages are formed and the runs behind them: what explains the sieve table.</summary>
-    public static IEnumerable<Piece> AboutTheSieves(CertificateContent content, Facts facts, CertificateTexts texts) =>
+    public static IEnumerable<Piece> AboutTheSieves(CertificateItem item, Facts facts, CertificateTexts texts) =>
     [
-        .. facts.Pieces(texts["basis"], [(content.Basis, Lettering.Body)]),
-        .. facts.Pieces(texts["runs"], content.Replicates.Select(run => ($"{run.Run}: {run.Values}", Lettering.Body))),
+        .. facts.Pieces(texts["basis"], [(item.Basis, Lettering.Body)]),
+        .. facts.Pieces(texts["runs"], item.Replicates.Select(run => ($"{run.Run}: {run.Values}", Lettering.Body))),
     ];
 
-    public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type)
+    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type)
     {
         var facts = new Facts(type, Paper.Left, type.Paper.Width, LabelWidth);
-        var aboutTheSieves = SievesAndCurve.NotesStandAside(content, type) ? [] : AboutTheSieves(content, facts, type.Texts);
+        var aboutTheSieves = SievesAndCurve.NotesStandAside(item, type) ? [] : AboutTheSieves(item, facts, type.Texts);
         return
         [
             Words.Heading(type.Texts["testing"], Paper.Left),
             .. aboutTheSieves,
-            .. facts.Pieces(type.Texts["conditions"], [(string.Join(' ', content.Conditions), Lettering.Body)]),
-            .. facts.Pieces(type.Texts["equipment"], [(string.Join("; ", content.Equipment), Lettering.Body)]),
-            .. facts.Pieces(type.Texts["rule"], [(content.DecisionRule, Lettering.Body)]),
-            .. facts.Pieces(type.Texts["remarks"], content.Remarks.Select(remark => (remark, Lettering.Strong))),
+            .. facts.Pieces(type.Texts["conditions"], [(string.Join(' ', item.Conditions), Lettering.Body)]),
+            .. facts.Pieces(type.Texts["equipment"], [(string.Join("; ", item.Equipment), Lettering.Body)]),
+            .. facts.Pieces(type.Texts["rule"], [(item.DecisionRule, Lettering.Body)]),
+            .. facts.Pieces(type.Texts["remarks"], item.Remarks.Select(remark => (remark, Lettering.Strong))),
         ];
     }
 

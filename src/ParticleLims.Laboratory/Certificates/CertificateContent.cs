@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace ParticleLims.Laboratory.Certificates;
 
 /// <summary>
@@ -84,6 +86,26 @@ public sealed record CertificateContent
 
     public required string SoftwareVersion { get; init; }
     public required string EngineVersion { get; init; }
+
+    /// <summary>The overall statement where the certificate speaks of several samples; null where <see cref="Conformity"/> says it all.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Overall { get; init; }
+
+    /// <summary>The samples after the first, in the order in which they are printed; null for a certificate of one sample.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<CertificateItem>? Further { get; init; }
+
+    /// <summary>Every sample that the certificate speaks of: the one that its own members hold, and the further ones.</summary>
+    [JsonIgnore]
+    public IReadOnlyList<CertificateItem> Items =>
+    [
+        new CertificateItem
+        {
+            Product = Product, Sample = Sample, Specification = Specification, Method = Method, Results = Results, Sieves = Sieves, Basis = Basis, Replicates = Replicates, Conditions = Conditions,
+            Equipment = Equipment, Curve = Curve, Measurements = Measurements, Conformity = Conformity, DecisionRule = DecisionRule, Remarks = Remarks,
+        },
+        .. Further ?? [],
+    ];
 }
 
 /// <summary>An organisation as printed: name, address lines, contact.</summary>

@@ -22,24 +22,44 @@ internal static class CertificateFreezing
     /// <summary>The software's version as printed.</summary>
     private static readonly string SoftwareVersion = $"ParticleLims {typeof(CertificateFreezing).Assembly.GetName().Version?.ToString(3)}";
 
-    public static async Task<CertificateContent> FreezeAsync(
-        LaboratoryContext data, Lot lot, SampleResult result, LotEvidence evidence, CertificateFrame frame, CancellationToken cancellation)
+    /// <summary>Freezes a certificate of one sample or of several, in the order given; all of one customer.</summary>
+    public static async Task<CertificateContent> FreezeAsync(LaboratoryContext data, IReadOnlyList<CertificateSubject> subjects, CertificateFrame frame, CancellationToken cancellation)
     {
         var settings = await SettingsKeeping.OfAsync(data, cancellation);
+        var head = await data.Events.AsNoTracking().OrderByDescending(one => one.Sequence).Select(one => new RecordHead(one.Sequence, one.Hash)).FirstAsync(cancellation);
+        var (items, signatures) = (new List<CertificateItem>(), new List<SignatureLine>());
+        foreach (var subject in subjects)
+        {
+            var runs = await RunsAsync(data, subject.Result, cancellation);
+            items.Add(await ItemAsync(data, subject, runs, settings, frame, cancellation));
+            signatures.AddRange(await SignaturesAsync(data, subject.Evidence, runs, frame.Texts, cancellation));
+        }
+
+        var (texts, first) = (frame.Texts, items[0]);
+        return new CertificateContent
+        {
+            Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
+            Issuer = new Party(settings.Name, Lines(settings.Address), settings.Contact), Customer = await CustomerAsync(data, subjects[0].Lot, texts, cancellation),
+            Product = first.Product, Sample = first.Sample, Specification = first.Specification, Method = first.Method, Results = first.Results, Sieves = first.Sieves, Basis = first.Basis, Replicates = first.Replicates,
+            Conditions = first.Conditions, Equipment = first.Equipment, Curve = first.Curve, Measurements = first.Measurements, Conformity = first.Conformity, DecisionRule = first.DecisionRule, Remarks = first.Remarks,
+            Overall = items.Count == 1 ? null : new CertificateWords(texts).Overall(subjects), Further = items.Count == 1 ? null : items[1..],
+            Signatures = items.Count == 1 ? signatures : Merged(signatures),
+            IssuedAt = frame.At, TimeZone = settings.TimeZone, VerifyAddress = frame.VerifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
+        };
+    }
+
+    private static async Task<CertificateItem> ItemAsync(LaboratoryContext data, CertificateSubject subject, List<Run> runs, LaboratorySettings settings, CertificateFrame frame, CancellationToken cancellation)
+    {
+        var (lot, result, evidence) = (subject.Lot, subject.Result, subject.Evidence);
         var sample = await data.Samples.AsNoTracking().SingleAsync(sample => sample.Id == result.SampleId, cancellation);
         var product = await data.Products.AsNoTracking().SingleAsync(product => product.Id == lot.ProductId, cancellation);
         var method = await data.MethodVersions.AsNoTracking().SingleAsync(method => method.Id == sample.MethodVersionId, cancellation);
         var methodDocument = await data.Methods.AsNoTracking().SingleAsync(document => document.Id == method.DocumentId, cancellation);
         var specificationDocument = await data.Specifications.AsNoTracking().SingleAsync(document => document.Id == result.Specification.DocumentId, cancellation);
-        var runs = await RunsAsync(data, result, cancellation);
-        var head = await data.Events.AsNoTracking().OrderByDescending(one => one.Sequence).Select(one => new RecordHead(one.Sequence, one.Hash)).FirstAsync(cancellation);
         var (texts, words) = (frame.Texts, new CertificateWords(frame.Texts));
         var printed = result.Limits.Where(judged => judged.Limit.Printed).ToList();
-        return new CertificateContent
+        return new CertificateItem
         {
-            Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
-            Issuer = new Party(settings.Name, Lines(settings.Address), settings.Contact),
-            Customer = await CustomerAsync(data, lot, texts, cancellation),
             Product = ProductOf(lot, product, texts),
             Sample = SampleOf(sample, runs),
             Specification = new DocumentIdentity(specificationDocument.Code, specificationDocument.Title, result.Specification.Number, DateOnly.FromDateTime(result.Specification.InForceFrom!.Value.UtcDateTime)),
@@ -54,10 +74,12 @@ internal static class CertificateFreezing
             Conformity = words.Conformity(result, specificationDocument.Code, lot.State),
             DecisionRule = words.DecisionRule([.. printed.Select(judged => judged.Limit)]),
             Remarks = [.. words.Remarks(evidence, runs, settings.OnePersonLaboratory || await ByOnePersonAsync(data, evidence, method, result.Specification, cancellation)), .. await OverridesAsync(data, runs, cancellation), .. Sampled(evidence, result)],
-            Signatures = await SignaturesAsync(data, evidence, runs, texts, cancellation),
-            IssuedAt = frame.At, TimeZone = settings.TimeZone, VerifyAddress = frame.VerifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
         };
     }
+
+    // Who did the same for several samples stands once, with the time of the last.
+    private static List<SignatureLine> Merged(List<SignatureLine> signatures) =>
+        [.. signatures.GroupBy(one => (one.Meaning, one.PrintedName, one.Function)).Select(group => group.MaxBy(one => one.At)!)];
 
     private static Task<List<Run>> RunsAsync(LaboratoryContext data, SampleResult result, CancellationToken cancellation)
     {

@@ -77,7 +77,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var evidence = await LotEvidence.OfAsync(data, lot, token);
             var result = Find(evidence, sampleId);
             return result.Complete
-                ? drawing.Draw(await CertificateFreezing.FreezeAsync(data, lot, result, evidence, new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = await WishesAsync(data, lot, token) }, token))
+                ? drawing.Draw(await CertificateFreezing.FreezeAsync(data, [new CertificateSubject(lot, evidence, result)], new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = await WishesAsync(data, lot, token) }, token))
                 : throw new RefusedException("results-missing", $"Sample {result.SampleCode}: not every replicate is in yet.");
         }, cancellation);
 
@@ -135,7 +135,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             Replaces = earlier is null ? null : CertificateTexts.In(wishes.Language).With("replaced.words", earlier.Number, earlier.Revision, changed!.What, changed.Why),
             Wishes = wishes,
         };
-        var content = await CertificateFreezing.FreezeAsync(scope.Data, lot, result, evidence, frame, cancellation);
+        var content = await CertificateFreezing.FreezeAsync(scope.Data, [new CertificateSubject(lot, evidence, result)], frame, cancellation);
         var json = WriteContent(content);
         var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.DrawSealed(content, json), earlier?.Id);
         earlier?.Supersede(number, changed!.Why);

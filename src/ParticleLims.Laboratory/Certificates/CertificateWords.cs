@@ -79,6 +79,16 @@ internal sealed class CertificateWords(CertificateTexts texts)
             : texts.With("conformity.except", specification, result.Specification.Number, string.Join(", ", outside)) + (state == LotState.ReleasedByConcession ? texts["conformity.concession"] : string.Empty);
     }
 
+    /// <summary>The statement over several samples, naming those with results outside their limits.</summary>
+    public string Overall(IReadOnlyList<CertificateSubject> subjects)
+    {
+        var outside = (from subject in subjects
+                       let names = subject.Result.Limits.Where(judged => judged.Verdict.Verdict != Verdict.Conforms).Select(judged => Of(judged.Limit)).ToList()
+                       where names.Count > 0
+                       select texts.With("conformity.place", subject.Lot.Number, subject.Result.SampleCode, string.Join(", ", names))).ToList();
+        return outside.Count == 0 ? texts.With("conformity.several", subjects.Count) : texts.With("conformity.severalExcept", subjects.Count, string.Join("; ", outside));
+    }
+
     /// <summary>What the reader has to know besides: runs that do not count, masses keyed by hand, investigations, concessions.</summary>
     public IReadOnlyList<string> Remarks(LotEvidence evidence, IReadOnlyList<Run> runs, bool byOnePerson) =>
     [
