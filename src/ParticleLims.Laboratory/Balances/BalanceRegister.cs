@@ -35,7 +35,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
     public Task<bool> ChangeWayInAsync(Actor actor, Guid id, BalanceWay way, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(MoveDeed, actor), async (scope, token) =>
         {
-            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            var balance = await scope.FindKeptAsync<Balance>(id, "balance", token);
             DeedScope.RequireVersion(balance, version, balance.Label);
             balance.ComeBy(way);
             scope.About(nameof(Balance), balance.Id, balance.Label);
@@ -46,7 +46,7 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
     public Task<bool> ChangeFormatAsync(Actor actor, Guid id, string format, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(FormatDeed, actor), async (scope, token) =>
         {
-            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            var balance = await scope.FindKeptAsync<Balance>(id, "balance", token);
             DeedScope.RequireVersion(balance, version, balance.Label);
             await RequireFormatAsync(scope, format, token);
             balance.ReadingFormat = format;

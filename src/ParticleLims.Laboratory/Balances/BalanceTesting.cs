@@ -29,7 +29,7 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
     public Task<bool> CheckAsync(Actor actor, Guid id, BalanceReading shown, CheckCircumstances seen, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(CheckDeed, actor, key) { Asked = new { id, seen } }, async (scope, token) =>
         {
-            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            var balance = await scope.FindKeptAsync<Balance>(id, "balance", token);
             shown.RequireUsable(balance, scope.Now);
             return await KeepAsync(scope, balance, shown, seen, token);
         }, cancellation);
@@ -48,7 +48,7 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
                 throw new RefusedException("keyed-twice", "The display of a daily check is keyed twice; nobody confirms it.", "second");
             }
 
-            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            var balance = await scope.FindKeptAsync<Balance>(id, "balance", token);
             var mass = keyed.Read(balance);
             BalanceReading.RequireWithinCapacity(balance, mass);
             return await KeepAsync(scope, balance, new BalanceReading(balance.Id, mass, KeyedMass.DecimalsOf(balance), Stable: true, $"keyed by hand, twice: {keyed.First.Trim()} g", scope.Now) { WayIn = WayIn.KeyedByHand }, seen, token);
@@ -58,7 +58,7 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
     public Task<Guid> TestRepeatabilityAsync(Actor actor, Guid id, IReadOnlyList<Mass> displays, long version, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(RepeatDeed, actor, key) { Asked = new { id, displays } }, async (scope, token) =>
         {
-            var balance = await scope.FindAsync<Balance>(id, "balance", token);
+            var balance = await scope.FindKeptAsync<Balance>(id, "balance", token);
             DeedScope.RequireVersion(balance, version, balance.Label);
             scope.About(nameof(Balance), balance.Id, balance.Label);
             Require(balance, displays);
@@ -87,7 +87,7 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
                 : "The balance has not warmed up. Wait for the time in its manual, then check it.", "level");
         }
 
-        var weight = seen.WeightId is { } weightId ? await scope.FindAsync<CheckWeight>(weightId, "check weight", cancellation) : null;
+        var weight = seen.WeightId is { } weightId ? await scope.FindKeptAsync<CheckWeight>(weightId, "check weight", cancellation) : null;
         var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
         if (weight?.UnfitReason(today) is { } unfit)
         {

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 
@@ -30,7 +31,7 @@ public sealed class CheckWeightRegister(WritePath writing, ReadPath reading)
     public Task<bool> CalibrateAsync(Actor actor, Guid weightId, WeightCertificate certificate, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(CalibrateDeed, actor), async (scope, token) =>
         {
-            var weight = await scope.FindAsync<CheckWeight>(weightId, "check weight", token);
+            var weight = await scope.FindKeptAsync<CheckWeight>(weightId, "check weight", token);
             DeedScope.RequireVersion(weight, version, weight.Label);
             scope.About(nameof(CheckWeight), weight.Id, weight.Label);
             certificate.Enter(scope, weight, (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now), CalibrateDeed.Words);

@@ -66,6 +66,15 @@ public static class EquipmentStates
         _ => string.Empty,
     };
 
+    /// <summary>A piece of equipment that is still kept: everything but marking it as failed, and adding a document, ends when it is scrapped.</summary>
+    internal static async Task<T> FindKeptAsync<T>(this DeedScope scope, Guid id, string what, CancellationToken cancellation)
+        where T : class, IEquipment
+    {
+        var item = await scope.FindAsync<T>(id, what, cancellation);
+        item.RequireKept();
+        return item;
+    }
+
     /// <summary>Refuses what is scrapped.</summary>
     internal static void RequireKept(this IEquipment item)
     {

@@ -206,6 +206,15 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         return hasher.HashPassword(person, pin);
     }
 
+    /// <summary>A disabled account stays as it was: it keeps its name for ever and gets nothing any more.</summary>
+    internal static void RequireActive(Person person)
+    {
+        if (!person.Active)
+        {
+            throw new RefusedException("account-disabled", $"The account of {person.FullName} is disabled.");
+        }
+    }
+
     /// <summary>A new stamp: sessions under an earlier one are over.</summary>
     internal static string NewStamp() => Convert.ToHexString(RandomNumberGenerator.GetBytes(20));
 
@@ -214,6 +223,7 @@ public sealed class Accounts(WritePath writing, ReadPath reading, IPasswordHashe
         var person = await scope.Data.Set<Person>().Include(person => person.Roles).FirstOrDefaultAsync(person => person.Id == personId, cancellation)
             ?? throw new RefusedException("not-found", "There is no such person.");
         DeedScope.RequireVersion(person, version, person.FullName);
+        RequireActive(person);
         scope.About("Person", person.Id, person.FullName);
         return person;
     }

@@ -65,6 +65,7 @@ public sealed class ApiTokens(WritePath writing, ReadPath reading, IDbContextFac
         await writing.CarryOutAsync(new Deed(IssueDeed, actor), async (scope, token) =>
         {
             var person = await scope.FindAsync<Person>(personId, "person", token);
+            Accounts.RequireActive(person);
             scope.Data.Add(new ApiToken
             {
                 Id = scope.NewId(), PersonId = person.Id, Name = name.Trim(), Hash = RecordChain.HashOf(clear), Scopes = string.Join(',', scopes.Distinct().Order()),

@@ -22,6 +22,9 @@ public sealed class ChainCheck((long Sequence, string Hash)? outsideHead)
     public RecordVerification Close() => new(
         expected - 1, head, fault ?? (outsideSeen ? null : Say($"The record ends at event {expected - 1}, but event {outsideHead!.Value.Sequence} was seen outside: its end was cut off.")));
 
+    /// <summary>The next event holds something that no event can hold.</summary>
+    internal void Stop(string what) => fault ??= Say($"Event {expected} cannot be read, so it was changed after it was written: {what}");
+
     /// <summary>The same, when its hash was computed already.</summary>
     internal bool Take(RecordEvent one, string hash)
     {

@@ -12,21 +12,23 @@ public static class RecordChain
     /// <summary>What the first event points at.</summary>
     public const string Origin = "0000000000000000000000000000000000000000000000000000000000000000";
 
-    // What stands around the changes of an event, in bytes, roughly.
-    private const int Around = 600;
+    private const int UsualSize = 4_096;
+
+    // Whole records are hashed one event after another: each thread keeps what it writes with.
+    [ThreadStatic]
+    private static (ArrayBufferWriter<byte> Bytes, Utf8JsonWriter Json)? kept;
 
     /// <summary>The hash that the event must carry.</summary>
     public static string HashOf(RecordEvent one)
     {
         ArgumentNullException.ThrowIfNull(one);
-        var bytes = new ArrayBufferWriter<byte>(one.Changes.Length + (one.Changes.Length / 2) + Around);
-        using (var json = new Utf8JsonWriter(bytes, new JsonWriterOptions { SkipValidation = true }))
-        {
-            json.WriteStartArray();
-            WriteMembers(json, one);
-            json.WriteEndArray();
-        }
-
+        var (bytes, json) = kept ??= NewWriter();
+        bytes.ResetWrittenCount();
+        json.Reset(bytes);
+        json.WriteStartArray();
+        WriteMembers(json, one);
+        json.WriteEndArray();
+        json.Flush();
         Span<byte> hash = stackalloc byte[SHA256.HashSizeInBytes];
         SHA256.HashData(bytes.WrittenSpan, hash);
         return Convert.ToHexStringLower(hash);
@@ -37,6 +39,12 @@ public static class RecordChain
 
     /// <summary>An instant as the record writes it: UTC to the microsecond.</summary>
     public static string InstantText(DateTimeOffset instant) => instant.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture);
+
+    private static (ArrayBufferWriter<byte> Bytes, Utf8JsonWriter Json) NewWriter()
+    {
+        var bytes = new ArrayBufferWriter<byte>(UsualSize);
+        return (bytes, new Utf8JsonWriter(bytes, new JsonWriterOptions { SkipValidation = true }));
+    }
 
     private static void WriteMembers(Utf8JsonWriter json, RecordEvent one)
     {

@@ -15,34 +15,8 @@ public static class RecordVerifier
     private const int AtOnce = 2_048;
 
     /// <summary>Finds the first event that was edited, deleted, inserted or swapped; an outside head also tells that the end was cut off.</summary>
-    public static async Task<RecordVerification> VerifyAsync(LaboratoryContext data, (long Sequence, string Hash)? outsideHead, CancellationToken cancellation)
-    {
-        var check = new ChainCheck(outsideHead);
-        var earlier = Task.FromResult(true);
-        var pages = new List<RecordEvent>(AtOnce);
-        await foreach (var one in data.Events.AsNoTracking().OrderBy(one => one.Sequence).AsAsyncEnumerable().WithCancellation(cancellation))
-        {
-            pages.Add(one);
-            if (pages.Count == AtOnce)
-            {
-                // The next page is read while the earlier one is hashed.
-                if (!await earlier)
-                {
-                    return check.Close();
-                }
-
-                earlier = InBackground(check, pages, cancellation);
-                pages = new List<RecordEvent>(AtOnce);
-            }
-        }
-
-        if (await earlier)
-        {
-            TakeAll(check, pages);
-        }
-
-        return check.Close();
-    }
+    public static Task<RecordVerification> VerifyAsync(LaboratoryContext data, (long Sequence, string Hash)? outsideHead, CancellationToken cancellation) =>
+        Task.Run(() => Verify(data, outsideHead, cancellation), cancellation);
 
     /// <summary>The same over events that are at hand already, in their order.</summary>
     public static RecordVerification Verify(IReadOnlyList<RecordEvent> events, (long Sequence, string Hash)? outsideHead)
@@ -52,7 +26,26 @@ public static class RecordVerifier
         return check.Close();
     }
 
-    private static Task<bool> InBackground(ChainCheck check, List<RecordEvent> page, CancellationToken cancellation) => Task.Run(() => TakeAll(check, page), cancellation);
+    // The next page is read while the earlier one is hashed.
+    private static RecordVerification Verify(LaboratoryContext data, (long Sequence, string Hash)? outsideHead, CancellationToken cancellation)
+    {
+        var check = new ChainCheck(outsideHead);
+        using var rows = new RecordRows(data);
+        var earlier = Task.FromResult(true);
+        while (rows.Next(AtOnce) is { Count: > 0 } page && earlier.GetAwaiter().GetResult())
+        {
+            cancellation.ThrowIfCancellationRequested();
+            earlier = Task.Run(() => TakeAll(check, page), cancellation);
+        }
+
+        earlier.GetAwaiter().GetResult();
+        if (rows.Unreadable is { } what)
+        {
+            check.Stop(what);
+        }
+
+        return check.Close();
+    }
 
     private static bool TakeAll(ChainCheck check, IReadOnlyList<RecordEvent> events)
     {

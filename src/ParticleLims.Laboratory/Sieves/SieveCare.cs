@@ -105,7 +105,7 @@ public sealed class SieveCare(WritePath writing, ReadPath reading)
 
     private static async Task<TestSieve> FindAsync(DeedScope scope, Guid id, long version, CancellationToken cancellation)
     {
-        var sieve = await scope.FindAsync<TestSieve>(id, "sieve", cancellation);
+        var sieve = await scope.FindKeptAsync<TestSieve>(id, "sieve", cancellation);
         DeedScope.RequireVersion(sieve, version, sieve.Label);
         scope.About(nameof(TestSieve), sieve.Id, sieve.Label);
         return sieve;

@@ -68,7 +68,7 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
         {
             var sieve = await FindAsync(scope, sieveId, version, token);
             var material = await scope.FindAsync<ReferenceMaterial>(materialId, "reference material", token);
-            var balance = await scope.FindAsync<Balance>(balanceId, "balance", token);
+            var balance = await scope.FindKeptAsync<Balance>(balanceId, "balance", token);
             if (material.GoodUntil < (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now))
             {
                 throw new RefusedException("material-expired", $"The certificate of {material.Label} counted until {material.GoodUntil:yyyy-MM-dd}. Take another batch.", "material");
@@ -153,7 +153,7 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
 
     private static async Task<TestSieve> FindAsync(DeedScope scope, Guid id, long version, CancellationToken cancellation)
     {
-        var sieve = await scope.FindAsync<TestSieve>(id, "sieve", cancellation);
+        var sieve = await scope.FindKeptAsync<TestSieve>(id, "sieve", cancellation);
         DeedScope.RequireVersion(sieve, version, sieve.Label);
         scope.About(nameof(TestSieve), sieve.Id, sieve.Label);
         return sieve;

@@ -52,7 +52,7 @@ public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
     public Task<bool> ChangeGaugeAsync(Actor actor, Guid id, GaugeCard? gauge, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(GaugeDeed, actor), async (scope, token) =>
         {
-            var unit = await scope.FindAsync<SievingUnit>(id, "sieving unit", token);
+            var unit = await scope.FindKeptAsync<SievingUnit>(id, "sieving unit", token);
             DeedScope.RequireVersion(unit, version, unit.Label);
             RequireGauge(unit.IsAirJet, gauge);
             Put(unit, gauge);

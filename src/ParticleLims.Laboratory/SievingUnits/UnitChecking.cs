@@ -128,7 +128,7 @@ public sealed class UnitChecking(WritePath writing, ReadPath reading)
 
     private static async Task<SievingUnit> FindAsync(DeedScope scope, Guid id, long version, CancellationToken cancellation)
     {
-        var unit = await scope.FindAsync<SievingUnit>(id, "sieving unit", cancellation);
+        var unit = await scope.FindKeptAsync<SievingUnit>(id, "sieving unit", cancellation);
         DeedScope.RequireVersion(unit, version, unit.Label);
         scope.About(nameof(SievingUnit), unit.Id, unit.Label);
         return unit;

@@ -19,8 +19,8 @@ public sealed class RoleDeedStateTests
         ["runs.key-mass"] = "passes the same gate as a weighing: KeyingTests", ["runs.key-mass-again"] = "passes the same gate as a weighing: KeyingTests", ["runs.conditions"] = "PreparingTests", ["runs.prepare-begin"] = "PreparingTests",
         ["runs.prepare-end"] = "PreparingTests", ["runs.flow-aid"] = "PreparingTests", ["runs.scan"] = "ScanningTests", ["runs.look-at-sieve"] = "passes the same gate as a weighing: PreparingTests",
         ["investigations.note"] = "closed or not, like answering: InvestigationTests", ["investigations.associate-lot"] = "closed or not, like saying that no lot is touched: InvestigationTests", ["investigations.customers-told"] = "InvestigationTests",
-        ["investigations.explain-trend"] = "the lighter case: InvestigationTests", ["investigations.propose-hypothesis"] = "has states of its own: InvestigationTests", ["investigations.approve-hypothesis"] = "InvestigationTests",
-        ["investigations.measure-hypothesis"] = "InvestigationTests", ["investigations.judge-hypothesis"] = "InvestigationTests", ["investigations.withdraw-hypothesis"] = "InvestigationTests",
+        ["investigations.explain-trend"] = "the lighter case: InvestigationTests", ["investigations.propose-hypothesis"] = "needs an open case, like answering: CaseStateTests", ["investigations.approve-hypothesis"] = "CaseStateTests",
+        ["investigations.measure-hypothesis"] = "CaseStateTests", ["investigations.judge-hypothesis"] = "CaseStateTests", ["investigations.withdraw-hypothesis"] = "CaseStateTests",
         ["methods.write"] = "a new document has no state yet", ["specifications.write"] = "a new document has no state yet", ["methods.authorise"] = "AuthorisationTests", ["methods.withdraw-authorisation"] = "AuthorisationTests",
         ["methods.allow-unauthorised"] = "AuthorisationTests", ["samples.accept-sampling"] = "only where a sampling lacks something: SamplingPlanTests",
     };
