@@ -71,6 +71,24 @@ internal static class Certificates
         EngineVersion = "1.0.0",
     };
 
+    /// <summary>Three samples of two lots; one of them does not conform.</summary>
+    public static CertificateContent Several { get; } = Typical with
+    {
+        FormatVersion = CertificateContent.SeveralSamples,
+        Overall = "The results listed of 3 samples conform to their specifications except: lot GC-26-0312, sample S-26-00419: D50.",
+        Further =
+        [
+            Typical.Items[0] with { Sample = Typical.Sample with { Code = "S-26-00418" } },
+            Typical.Items[0] with
+            {
+                Product = Typical.Product with { LotNumber = "GC-26-0312", Quantity = "6 000 kg" }, Sample = Typical.Sample with { Code = "S-26-00419" },
+                Results = [.. Typical.Results.Take(2), Typical.Results[2] with { Result = "48.6", Verdict = "does not conform" }, Typical.Results[3]],
+                Conformity = "The results listed conform to specification SP-GC45-VSC version 3 except: D50. The lot was released by concession.",
+                Remarks = ["Concession: the customer accepts D50 up to 49 µm for this delivery."],
+            },
+        ],
+    };
+
     public static CertificateContent Draft { get; } = Typical with { Number = null, VerifyAddress = null, Signatures = [] };
 
     /// <summary>Forty limits and twenty sieves, which need more than one page.</summary>

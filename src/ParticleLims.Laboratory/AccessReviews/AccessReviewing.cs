@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
@@ -59,11 +60,19 @@ public sealed class AccessReviewing(WritePath writing, ReadPath reading, TimePro
         var uses = await data.Set<Session>().GroupBy(session => session.PersonId).Select(group => new { group.Key, At = group.Max(session => session.BegunAt) }).ToDictionaryAsync(use => use.Key, use => use.At, cancellation);
         var badges = await data.Set<Badge>().Where(badge => badge.RevokedAt == null).GroupBy(badge => badge.PersonId).Select(group => new { group.Key, Count = group.Count() }).ToDictionaryAsync(one => one.Key, one => one.Count, cancellation);
         var tokens = await data.Set<ApiToken>().Where(one => one.RevokedAt == null && one.ExpiresAt > now).GroupBy(one => one.PersonId).Select(group => new { group.Key, Count = group.Count() }).ToDictionaryAsync(one => one.Key, one => one.Count, cancellation);
+        var codes = await data.Set<OneTimeCodeKey>().Where(key => key.ConfirmedAt != null && key.RemovedAt == null).Select(key => key.PersonId).ToHashSetAsync(cancellation);
+        var passkeys = await data.Set<Passkey>().GroupBy(key => key.PersonId).Select(group => new { group.Key, Count = group.Count() }).ToDictionaryAsync(one => one.Key, one => one.Count, cancellation);
         return new AccessList(
         [
             .. people.Select(person => new AccountSeen(
                 person.Id, person.FullName, person.UserName!, [.. person.Roles.Select(role => role.Role).Order()], person.Active, uses.TryGetValue(person.Id, out var at) ? settings.LocalDay(at) : null, person.PinHash is not null,
-                badges.GetValueOrDefault(person.Id), tokens.GetValueOrDefault(person.Id))),
+                SecondFactorOf(codes.Contains(person.Id), passkeys.GetValueOrDefault(person.Id)), badges.GetValueOrDefault(person.Id), tokens.GetValueOrDefault(person.Id))),
         ]);
+    }
+
+    private static string? SecondFactorOf(bool codes, int passkeys)
+    {
+        string?[] parts = [codes ? "one-time codes" : null, passkeys switch { 0 => null, 1 => "1 passkey", _ => string.Create(CultureInfo.InvariantCulture, $"{passkeys} passkeys") }];
+        return codes || passkeys > 0 ? string.Join(", ", parts.OfType<string>()) : null;
     }
 }

@@ -12,9 +12,10 @@ namespace ParticleLims.Laboratory.AccessReviews;
 /// <param name="Active">Whether it can sign on.</param>
 /// <param name="LastUse">The laboratory's day on which somebody last signed on with it; null for never.</param>
 /// <param name="HasPin">Whether it has a PIN for shared terminals.</param>
+/// <param name="SecondFactor">What it signs on with beside the password, in words: "one-time codes, 2 passkeys"; null for nothing.</param>
 /// <param name="Badges">How many badges are good.</param>
 /// <param name="Tokens">How many programs hold a token that is good.</param>
-public sealed record AccountSeen(Guid Id, string FullName, string SignOnName, IReadOnlyList<Role> Roles, bool Active, DateOnly? LastUse, bool HasPin, int Badges, int Tokens)
+public sealed record AccountSeen(Guid Id, string FullName, string SignOnName, IReadOnlyList<Role> Roles, bool Active, DateOnly? LastUse, bool HasPin, string? SecondFactor, int Badges, int Tokens)
 {
     /// <summary>The roles in words.</summary>
     public string RolesInWords => Roles.Count == 0 ? "none" : string.Join(", ", Roles.Order().Select(role => role.Words()));
@@ -24,7 +25,7 @@ public sealed record AccountSeen(Guid Id, string FullName, string SignOnName, IR
 
     /// <summary>The line that is signed.</summary>
     internal string Line => string.Create(CultureInfo.InvariantCulture,
-        $"{FullName} ({SignOnName}), {StateInWords}; roles: {RolesInWords}; last use: {(LastUse is { } day ? day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "never")}; PIN: {(HasPin ? "yes" : "no")}; badges: {Badges}; tokens: {Tokens}");
+        $"{FullName} ({SignOnName}), {StateInWords}; roles: {RolesInWords}; last use: {(LastUse is { } day ? day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "never")}; PIN: {(HasPin ? "yes" : "no")}; second factor: {SecondFactor ?? "none"}; badges: {Badges}; tokens: {Tokens}");
 }
 
 /// <summary>Who may do what, as it is signed.</summary>

@@ -25,12 +25,18 @@ public sealed class Certificate : IVersioned
     /// <summary>For example <c>C-26-00042</c>; never given twice.</summary>
     public required string Number { get; init; }
     public int Revision { get; init; } = 1;
+
+    /// <summary>The first lot of which it speaks; the others stand in <see cref="FurtherSample"/>.</summary>
     public Guid LotId { get; init; }
+
+    /// <summary>The lots of which it speaks, joined by commas.</summary>
     public required string LotNumber { get; init; }
     public Guid SampleId { get; init; }
+
+    /// <summary>The products of which it speaks, joined by commas.</summary>
     public required string ProductCode { get; init; }
 
-    /// <summary>Number and lot as they are searched: upper case.</summary>
+    /// <summary>Number and lots as they are searched: upper case.</summary>
     public required string SearchText { get; init; }
     public Guid? CustomerId { get; init; }
     public required string CustomerName { get; init; }
@@ -61,6 +67,16 @@ public sealed class Certificate : IVersioned
 
     /// <summary>Whether nothing has taken its place and nobody took it back: issued, or suspended.</summary>
     public bool Stands => State is CertificateState.Issued or CertificateState.Suspended;
+
+    /// <summary>The samples that it speaks of with their lots, in the order in which they are printed.</summary>
+    internal async Task<IReadOnlyList<(Guid LotId, Guid SampleId)>> SamplesAsync(LaboratoryContext data, CancellationToken cancellation)
+    {
+        var further = await data.FurtherSamples.Where(one => one.CertificateId == Id).OrderBy(one => one.Position).Select(one => new { one.LotId, one.SampleId }).ToListAsync(cancellation);
+        return [(LotId, SampleId), .. further.Select(one => (one.LotId, one.SampleId))];
+    }
+
+    /// <summary>The lots that it speaks of.</summary>
+    internal async Task<IReadOnlyList<Guid>> LotIdsAsync(LaboratoryContext data, CancellationToken cancellation) => [.. (await SamplesAsync(data, cancellation)).Select(one => one.LotId).Distinct()];
 
     /// <summary>Takes it back with a reason; the file stays and the public check says so.</summary>
     public void Withdraw(string reason)

@@ -9,6 +9,9 @@ namespace ParticleLims.Laboratory.Certificates;
 /// </summary>
 public sealed record CertificateContent
 {
+    /// <summary>The version of the form that has further samples: whoever reads version 1 alone must not take the first sample for all.</summary>
+    public const int SeveralSamples = 2;
+
     /// <summary>The name of this form; machines read it first.</summary>
     public string Format { get; init; } = "particlelims-certificate";
 

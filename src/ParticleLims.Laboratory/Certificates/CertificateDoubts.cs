@@ -31,11 +31,11 @@ public sealed class CertificateDoubts(ReadPath reading)
 
     private static IQueryable<DoubtedCertificate> Of(LaboratoryContext data, bool open)
     {
-        var (failures, runs) = (data.EquipmentFailures, data.TouchedRuns);
+        var (failures, runs, further) = (data.EquipmentFailures, data.TouchedRuns, data.FurtherSamples);
         return
             from certificate in data.Certificates
             from failure in failures
-            where runs.Any(run => run.FailureId == failure.Id && run.SampleId == certificate.SampleId) && (!open || failure.ClosedAt == null)
+            where runs.Any(run => run.FailureId == failure.Id && (run.SampleId == certificate.SampleId || further.Any(one => one.CertificateId == certificate.Id && one.SampleId == run.SampleId))) && (!open || failure.ClosedAt == null)
             select new DoubtedCertificate
             {
                 Id = certificate.Id, Number = certificate.Number, LotId = certificate.LotId, LotNumber = certificate.LotNumber, CustomerName = certificate.CustomerName, State = certificate.State,

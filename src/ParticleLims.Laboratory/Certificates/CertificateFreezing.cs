@@ -38,7 +38,7 @@ internal static class CertificateFreezing
         var (texts, first) = (frame.Texts, items[0]);
         return new CertificateContent
         {
-            Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
+            FormatVersion = items.Count == 1 ? 1 : CertificateContent.SeveralSamples, Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
             Issuer = new Party(settings.Name, Lines(settings.Address), settings.Contact), Customer = await CustomerAsync(data, subjects[0].Lot, texts, cancellation),
             Product = first.Product, Sample = first.Sample, Specification = first.Specification, Method = first.Method, Results = first.Results, Sieves = first.Sieves, Basis = first.Basis, Replicates = first.Replicates,
             Conditions = first.Conditions, Equipment = first.Equipment, Curve = first.Curve, Measurements = first.Measurements, Conformity = first.Conformity, DecisionRule = first.DecisionRule, Remarks = first.Remarks,
@@ -73,7 +73,7 @@ internal static class CertificateFreezing
             Curve = CurveOf(result, words, texts), Measurements = MeasurementsFreezing.Of(result, method, runs, frame.Wishes.Weighings),
             Conformity = words.Conformity(result, specificationDocument.Code, lot.State),
             DecisionRule = words.DecisionRule([.. printed.Select(judged => judged.Limit)]),
-            Remarks = [.. words.Remarks(evidence, runs, settings.OnePersonLaboratory || await ByOnePersonAsync(data, evidence, method, result.Specification, cancellation)), .. await OverridesAsync(data, runs, cancellation), .. Sampled(evidence, result)],
+            Remarks = [.. words.Remarks(evidence, runs, settings.OnePersonLaboratory || await ByOnePersonAsync(data, evidence, method, result.Specification, cancellation)), .. await OverridesAsync(data, runs, words, cancellation), .. evidence.Samplings.Where(one => one.Sample.Id == result.SampleId).Select(words.Sampled).OfType<string>(), .. printed.SelectMany(words.Determinations)],
         };
     }
 
@@ -140,15 +140,11 @@ internal static class CertificateFreezing
         ];
     }
 
-    private static async Task<List<string>> OverridesAsync(LaboratoryContext data, List<Run> runs, CancellationToken cancellation)
+    private static async Task<List<string>> OverridesAsync(LaboratoryContext data, List<Run> runs, CertificateWords words, CancellationToken cancellation)
     {
         var ids = runs.ConvertAll(run => run.Id);
-        return (await data.Set<FitnessOverride>().AsNoTracking().Where(one => ids.Contains(one.RunId)).OrderBy(one => one.At).ToListAsync(cancellation)).ConvertAll(one => one.Words);
+        return (await data.Set<FitnessOverride>().AsNoTracking().Where(one => ids.Contains(one.RunId)).OrderBy(one => one.At).ToListAsync(cancellation)).ConvertAll(words.Of);
     }
-
-    // What of the sampling plan was not carried out, and determinations that do not conform each for itself.
-    private static IEnumerable<string> Sampled(LotEvidence evidence, SampleResult result) =>
-        [.. evidence.Samplings.Where(one => one.Sample.Id == result.SampleId).Select(one => one.Acceptance?.Words).OfType<string>(), .. result.Limits.Where(judged => judged.Limit.Printed).SelectMany(judged => judged.Findings)];
 
     private static CurveContent CurveOf(SampleResult result, CertificateWords words, CertificateTexts texts)
     {

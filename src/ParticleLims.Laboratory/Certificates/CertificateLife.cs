@@ -18,7 +18,7 @@ public sealed class CertificateLife(WritePath writing)
             return Task.CompletedTask;
         }, cancellation);
 
-    /// <summary>It is genuine and current again, once its lot is released: a lot that was opened again is decided first. While a case is open that suspends it, only the case decides.</summary>
+    /// <summary>It is genuine and current again, once its lots are released: one that was opened again is decided first. While a case is open that suspends it, only the case decides.</summary>
     public Task<bool> ReinstateAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
         ChangeAsync(new Deed(ReinstateDeed, actor, Reason: reason), id, version, async (scope, certificate, token) =>
         {
@@ -28,7 +28,10 @@ public sealed class CertificateLife(WritePath writing)
             }
 
             certificate.Reinstate();
-            CertificateIssue.RequireReleased(await scope.FindAsync<Lot>(certificate.LotId, "lot", token));
+            foreach (var lotId in await certificate.LotIdsAsync(scope.Data, token))
+            {
+                CertificateIssue.RequireReleased(await scope.FindAsync<Lot>(lotId, "lot", token));
+            }
         }, cancellation);
 
     private Task<bool> ChangeAsync(Deed deed, Guid id, long version, Func<DeedScope, Certificate, CancellationToken, Task> change, CancellationToken cancellation) =>

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Certificates;
@@ -11,6 +12,9 @@ public sealed record CertificateRow(
     /// <summary>The customer; null for stock.</summary>
     public Guid? CustomerId { get; init; }
 }
+
+/// <summary>A lot that a certificate speaks of.</summary>
+public sealed record CertifiedLot(Guid Id, string Number);
 
 /// <summary>The file of a certificate.</summary>
 public sealed record CertificateDownload(string FileName, byte[] Pdf);
@@ -26,7 +30,7 @@ public sealed class CertificateShelf(ReadPath reading)
         reading.ReadAsync(actor, Permission.SeeCertificates, (data, by, token) =>
         {
             var part = numberOrLotPart?.Trim().ToUpperInvariant() ?? string.Empty;
-            return Rows(Visible(data.Certificates, by).Where(one => lotId == null || one.LotId == lotId)
+            return Rows(Visible(lotId is { } lot ? data.CertificatesOfLot(lot) : data.Certificates, by)
                 .Where(one => part.Length == 0 || one.SearchText.Contains(part))
                 .OrderByDescending(one => one.IssuedAt).Take(most))
                 .ToListAsync(token);
@@ -35,6 +39,20 @@ public sealed class CertificateShelf(ReadPath reading)
     /// <summary>One certificate; null when there is none that this actor may see.</summary>
     public Task<CertificateRow?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeCertificates, (data, by, token) => Rows(Visible(data.Certificates, by).Where(one => one.Id == id)).FirstOrDefaultAsync(token), cancellation);
+
+    /// <summary>The lots that a certificate speaks of, in the order in which they are printed; empty when there is none that this actor may see.</summary>
+    public Task<List<CertifiedLot>> LotsAsync(Actor actor, Guid id, CancellationToken cancellation) =>
+        reading.ReadAsync<List<CertifiedLot>>(actor, Permission.SeeCertificates, async (data, by, token) =>
+        {
+            if (await Visible(data.Certificates, by).FirstOrDefaultAsync(one => one.Id == id, token) is not { } certificate)
+            {
+                return [];
+            }
+
+            var ids = await certificate.LotIdsAsync(data, token);
+            var lots = await data.Lots.Where(lot => ids.Contains(lot.Id)).Select(lot => new CertifiedLot(lot.Id, lot.Number)).ToListAsync(token);
+            return [.. ids.Select(lotId => lots.Single(lot => lot.Id == lotId))];
+        }, cancellation);
 
     /// <summary>The stored bytes; null when there is none that this actor may see.</summary>
     /// <exception cref="RefusedException">The stored bytes are not those that were issued.</exception>

@@ -102,6 +102,41 @@ internal sealed class CertificateWords(CertificateTexts texts)
         .. byOnePerson ? [texts["remark.onePerson"]] : Array.Empty<string>(),
     ];
 
+    /// <summary>Who accepted a sample although its sampling plan was not carried out, and why; null where nobody had to.</summary>
+    public string? Sampled(SampledAs sampled) => sampled is { Acceptance: { } given, Plan: { } plan }
+        ? texts.With("remark.sampling", given.SampleCode, given.PersonName, string.Join("; ", plan.ShortfallsOf(sampled.Sample.Increments, sampled.Sample.Mass, sampled.Sample.Recorded).Select(Of)), given.Reason)
+        : null;
+
+    private string Of(SamplingShortfall shortfall) => shortfall switch
+    {
+        IncrementsShort { Taken: { } taken } few => texts.With("sampling.increments", taken, few.Asked),
+        IncrementsShort few => texts.With("sampling.incrementsUnknown", few.Asked),
+        MassShort { Came: { } came } light => texts.With("sampling.mass", Grams(came), Grams(light.Least)),
+        MassShort light => texts.With("sampling.massUnknown", Grams(light.Least)),
+        NotWrittenDown missing => texts.With("sampling.notWrittenDown", missing.Asked),
+        _ => throw new ArgumentOutOfRangeException(nameof(shortfall), shortfall, "Not a shortfall."),
+    };
+
+    private string Grams(Mass mass) => texts.Number(mass.Grams, "0.######") + " g";
+
+    /// <summary>That equipment was used by permission although it was not fit; the cause as it was recorded.</summary>
+    public string Of(FitnessOverride one) => texts.With("remark.override", one.RunNumber, one.EquipmentLabel, one.PersonName, one.Unfit, one.Reason);
+
+    /// <summary>Determinations that lie too far apart, or that do not conform each for itself where the specification asks it.</summary>
+    public IEnumerable<string> Determinations(JudgedLimit judged)
+    {
+        var unit = judged.Limit.Unit == "1" ? string.Empty : " " + judged.Limit.Unit;
+        if (judged.IsApart)
+        {
+            yield return texts.With("remark.apart", Of(judged.Limit), string.Join("; ", judged.Determinations.Select(one => $"{one.RunNumber} {texts.Number(one.Printed)}")) + unit);
+        }
+
+        foreach (var one in judged.OutByItself)
+        {
+            yield return texts.With("remark.each", Of(judged.Limit), one.RunNumber, texts.Number(one.Printed) + unit);
+        }
+    }
+
     /// <summary>What may lie between the bounds, short enough to stand beside the curve.</summary>
     public string Window(Limit limit) => (limit.Lower, limit.Upper) switch
     {

@@ -10,13 +10,13 @@ internal sealed class LotCertificateLife : ILotCertificates
 {
     /// <inheritdoc />
     public async Task<IReadOnlyList<string>> NumbersAsync(LaboratoryContext data, Guid lotId, CancellationToken cancellation) =>
-        await data.Certificates.Where(one => one.LotId == lotId).OrderBy(one => one.Number).Select(one => one.Number).ToListAsync(cancellation);
+        await data.CertificatesOfLot(lotId).OrderBy(one => one.Number).Select(one => one.Number).ToListAsync(cancellation);
 
     /// <inheritdoc />
     public async Task SuspendAsync(DeedScope scope, Guid lotId, string reason, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(scope);
-        foreach (var certificate in await scope.Data.Certificates.Where(one => one.LotId == lotId && one.State == CertificateState.Issued).ToListAsync(cancellation))
+        foreach (var certificate in await scope.Data.CertificatesOfLot(lotId).Where(one => one.State == CertificateState.Issued).ToListAsync(cancellation))
         {
             certificate.Suspend(reason);
         }
@@ -27,8 +27,10 @@ internal sealed class LotCertificateLife : ILotCertificates
     {
         ArgumentNullException.ThrowIfNull(scope);
         ArgumentNullException.ThrowIfNull(held);
-        var standing = await scope.Data.Certificates.Where(one => one.LotId == lotId && (one.State == CertificateState.Issued || one.State == CertificateState.Suspended)).OrderBy(one => one.Number).ToListAsync(cancellation);
-        foreach (var certificate in standing.Where(one => samples?.Contains(one.SampleId) != false))
+        var standing = await scope.Data.CertificatesOfLot(lotId).Where(one => (one.State == CertificateState.Issued || one.State == CertificateState.Suspended)).OrderBy(one => one.Number).ToListAsync(cancellation);
+        var ids = standing.ConvertAll(one => one.Id);
+        var further = samples is null ? [] : await scope.Data.FurtherSamples.Where(one => ids.Contains(one.CertificateId) && samples.Contains(one.SampleId)).Select(one => one.CertificateId).ToListAsync(cancellation);
+        foreach (var certificate in standing.Where(one => samples is null || samples.Contains(one.SampleId) || further.Contains(one.Id)))
         {
             var holds = await scope.Data.CertificateHolds.Where(hold => hold.CertificateId == certificate.Id && hold.EndedAt == null).ToListAsync(cancellation);
             if (holds.Exists(hold => hold.CaseId == held.Id))
@@ -53,19 +55,22 @@ internal sealed class LotCertificateLife : ILotCertificates
     {
         ArgumentNullException.ThrowIfNull(scope);
         var held = await scope.Data.CertificateHolds.Where(hold => hold.CaseId == caseId && hold.EndedAt == null)
-            .Join(scope.Data.Certificates.Where(one => lotId == null || one.LotId == lotId), hold => hold.CertificateId, one => one.Id, (hold, one) => new { hold, one }).ToListAsync(cancellation);
+            .Join(lotId is { } lot ? scope.Data.CertificatesOfLot(lot) : scope.Data.Certificates, hold => hold.CertificateId, one => one.Id, (hold, one) => new { hold, one }).ToListAsync(cancellation);
         foreach (var (hold, certificate) in held.Select(pair => (pair.hold, pair.one)))
         {
             hold.End(scope.Now, words, !lifts);
-            if (lifts && !hold.SuspendedBefore && certificate.State == CertificateState.Suspended && await IsFreeAsync(scope.Data, hold, certificate.LotId, cancellation))
+            if (lifts && !hold.SuspendedBefore && certificate.State == CertificateState.Suspended && await IsFreeAsync(scope.Data, hold, certificate, cancellation))
             {
                 certificate.Reinstate();
             }
         }
     }
 
-    // Another open case, one that was closed meanwhile and kept it suspended, or a lot that is not released any more goes on suspending it.
-    private static async Task<bool> IsFreeAsync(LaboratoryContext data, CertificateHold ended, Guid lotId, CancellationToken cancellation) =>
-        await data.Lots.AnyAsync(lot => lot.Id == lotId && (lot.State == LotState.Released || lot.State == LotState.ReleasedByConcession), cancellation)
-        && !await data.CertificateHolds.AnyAsync(other => other.CertificateId == ended.CertificateId && other.Id != ended.Id && (other.EndedAt == null || (other.Kept && other.EndedAt >= ended.At)), cancellation);
+    // Another open case, one that was closed meanwhile and kept it suspended, or one of its lots that is not released any more goes on suspending it.
+    private static async Task<bool> IsFreeAsync(LaboratoryContext data, CertificateHold ended, Certificate certificate, CancellationToken cancellation)
+    {
+        var lots = await certificate.LotIdsAsync(data, cancellation);
+        return !await data.Lots.AnyAsync(lot => lots.Contains(lot.Id) && lot.State != LotState.Released && lot.State != LotState.ReleasedByConcession, cancellation)
+            && !await data.CertificateHolds.AnyAsync(other => other.CertificateId == ended.CertificateId && other.Id != ended.Id && (other.EndedAt == null || (other.Kept && other.EndedAt >= ended.At)), cancellation);
+    }
 }

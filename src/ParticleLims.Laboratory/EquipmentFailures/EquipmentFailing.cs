@@ -78,7 +78,8 @@ public sealed class EquipmentFailing(WritePath writing, ILotCertificates certifi
             }
 
             failure.Close(scope, conclusion);
-            foreach (var lot in failure.Lots)
+            // Those that stay suspended first: a certificate of several lots stays so when one of them does.
+            foreach (var lot in failure.Lots.OrderBy(lot => lot.Decision == TouchedLotDecision.ResultsStand).ThenBy(lot => lot.LotNumber, StringComparer.Ordinal))
             {
                 await certificates.EndHoldAsync(scope, failure.Id, lot.LotId, lot.Decision == TouchedLotDecision.ResultsStand, lot.Decision.Words(), token);
             }

@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Record;

@@ -22,7 +22,7 @@ public sealed class FitnessOverride
     public DateTimeOffset At { get; init; }
     public Guid SignatureId { get; init; }
 
-    /// <summary>The sentence for the certificate.</summary>
+    /// <summary>The sentence for the page of the item.</summary>
     public string Words => $"Run {RunNumber} used the {EquipmentLabel} by permission of {PersonName}. {Unfit} Reason: {Reason}";
 
     /// <summary>What is signed.</summary>

@@ -22,6 +22,9 @@ public sealed record JudgedLimit(Limit Limit, LimitVerdict Verdict)
     /// <summary>Whether the determinations differ by more than was allowed beforehand: their mean is no result.</summary>
     public bool IsApart { get; init; }
 
+    /// <summary>The determinations that are known to be out where the specification asks that each conforms; empty else.</summary>
+    public IReadOnlyList<Determination> OutByItself { get; init; } = [];
+
     /// <summary>What is to be said of the determinations, in sentences.</summary>
     public IReadOnlyList<string> Findings { get; init; } = [];
 
@@ -61,7 +64,7 @@ public sealed record JudgedLimit(Limit Limit, LimitVerdict Verdict)
         var values = string.Join(", ", determinations.Select(one => $"{one.RunNumber} {one.Printed}"));
         return new JudgedLimit(limit, eachOut.Count == 0 ? verdict : verdict with { Verdict = Analysis.Conformity.Verdict.DoesNotConform, VerdictAsRounded = Analysis.Conformity.Verdict.DoesNotConform })
         {
-            Determinations = determinations.Count > 1 ? determinations : [], IsApart = apart,
+            Determinations = determinations.Count > 1 ? determinations : [], IsApart = apart, OutByItself = eachOut,
             Findings =
             [
                 .. apart ? [$"{limit.Words}: the determinations lie further apart than is allowed{Allowed(limit)} ({values}{(limit.Unit == "1" ? string.Empty : " " + limit.Unit)}); their mean is no result."] : Array.Empty<string>(),

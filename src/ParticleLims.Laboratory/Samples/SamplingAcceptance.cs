@@ -22,9 +22,6 @@ public sealed class SamplingAcceptance
     public DateTimeOffset At { get; init; }
     public Guid SignatureId { get; init; }
 
-    /// <summary>The sentence for the lot's page and the certificate.</summary>
-    public string Words => $"Sample {SampleCode} was accepted as sampled by {PersonName}: {Lacks}. Reason: {Reason}";
-
     /// <summary>The canonical content of the signature.</summary>
     internal static string ContentOf(string sample, string lacks, string reason) => JsonSerializer.Serialize(new { sample, lacks, reason });
 }
@@ -54,7 +51,6 @@ internal sealed class SamplingAcceptanceTable : IEntityTypeConfiguration<Samplin
     {
         builder.ToTable("sampling_acceptances").HasIndex(one => one.SampleId).IsUnique();
         builder.Property(one => one.SampleCode).HasMaxLength(20);
-        builder.Ignore(one => one.Words);
         builder.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId);
         builder.HasOne<Signature>().WithMany().HasForeignKey(one => one.SignatureId);
     }

@@ -33,14 +33,27 @@ public sealed record SamplingPlan
     /// <param name="recorded">What was written down on arrival; null for nothing.</param>
     public string? Lacks(int? increments, Mass? mass, string? recorded)
     {
-        string?[] lacking =
-        [
-            increments is not { } taken ? Say($"how many increments were taken is not known, {Increments} are asked for") : taken < Increments ? Say($"{taken} of {Increments} increments were taken") : null,
-            LeastMass is not { } least ? null : mass is not { } came ? $"the sample was not weighed, at least {Grams(least)} are asked for" : came < least ? $"the sample has {Grams(came)}, at least {Grams(least)} are asked for" : null,
-            ToRecord is { } asked && string.IsNullOrWhiteSpace(recorded) ? $"not written down on arrival: {asked}" : null,
-        ];
-        var words = string.Join("; ", lacking.OfType<string>());
+        var words = string.Join("; ", ShortfallsOf(increments, mass, recorded).Select(Said));
         return words.Length == 0 ? null : words;
+    }
+
+    /// <summary>The same, point by point.</summary>
+    public IEnumerable<SamplingShortfall> ShortfallsOf(int? increments, Mass? mass, string? recorded)
+    {
+        if (increments is null || increments < Increments)
+        {
+            yield return new IncrementsShort(increments, Increments);
+        }
+
+        if (LeastMass is { } least && (mass is null || mass < least))
+        {
+            yield return new MassShort(mass, least);
+        }
+
+        if (ToRecord is { } asked && string.IsNullOrWhiteSpace(recorded))
+        {
+            yield return new NotWrittenDown(asked);
+        }
     }
 
     internal SamplingPlan Trimmed() => this with { Procedure = Procedure.Trim(), ToRecord = string.IsNullOrWhiteSpace(ToRecord) ? null : ToRecord.Trim() };
@@ -52,6 +65,16 @@ public sealed record SamplingPlan
         Require(LeastMass is null || (LeastMass > Mass.Zero && LeastMass <= Mass.FromGrams(1_000_000m)), "samplingLeastMass", "The least mass of the sample lies above 0 g and is at most 1 000 kg.");
         Require((ToRecord?.Trim().Length ?? 0) <= Longest, "samplingToRecord", "What must be written down on arrival has at most 400 letters.");
     }
+
+    private static string Said(SamplingShortfall shortfall) => shortfall switch
+    {
+        IncrementsShort { Taken: { } taken } few => Say($"{taken} of {few.Asked} increments were taken"),
+        IncrementsShort few => Say($"how many increments were taken is not known, {few.Asked} are asked for"),
+        MassShort { Came: { } came } light => $"the sample has {Grams(came)}, at least {Grams(light.Least)} are asked for",
+        MassShort light => $"the sample was not weighed, at least {Grams(light.Least)} are asked for",
+        NotWrittenDown missing => $"not written down on arrival: {missing.Asked}",
+        _ => throw new ArgumentOutOfRangeException(nameof(shortfall), shortfall, "Not a shortfall."),
+    };
 
     private static string Grams(Mass mass) => string.Create(CultureInfo.InvariantCulture, $"{mass.Grams:0.######} g");
 

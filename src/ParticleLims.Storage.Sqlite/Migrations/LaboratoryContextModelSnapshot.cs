@@ -1018,6 +1018,50 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("certificate_holds", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Certificates.FurtherSample", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("CertificateId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("certificate_id");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_id");
+
+                    b.Property<string>("LotNumber")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_number");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("position");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_further_samples");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_certificate_further_samples_lot_id");
+
+                    b.HasIndex("SampleId")
+                        .HasDatabaseName("ix_certificate_further_samples_sample_id");
+
+                    b.HasIndex("CertificateId", "Position")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_further_samples_certificate_id_position");
+
+                    b.ToTable("certificate_further_samples", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Customers.Customer", b =>
                 {
                     b.Property<Guid>("Id")
@@ -5960,6 +6004,30 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_certificate_holds_certificates_certificate_id");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Certificates.FurtherSample", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Certificates.Certificate", null)
+                        .WithMany()
+                        .HasForeignKey("CertificateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_further_samples_certificates_certificate_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Lots.Lot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_further_samples_lots_lot_id");
+
+                    b.HasOne("ParticleLims.Laboratory.Samples.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("SampleId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_further_samples_samples_sample_id");
                 });
 
             modelBuilder.Entity("ParticleLims.Laboratory.Customers.CustomerContact", b =>

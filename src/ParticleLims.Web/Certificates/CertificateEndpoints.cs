@@ -16,7 +16,7 @@ internal static class CertificateEndpoints
         routes.MapGet("/certificates/{id:guid}/file", DownloadAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
         routes.MapGet("/certificates/{id:guid}/json", TwinAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
         routes.MapGet("/certificates/{id:guid}/csv", CsvAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
-        routes.MapGet("/certificates/draft/{lotId:guid}/{sampleId:guid}", DraftAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeLaboratory));
+        routes.MapGet("/certificates/draft", DraftAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeLaboratory));
         routes.MapGet("/verify/file/{sha256:regex(^[0-9a-fA-F]{{64}}$)}", CheckHashAsync).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
         routes.MapGet("/verify/keys", (SealKeys keys) => Results.Text(string.Concat(keys.Certificates().Select(one => one.ExportCertificatePem() + "\n")), "application/x-pem-file")).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
         routes.MapPost("/verify/file", CheckFileAsync).AllowAnonymous().RequireRateLimiting(RateLimits.Verify);
@@ -52,19 +52,19 @@ internal static class CertificateEndpoints
         }
     }
 
-    private static async Task<IResult> DraftAsync(HttpContext context, Guid lotId, Guid sampleId, CertificateIssue issuing)
+    private static async Task<IResult> DraftAsync(HttpContext context, [Microsoft.AspNetCore.Mvc.FromQuery(Name = "sample")] Guid[] samples, CertificateIssue issuing)
     {
         try
         {
-            return Results.File(await issuing.PreviewAsync(ActorOf(context), lotId, sampleId, context.RequestAborted), "application/pdf");
+            return Results.File(await issuing.PreviewAsync(ActorOf(context), samples, context.RequestAborted), "application/pdf");
         }
         catch (NotPermittedException)
         {
             return Results.Forbid();
         }
-        catch (RefusedException)
+        catch (RefusedException refused)
         {
-            return Results.NotFound();
+            return refused.Code == "not-found" ? Results.NotFound() : Results.Text(refused.Message, "text/plain; charset=utf-8", statusCode: StatusCodes.Status409Conflict);
         }
     }
 

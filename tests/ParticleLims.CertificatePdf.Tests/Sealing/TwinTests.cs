@@ -11,7 +11,7 @@ namespace ParticleLims.CertificatePdf.Tests.Sealing;
 /// <summary>The machine-readable twin says what the pages say, in the published form.</summary>
 public sealed class TwinTests
 {
-    private static readonly JsonSchema _schema = JsonSchema.FromText(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", "certificate-1.json")));
+    private static readonly JsonSchema _schema = Published(1);
 
     [Fact]
     public void It_fits_the_published_schema()
@@ -20,6 +20,17 @@ public sealed class TwinTests
         {
             Errors(JsonNode.Parse(CertificateIssue.WriteContent(content))!).ShouldBeEmpty();
         }
+    }
+
+    [Fact]
+    public void A_twin_of_several_samples_fits_the_second_version_and_not_the_first()
+    {
+        var twin = JsonNode.Parse(CertificateIssue.WriteContent(Certificates.Several))!;
+        Errors(twin, Published(2)).ShouldBeEmpty();
+        Errors(twin).ShouldNotBeEmpty("whoever knows the first version alone would take the first sample for all");
+        Errors(JsonNode.Parse(CertificateIssue.WriteContent(Certificates.Typical))!, Published(2)).ShouldNotBeEmpty();
+        twin["further"]![1]!.AsObject().Remove("results");
+        Errors(twin, Published(2)).ShouldNotBeEmpty();
     }
 
     [Fact]
@@ -58,9 +69,11 @@ public sealed class TwinTests
         CertificateIssue.WriteContent(CertificateIssue.ReadContent(twin)).ShouldBe(twin);
     }
 
-    private static List<string> Errors(JsonNode twin)
+    private static JsonSchema Published(int version) => JsonSchema.FromText(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", $"certificate-{version.ToString(System.Globalization.CultureInfo.InvariantCulture)}.json")));
+
+    private static List<string> Errors(JsonNode twin, JsonSchema? schema = null)
     {
-        var result = _schema.Evaluate(twin, new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true });
+        var result = (schema ?? _schema).Evaluate(twin, new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true });
         return result.IsValid ? [] : [.. result.Details.Where(detail => detail.HasErrors).SelectMany(detail => detail.Errors!.Select(error => $"{detail.InstanceLocation}: {error.Value}"))];
     }
 }

@@ -66,6 +66,7 @@ public static class ProgramPages
         new("investigation-open", Quality, $"/investigations/{places.OpenInvestigation}", "Investigation"),
         new("investigation-closed", Quality, $"/investigations/{places.ClosedInvestigation}", "Investigation"),
         new("certificates", Quality, "/certificates", "Certificates") { OnPhone = true },
+        new("certificates-several", Quality, "/certificates/several", "One certificate of several samples") { OnPhone = true, InDark = true },
         new("certificate", Quality, $"/certificates/{places.Certificate}", "Certificate C-") { OnPhone = true, InDark = true },
     ];
 

@@ -10,6 +10,7 @@ namespace ParticleLims.Laboratory.Tests.Record;
 /// <summary>What is done from the review of a run to the certificate.</summary>
 internal static class DeskAbilities
 {
+    private static readonly Guid[] OneOfNothing = [Guid.CreateVersion7()];
     private const Who Investigators = Who.Reviewer | Who.QualityManager | Who.LaboratoryManager;
     private const string Why = "Looked at twice";
     private static readonly Guid Nothing = Guid.CreateVersion7();
@@ -217,6 +218,14 @@ internal static class DeskAbilities
             var lot = await (await stage.Small.BookInAsync(stage.Small.Calcite)).ReleaseAsync(Powder.Calcite);
             return () => stage.Desk.IssueAsync(lot.Id, lot.Sample.Id);
         }),
+        Does("certificates.issue", Who.QualityManager, "not-found", (stage, who) => stage.Get<CertificateIssue>().IssueSeveralAsync(who, OneOfNothing, null, default), async stage =>
+        {
+            var first = await (await stage.Small.BookInAsync(stage.Small.Calcite)).ReleaseAsync(Powder.Calcite);
+            var second = await (await stage.Small.BookInAsync(stage.Small.Calcite)).ReleaseAsync(Powder.Calcite);
+            return () => stage.Get<CertificateIssue>().IssueSeveralAsync(stage.People.QualityManager.Actor, [first.Sample.Id, second.Sample.Id], "several", default);
+        }),
+        Reads(Who.QualityManager, (stage, who) => stage.Get<SamplesToCertify>().AllAsync(who, 10, default)),
+        Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().LotsAsync(who, Nothing, default)),
         Does("certificates.withdraw", Who.QualityManager, "not-found", (stage, who) => stage.Get<CertificateIssue>().WithdrawAsync(who, Nothing, Why, 1, default), async stage =>
         {
             var lot = await (await stage.Small.BookInAsync(stage.Small.Calcite)).ReleaseAsync(Powder.Calcite);
@@ -239,7 +248,7 @@ internal static class DeskAbilities
             await stage.Get<CertificateLife>().SuspendAsync(stage.People.QualityManager.Actor, certificate, "The customer found lumps", 1, default);
             return () => stage.Get<CertificateLife>().ReinstateAsync(stage.People.QualityManager.Actor, certificate, "Lumps from damp storage there", 2, default);
         }),
-        Reads(Who.Staff, (stage, who) => stage.Get<CertificateIssue>().PreviewAsync(who, Nothing, Nothing, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<CertificateIssue>().PreviewAsync(who, OneOfNothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().AllAsync(who, null, null, 10, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().FindAsync(who, Nothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().DownloadAsync(who, Nothing, default)),

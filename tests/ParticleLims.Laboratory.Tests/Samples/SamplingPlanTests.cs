@@ -1,5 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Certificates;
+using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Specifications;
@@ -40,8 +42,10 @@ public sealed class SamplingPlanTests
         await laboratory.ShouldRefuseAsync("sampling-accepted", async () => await small.Get<SamplingAccepting>().AcceptAsync(manager.Actor, lot.Sample.Id, "And once more", await small.ProofAsync(manager), default));
         await small.Desk.ReleaseAsync(lot.Id);
         var certificate = await small.Desk.IssueAsync(lot.Id, lot.Sample.Id);
-        await using var data = laboratory.Data();
-        (await data.Set<ParticleLims.Laboratory.Certificates.Certificate>().SingleAsync(one => one.Id == certificate)).Content.ShouldContain("3 of 5 increments were taken. Reason: The silo was nearly empty");
+        (await ContentAsync(laboratory, certificate)).ShouldContain("3 of 5 increments were taken. Reason: The silo was nearly empty");
+        await WriteInGermanAsync(small);
+        var revised = await small.Get<CertificateIssue>().ReviseAsync(manager.Actor, certificate, "The language", "They read German", 1, null, default);
+        (await ContentAsync(laboratory, revised)).ShouldContain("3 von 5 Einzelproben wurden gezogen. Grund: The silo was nearly empty");
         var signature = (await small.Get<SignatureReading>().OfAsync(manager.Actor, lot.Sample.Id, default)).ShouldHaveSingleItem();
         (signature.Meaning, signature.Unchanged).ShouldBe((SamplingAcceptance.Meaning, true));
     }
@@ -83,6 +87,19 @@ public sealed class SamplingPlanTests
         var good = small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch) with { SpecificationVersionId = inForce.VersionId };
         var booked = await small.Get<SampleReception>().BookInAsync(technician, change(good), null, default);
         return (await small.Get<SampleReception>().FindAsync(technician, booked.Id, default))!.SamplingLacks;
+    }
+
+    private static async Task<string> ContentAsync(OpenedSmallLaboratory laboratory, Guid certificate)
+    {
+        await using var data = laboratory.Data();
+        return (await data.Certificates.SingleAsync(one => one.Id == certificate)).Content;
+    }
+
+    private static async Task WriteInGermanAsync(SmallLaboratory small)
+    {
+        var (keeping, manager) = (small.Get<CustomerKeeping>(), small.People.LaboratoryManager.Actor);
+        var customer = (await keeping.AllAsync(manager, default)).Single(one => one.Id == small.Customer);
+        await keeping.ChangeAsync(manager, customer.Id, new CustomerCard(customer.Name, customer.Address, customer.Contact) { Certificates = customer.Certificates with { Language = "de" } }, "They wrote so", customer.Version, default);
     }
 
     private static async Task<TestLot> ShortAsync(SmallLaboratory small)

@@ -150,7 +150,7 @@ public sealed class SieveCareTests
         await laboratory.ShouldRefuseAsync("equipment-state", () => AllowAsync(third.RunId));
         await using var data = laboratory.Data();
         var given = await data.Set<FitnessOverride>().SingleAsync();
-        given.Words.ShouldContain("Reason: Nothing else to sieve with");
+        given.Reason.ShouldBe("Nothing else to sieve with");
         (await data.Set<Signature>().SingleAsync(signature => signature.Id == given.SignatureId)).Content.ShouldContain(given.Unfit);
 
         async Task<Guid> AllowAsync(Guid runId) => await overriding.AllowAsync(manager.Actor, runId, id, "Nothing else to sieve with", await small.ProofAsync(manager), default);

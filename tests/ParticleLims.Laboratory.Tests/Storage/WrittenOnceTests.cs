@@ -62,7 +62,8 @@ public sealed class WrittenOnceTests
     private static async Task FillAsync(SmallLaboratory small)
     {
         var good = await (await small.BookInAsync(small.Calcite)).ReleaseAsync(Powder.Calcite);
-        await small.Desk.IssueAsync(good.Id, good.Sample.Id);
+        var beside = await (await small.BookInAsync(small.Calcite)).ReleaseAsync(Powder.Calcite);
+        await small.Get<Laboratory.Certificates.CertificateIssue>().IssueSeveralAsync(small.People.QualityManager.Actor, [good.Sample.Id, beside.Sample.Id], null, default);
         var bad = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite);
         var investigation = (await small.Desk.InvestigationsAsync(bad.Id)).Single();
         await small.Get<InvestigationWork>().NoteAsync(small.People.Reviewer.Actor, investigation.Id, "The sieve was looked at: no hole", null, default);

@@ -17,6 +17,7 @@ internal static class PermissionTable
         /bench                              CarryOutRuns
         /bench/{RunId:guid}                 CarryOutRuns
         /certificates                       SeeCertificates
+        /certificates/several               IssueCertificates
         /certificates/{Id:guid}             SeeLaboratory
         /customers                          SeeLaboratory
         /customers/{Id:guid}                SeeLaboratory
@@ -78,7 +79,7 @@ internal static class PermissionTable
         """;
 
     public const string Endpoints = """
-        GET /certificates/draft/{lotId:guid}/{sampleId:guid}    SeeLaboratory
+        GET /certificates/draft                                 SeeLaboratory
         GET /certificates/{id:guid}/csv                         SeeCertificates
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /certificates/{id:guid}/json                        SeeCertificates
