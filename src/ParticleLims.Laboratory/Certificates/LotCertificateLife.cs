@@ -33,7 +33,8 @@ internal sealed class LotCertificateLife : ILotCertificates
         foreach (var certificate in standing.Where(one => samples is null || samples.Contains(one.SampleId) || further.Contains(one.Id)))
         {
             var holds = await scope.Data.CertificateHolds.Where(hold => hold.CertificateId == certificate.Id && hold.EndedAt == null).ToListAsync(cancellation);
-            if (holds.Exists(hold => hold.CaseId == held.Id))
+            // A certificate of two touched lots is held once: the second time its hold is not in the database yet.
+            if (holds.Exists(hold => hold.CaseId == held.Id) || scope.Data.CertificateHolds.Local.Any(hold => hold.CertificateId == certificate.Id && hold.CaseId == held.Id))
             {
                 continue;
             }
@@ -56,7 +57,9 @@ internal sealed class LotCertificateLife : ILotCertificates
         ArgumentNullException.ThrowIfNull(scope);
         var held = await scope.Data.CertificateHolds.Where(hold => hold.CaseId == caseId && hold.EndedAt == null)
             .Join(lotId is { } lot ? scope.Data.CertificatesOfLot(lot) : scope.Data.Certificates, hold => hold.CertificateId, one => one.Id, (hold, one) => new { hold, one }).ToListAsync(cancellation);
-        foreach (var (hold, certificate) in held.Select(pair => (pair.hold, pair.one)))
+
+        // A certificate of two touched lots: what one of them decided in this deed is not in the database yet.
+        foreach (var (hold, certificate) in held.Where(pair => pair.hold.EndedAt is null).Select(pair => (pair.hold, pair.one)))
         {
             hold.End(scope.Now, words, !lifts);
             if (lifts && !hold.SuspendedBefore && certificate.State == CertificateState.Suspended && await IsFreeAsync(scope.Data, hold, certificate, cancellation))
