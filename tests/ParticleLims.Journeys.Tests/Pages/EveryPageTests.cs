@@ -26,9 +26,11 @@ public sealed class EveryPageTests
             var crawl = new LinkCrawl();
             foreach (var page in pages)
             {
+                var seen = default(PageView);
                 foreach (var view in pictures.ViewsOf(page))
                 {
-                    Note(await new PageVisit(demonstration.Program.Address, screen, page, view).LookAsync(pictures), faults);
+                    Note(await new PageVisit(demonstration.Program.Address, screen, page, view).LookAsync(pictures, isOpen: seen == PageView.Desk), faults);
+                    seen = view;
                 }
 
                 Note(await crawl.FollowAsync(screen, pages.Key ?? "anybody"), faults);
