@@ -16,6 +16,10 @@ internal sealed class PdfObjects
 {
     private const string Begin = " 0 obj\n";
     private const string StreamBegin = "\nstream\n";
+
+    /// <summary>The most bytes of one stream when it is opened; those of a certificate have some ten thousand.</summary>
+    private const int LargestOpened = 16 * 1024 * 1024;
+
     private readonly List<PdfObject> _objects;
 
     private PdfObjects(List<PdfObject> objects, int root, int info) => (_objects, Root, Info) = (objects, root, info);
@@ -34,16 +38,21 @@ internal sealed class PdfObjects
         var text = Encoding.Latin1.GetString(pdf);
         var start = text.LastIndexOf("startxref", StringComparison.Ordinal);
         var trailer = text.LastIndexOf("trailer", StringComparison.Ordinal);
-        if (start < 0 || trailer < 0)
+        var table = start < 0 ? 0 : NumberAt(text, text.IndexOf('\n', start) + 1);
+        if (start < 0 || table >= trailer)
         {
             throw new InvalidDataException("The file ends without a table of its objects.");
         }
 
-        var table = NumberAt(text, text.IndexOf('\n', start) + 1);
         var places = text[table..trailer].Split('\n').Skip(2).Where(line => line.Length >= 18 && line[17] == 'n').Select(line => NumberAt(line, 0)).ToList();
+        if (places.Exists(place => place >= table))
+        {
+            throw new InvalidDataException("An object stands behind the table of the objects.");
+        }
+
         int[] ends = [.. places.Append(table).Order()];
         var objects = places.ConvertAll(place => ObjectAt(pdf, text, place, ends[Array.BinarySearch(ends, place) + 1]));
-        return new PdfObjects(objects, Reference(text, trailer, "/Root "), Reference(text, trailer, "/Info "));
+        return new PdfObjects(objects, NumberBehind(text, trailer, "/Root "), NumberBehind(text, trailer, "/Info "));
     }
 
     /// <summary>The object of a number.</summary>
@@ -103,11 +112,26 @@ internal sealed class PdfObjects
     }
 
     /// <summary>A compressed stream opened again; also one without its check sum, as the drawing library leaves them.</summary>
+    /// <exception cref="InvalidDataException">It is no such stream, or opens to more than <see cref="LargestOpened"/> bytes: a few bytes can unfold to any number.</exception>
     public static byte[] Decompress(byte[] stream)
     {
+        if (stream.Length < 2)
+        {
+            throw new InvalidDataException("A stream is too short to be compressed.");
+        }
+
         using var packed = new DeflateStream(new MemoryStream(stream, 2, stream.Length - 2), CompressionMode.Decompress);
         using var bytes = new MemoryStream();
-        packed.CopyTo(bytes);
+        var some = new byte[16 * 1024];
+        for (var count = packed.Read(some); count > 0; count = packed.Read(some))
+        {
+            bytes.Write(some, 0, count);
+            if (bytes.Length > LargestOpened)
+            {
+                throw new InvalidDataException("A stream opens to more than any of a certificate has.");
+            }
+        }
+
         return bytes.ToArray();
     }
 
@@ -130,12 +154,13 @@ internal sealed class PdfObjects
         }
 
         var dictionary = text[from..stream];
-        var length = NumberAt(dictionary, dictionary.IndexOf("/Length ", StringComparison.Ordinal) + "/Length ".Length);
+        var length = NumberBehind(dictionary, 0, "/Length ");
         var first = stream + StreamBegin.Length;
-        return first + length <= end ? new PdfObject(number, dictionary, pdf[first..(first + length)]) : throw new InvalidDataException("A stream is longer than its object.");
+        return length <= end - first ? new PdfObject(number, dictionary, pdf[first..(first + length)]) : throw new InvalidDataException("A stream is longer than its object.");
     }
 
-    private static int Reference(string text, int from, string key) => NumberAt(text, text.IndexOf(key, from, StringComparison.Ordinal) + key.Length);
+    private static int NumberBehind(string text, int from, string key) =>
+        text.IndexOf(key, from, StringComparison.Ordinal) is >= 0 and var place ? NumberAt(text, place + key.Length) : throw new InvalidDataException($"{key.Trim()} is missing where the file should have it.");
 
     private static int NumberAt(string text, int place)
     {
@@ -145,7 +170,7 @@ internal sealed class PdfObjects
             end++;
         }
 
-        return place >= 0 && int.TryParse(text.AsSpan(place, end - place), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : throw new InvalidDataException("A number is missing where the file should have one.");
+        return place >= 0 && end > place && int.TryParse(text.AsSpan(place, end - place), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : throw new InvalidDataException("A number is missing where the file should have one.");
     }
 
     private static void Put(MemoryStream file, string text) => file.Write(Encoding.Latin1.GetBytes(text));

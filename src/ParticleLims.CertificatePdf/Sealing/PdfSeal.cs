@@ -19,6 +19,9 @@ internal static class PdfSeal
     /// <summary>The byte range before it is known; as long as when it is.</summary>
     public const string OpenRange = "/ByteRange[0 0000000000 0000000000 0000000000]";
 
+    /// <summary>Says in the document's information that the signature is written in the one form that <see cref="SignatureForm"/> tells; files sealed before there was that say nothing.</summary>
+    public const string OneForm = "/SealForm(2)";
+
     private const string ContentsKey = "/Contents<";
 
     public static byte[] Seal(byte[] drawn, byte[] twin, SealKey key, SealParticulars particulars)
@@ -26,7 +29,7 @@ internal static class PdfSeal
         var objects = PdfObjects.Read(drawn);
         Mend(objects);
         var hash = Convert.ToHexStringLower(SHA256.HashData(twin));
-        objects.Replace(objects[objects.Info].With($"/ContentHash({hash})"));
+        objects.Replace(objects[objects.Info].With($"/ContentHash({hash}){OneForm}"));
         Attach(objects, twin, particulars);
         Prepare(objects, particulars);
         var file = objects.Write(hash[..32].ToUpperInvariant());

@@ -44,7 +44,7 @@ public sealed class SealKey : IDisposable
     {
         lock (_oneAtATime)
         {
-            return _private.SignData(data, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence);
+            return SignatureForm.Lower(_private.SignData(data, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence));
         }
     }
 

@@ -4,6 +4,11 @@ using System.Security.Cryptography.X509Certificates;
 
 namespace ParticleLims.CertificatePdf.Sealing;
 
+/// <summary>A signature that holds.</summary>
+/// <param name="Certificate">Whose key made it.</param>
+/// <param name="InOneForm">Whether it is the one of its two equally valid numbers that <see cref="SealKey"/> writes.</param>
+internal sealed record Signed(X509Certificate2 Certificate, bool InOneForm);
+
 /// <summary>
 /// A detached signature as CMS SignedData (RFC 5652) with the attributes of a PAdES baseline signature (ETSI EN 319 142-1): content type, digest and the
 /// signing certificate (RFC 5035). It is written in one way only, so that whoever checks it can write it again and compare every byte.
@@ -26,19 +31,23 @@ internal static class Signing
         return Message(key.Certificate, digest, signature);
     }
 
-    /// <summary>The certificate whose key signed this digest; null when the message is not exactly what <see cref="Sign"/> writes, or the signature does not hold.</summary>
-    public static X509Certificate2? Check(ReadOnlyMemory<byte> message, ReadOnlySpan<byte> digest)
+    /// <summary>Whose key signed this digest; null when the message is not exactly what <see cref="Sign"/> writes, or the signature does not hold.</summary>
+    public static Signed? Check(ReadOnlyMemory<byte> message, ReadOnlySpan<byte> digest)
     {
         try
         {
             var (certificate, signature) = Parts(message);
             using var key = certificate.GetECDsaPublicKey();
-            return key is not null && Message(certificate, digest, signature).AsSpan().SequenceEqual(message.Span)
-                && key.VerifyData(Attributes(certificate, digest, Asn1Tag.SetOf), signature, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence)
-                ? certificate
-                : null;
+            if (key is not null && Message(certificate, digest, signature).AsSpan().SequenceEqual(message.Span) && SignatureForm.IsPlain(signature)
+                && key.VerifyData(Attributes(certificate, digest, Asn1Tag.SetOf), signature, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence))
+            {
+                return new Signed(certificate, SignatureForm.IsLower(signature));
+            }
+
+            certificate.Dispose();
+            return null;
         }
-        catch (Exception broken) when (broken is AsnContentException or CryptographicException)
+        catch (Exception broken) when (broken is AsnContentException or CryptographicException or ArgumentException)
         {
             return null;
         }

@@ -9,8 +9,6 @@ namespace ParticleLims.Web.Certificates;
 /// <summary>Certificates as files, and the public check.</summary>
 internal static class CertificateEndpoints
 {
-    private const long LargestFile = 20 * 1024 * 1024;
-
     public static void MapCertificates(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/certificates/{id:guid}/file", DownloadAsync).RequireAuthorization(new NeedsAttribute(Permission.SeeCertificates));
@@ -74,7 +72,7 @@ internal static class CertificateEndpoints
     /// <summary>For browsers that cannot hash: the file is hashed as it comes in and kept nowhere.</summary>
     private static async Task<IResult> CheckFileAsync(HttpContext context, CertificateCheck check)
     {
-        if (context.Request.ContentLength is null or > LargestFile)
+        if (context.Request.ContentLength is null or > SealCheck.LargestFile)
         {
             return Results.StatusCode(StatusCodes.Status413PayloadTooLarge);
         }

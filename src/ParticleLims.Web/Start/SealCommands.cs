@@ -27,7 +27,7 @@ internal static class SealCommands
     {
         try
         {
-            return await VerifyAsync(output, await File.ReadAllBytesAsync(file), keys());
+            return await VerifyAsync(output, await BytesOfAsync(file), keys());
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or System.Security.Cryptography.CryptographicException)
         {
@@ -50,14 +50,40 @@ internal static class SealCommands
         });
         if (found is { Certificate: { } certificate, Twin: { } twin })
         {
-            var content = CertificateIssue.ReadContent(Encoding.UTF8.GetString(twin));
-            await output.WriteLineAsync($"certificate   {content.Number}, revision {content.Revision.ToString(System.Globalization.CultureInfo.InvariantCulture)}, lot {content.Product.LotNumber}, issued {content.IssuedAt:yyyy-MM-dd} by {content.Issuer.Name}");
+            await output.WriteLineAsync($"certificate   {Words(twin)}");
             await output.WriteLineAsync($"content hash  {found.ContentHash}");
             await output.WriteLineAsync($"key           {SealKey.FingerprintOf(certificate)}");
             await output.WriteLineAsync("Whether it was superseded or withdrawn since, only the laboratory's check page can tell.");
         }
 
         return found.Outcome switch { SealOutcome.Genuine => 0, SealOutcome.KeyUnknown => 2, _ => 1 };
+    }
+
+    /// <summary>No more than a byte beyond what is looked at, also of a file without an end.</summary>
+    private static async Task<byte[]> BytesOfAsync(string file)
+    {
+        await using var stream = File.OpenRead(file);
+        var bytes = new byte[(int)Math.Min(SealCheck.LargestFile + 1L, Math.Max(stream.CanSeek ? stream.Length : long.MaxValue, 1))];
+        return bytes[..await stream.ReadAtLeastAsync(bytes, bytes.Length, throwOnEndOfStream: false)];
+    }
+
+    /// <summary>What the twin says of itself. Whoever has any key can seal anything: it may be no certificate, and hold letters that steer a console.</summary>
+    private static string Words(byte[] twin)
+    {
+        try
+        {
+            if (CertificateIssue.ReadContent(Encoding.UTF8.GetString(twin)) is { Product: { } product, Issuer: { } issuer } content)
+            {
+                var words = FormattableString.Invariant($"{content.Number}, revision {content.Revision}, lot {product.LotNumber}, issued {content.IssuedAt:yyyy-MM-dd} by {issuer.Name}");
+                return string.Concat(words.Select(letter => char.IsControl(letter) ? ' ' : letter));
+            }
+        }
+        catch (System.Text.Json.JsonException)
+        {
+            // Told below, as of a content without product and issuer.
+        }
+
+        return "its content cannot be read by this program";
     }
 
     private static async Task<int> NewKeyAsync(TextWriter output, string name, string[] rest)
