@@ -73,7 +73,7 @@ public static class LaboratoryServices
         services.AddSingleton<IFollowsDeeds, CertificateNews>().AddSingleton<IFollowsDeeds, LotNews>().AddSingleton<IOutgoingRefusals, DeliveryRefusals>().AddSingleton<IAttachmentSource, CertificatePdfs>().AddSingleton<IAttachmentSource, CertificateTwins>();
         services.AddSingleton<DeliverySending>().AddSingleton<DeliveryReading>().AddSingleton<MailTextKeeping>();
         services.AddSingleton<DemonstrationLaboratory>();
-        return services.AddSingleton<CertificateIssue>().AddSingleton<SamplesToCertify>().AddSingleton<CertificateLife>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>();
+        return services.AddSingleton<CertificateIssue>().AddSingleton<SamplesToCertify>().AddSingleton<CertificateLife>().AddSingleton<CertificateShelf>().AddSingleton<CertificateCheck>().AddSingleton<NewestCertificate>();
     }
 
     /// <summary>PBKDF2-HMAC-SHA512 with 210 000 iterations (OWASP Password Storage Cheat Sheet).</summary>

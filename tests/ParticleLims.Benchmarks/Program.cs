@@ -41,6 +41,8 @@ internal static class Benchmarking
                 return await WeighingStatements.RunAsync();
             case ["certificate", .. var rest]:
                 return await CertificateIssuing.RunAsync(Repeats.Read(rest, otherwise: 100));
+            case ["certificate-rate", .. var rest]:
+                return await CertificateRate.RunAsync(Repeats.Read(rest, otherwise: 20));
             case ["record", .. var rest]:
                 return await RecordVerifying.RunAsync(Repeats.Read(rest, otherwise: 100));
             case ["what-if", .. var rest]:

@@ -33,7 +33,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
     private JourneyLaboratory()
     {
         Balance = SimulatedBalance.Start(new SimulatedBalanceOptions { Serial = "B-JOURNEY", Seed = 7, SpeedFactor = 8, NoiseSteps = 0.1, Capacity = Mass.FromGrams(620m) }, TimeProvider.System);
-        services = new ServiceCollection().AddSingleton(new SealKeys(null, TimeProvider.System)).AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddSingleton<IReadingFormatCheck, FormatCheck>().AddLaboratory()
+        services = new ServiceCollection().AddSingleton(new SealKeys(Path.Combine(folder.FullName, "laboratory-seal"), TimeProvider.System)).AddSingleton<ICertificateDrawing, CertificatePdfWriter>().AddSingleton<IReadingFormatCheck, FormatCheck>().AddLaboratory()
             .AddSqliteStorage(Path.Combine(folder.FullName, "laboratory.db")).BuildServiceProvider();
         Program = new RunningProgram(folder.FullName, "--bench-hold=0.3", "--bench-countdown=0.3");
     }

@@ -3,6 +3,10 @@ using Microsoft.Extensions.DependencyInjection;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
+using ParticleLims.Laboratory.Storage;
+using ParticleLims.Storage.Postgres;
+using ParticleLims.TestLaboratory;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.Web.Start;
 
 namespace ParticleLims.Web.Tests;
@@ -12,6 +16,7 @@ public sealed class RunningWeb : IAsyncDisposable
 {
     private readonly DirectoryInfo dataFolder;
     private readonly WebApplication program;
+    private TestDatabase? server;
 
     private RunningWeb(DirectoryInfo folder, WebApplication application)
     {
@@ -39,6 +44,31 @@ public sealed class RunningWeb : IAsyncDisposable
 
     /// <summary>Starts it, empty.</summary>
     public static Task<RunningWeb> StartAsync(params string[] more) => StartAsync(null, more);
+
+    /// <summary>Starts it on a database of a kind.</summary>
+    public static async Task<RunningWeb> StartAsync(DatabaseKind kind, Action<IServiceCollection>? change)
+    {
+        if (kind == DatabaseKind.Sqlite)
+        {
+            return await StartAsync(change);
+        }
+
+        var database = await TestDatabase.CreateAsync(kind);
+        try
+        {
+            // The throw-away server runs without fsync, which the program would refuse.
+            var web = await StartAsync(services => With(services.AddSingleton<IDatabaseEngine>(new PostgresEngine(database.Place) { AllowUnsafeSettings = true }), change), "--database", database.Place);
+            web.server = database;
+            return web;
+        }
+        catch
+        {
+            await database.DisposeAsync();
+            throw;
+        }
+    }
+
+    private static void With(IServiceCollection services, Action<IServiceCollection>? change) => change?.Invoke(services);
 
     /// <summary>Starts it with some services replaced.</summary>
     public static async Task<RunningWeb> StartAsync(Action<IServiceCollection>? change, params string[] more)
@@ -82,5 +112,9 @@ public sealed class RunningWeb : IAsyncDisposable
         await program.DisposeAsync();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         dataFolder.Delete(recursive: true);
+        if (server is not null)
+        {
+            await server.DisposeAsync();
+        }
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Security.Cryptography.X509Certificates;
+using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.CertificatePdf.Sealing;
 
@@ -16,16 +17,38 @@ public sealed class SealKeys(string? folder, TimeProvider clock) : IDisposable
     private const UnixFileMode OwnerAlone = UnixFileMode.UserRead | UnixFileMode.UserWrite;
     private readonly Lock _lock = new();
     private SealKey? _current;
+    private bool _expected;
+
+    /// <summary>The folder; null for a key in memory.</summary>
+    public string? Folder => folder;
+
+    /// <summary>Whether a key is expected, and there is none to seal with. Once its folder is put back this is false again.</summary>
+    public bool IsGone
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return _expected && _current is null && NewestFile() is null;
+            }
+        }
+    }
 
     /// <summary>The key that seals now; made when there is none yet.</summary>
     /// <param name="owner">The laboratory's name, which a new key carries.</param>
+    /// <exception cref="RefusedException">There is none although one is expected.</exception>
     public SealKey Current(string owner)
     {
         lock (_lock)
         {
-            return _current ??= Newest() ?? Make(owner);
+            return _current ??= Newest() ?? (_expected
+                ? throw new RefusedException("seal-key-gone", $"The key that seals certificates is not in {folder}, although certificates were sealed before. The administrator puts the folder back from its copy, or makes a new key with new-seal-key; until then nothing is sealed.")
+                : Make(owner));
         }
     }
+
+    /// <summary>Says that something was sealed before: a key that is not there is from now on missed and not made in silence.</summary>
+    public void Expect() => _expected = folder is not null;
 
     /// <summary>Makes a new key that seals from now on. The private parts of earlier ones are deleted; what they sealed stays valid.</summary>
     public SealKey Rotate(string owner)
@@ -60,15 +83,9 @@ public sealed class SealKeys(string? folder, TimeProvider clock) : IDisposable
     /// <inheritdoc />
     public void Dispose() => _current?.Dispose();
 
-    private SealKey? Newest()
-    {
-        if (folder is null || !Directory.Exists(folder) || Files(folder, PrivateEnding).LastOrDefault() is not { } file)
-        {
-            return null;
-        }
+    private SealKey? Newest() => NewestFile() is { } file ? SealKey.Read(File.ReadAllText(file), File.ReadAllText(file[..^PrivateEnding.Length] + PublicEnding)) : null;
 
-        return SealKey.Read(File.ReadAllText(file), File.ReadAllText(file[..^PrivateEnding.Length] + PublicEnding));
-    }
+    private string? NewestFile() => folder is null || !Directory.Exists(folder) ? null : Files(folder, PrivateEnding).LastOrDefault();
 
     private SealKey Make(string owner)
     {

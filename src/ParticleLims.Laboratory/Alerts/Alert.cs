@@ -9,6 +9,8 @@ public enum AlertKind
     WrongSecrets,
     /// <summary>The server's clock was set, or stood still.</summary>
     ClockStep,
+    /// <summary>The key that seals certificates is not where it was.</summary>
+    SealKeyGone,
 }
 
 /// <summary>Something that an administrator has to look at, until one says what it was.</summary>
@@ -42,6 +44,7 @@ public static class AlertWords
     {
         AlertKind.WrongSecrets => "Wrong passwords in a burst",
         AlertKind.ClockStep => "The clock jumped",
+        AlertKind.SealKeyGone => "The key of the seal is gone",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No alert."),
     };
 }

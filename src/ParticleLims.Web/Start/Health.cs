@@ -1,3 +1,4 @@
+using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Web.Shell;
 
@@ -12,11 +13,11 @@ internal static class Health
         routes.MapGet("/health/ready", ReadyAsync).AllowAnonymous();
     }
 
-    private static async Task<IResult> ReadyAsync(LaboratorySetUp setUp, StartOptions options, ILogger<Opening> log, CancellationToken cancellation)
+    private static async Task<IResult> ReadyAsync(LaboratorySetUp setUp, StartOptions options, SealKeys keys, ILogger<Opening> log, CancellationToken cancellation)
     {
         try
         {
-            var words = await setUp.IsDoneAsync(cancellation) ? "ready" : "ready, waiting to be set up";
+            var words = await setUp.IsDoneAsync(cancellation) ? (keys.IsGone ? "ready, but the key of the seal is gone: no certificate is issued" : "ready") : "ready, waiting to be set up";
             return IsFull(options.DataFolder) ? Results.Text("not ready: the disk is nearly full", statusCode: StatusCodes.Status503ServiceUnavailable) : Results.Text(words);
         }
         catch (Exception fault) when (fault is Laboratory.Record.DatabaseTroubledException or System.Data.Common.DbException or InvalidOperationException or TimeoutException)

@@ -1,4 +1,3 @@
-using ParticleLims.CertificatePdf.Sealing;
 using ParticleLims.Instruments.Readings;
 using ParticleLims.Laboratory.Demonstration;
 using ParticleLims.Laboratory.Settings;
@@ -7,7 +6,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Web.Start;
 
 /// <summary>Opens the laboratory before the first request: database, set-up link or demonstration.</summary>
-public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp, SettingsKeeping settings, DemonstrationLaboratory demonstration, SealKeys keys)
+public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpening database, LaboratorySetUp setUp, SettingsKeeping settings, DemonstrationLaboratory demonstration, SealAtStart seal)
 {
     // Enough to look back at, and quickly made.
     private const int PracticeDays = 60;
@@ -30,13 +29,14 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
         }
 
         // The first key is made before the first certificate, in the name that the laboratory then has.
+        string? missing = null;
         if (await settings.FindAsync(cancellation) is { } laboratory)
         {
-            keys.Current(laboratory.Name);
+            missing = await seal.LookAsync(laboratory.Name, cancellation);
         }
 
         var words = options.Demonstration ? await MakeDemonstrationAsync(application, cancellation) : await FirstWordsAsync(cancellation);
-        application.Lifetime.ApplicationStarted.Register(() => Console.Out.WriteLine(words(application.Urls.First())));
+        application.Lifetime.ApplicationStarted.Register(() => Console.Out.WriteLine(string.Join(Environment.NewLine, new[] { words(application.Urls.First()), missing }.OfType<string>())));
     }
 
     /// <summary>What is said when it answers, given the address.</summary>

@@ -57,7 +57,7 @@ public static class WebBuilding
     {
         ArgumentNullException.ThrowIfNull(options);
         services.AddSingleton(new PracticePlace(options.Practice, options.PracticeAddress));
-        services.AddSingleton(options).AddSingleton<DataFolder>().AddSingleton<Opening>();
+        services.AddSingleton(options).AddSingleton<DataFolder>().AddSingleton<SealAtStart>().AddSingleton<Opening>();
         if (options.DatabaseConnection is { } connection)
         {
             services.AddPostgresStorage(connection);

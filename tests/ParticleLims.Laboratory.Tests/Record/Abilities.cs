@@ -16,6 +16,7 @@ internal static class Abilities
     public static IReadOnlyDictionary<string, string> Elsewhere { get; } = new Dictionary<string, string>(StringComparer.Ordinal)
     {
         ["DatabaseOpening.OpenAsync/2"] = "runs before there is anybody: EveryDeedTests, OpeningTests",
+        ["NewestCertificate.FindAsync/1"] = "asked at the start of the program, before there is anybody, and writes nothing: NewestCertificateTests, SealAtStartTests",
         ["RecordInspection.InspectAsync/2"] = "at the console, by whoever has the database in hand, and writes nothing: RecordCommandTests",
         ["DemonstrationLaboratory.GetReady/0"] = "hashes and touches no database: DemonstrationMakingTests",
         ["DemonstrationLaboratory.OpenAsync/3"] = "makes a history of many deeds by the services of this table: DemonstrationMakingTests",

@@ -9,6 +9,8 @@ using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Deliveries;
 using ParticleLims.Laboratory.Outgoing;
 using ParticleLims.Laboratory.Storage;
+using ParticleLims.TestLaboratory;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.TestLaboratory.SmallLaboratories;
 using ParticleLims.Web.Outgoing;
 using ParticleLims.Web.Start;
@@ -55,12 +57,12 @@ public sealed class MailedCertificateTests
     }
 
     [Theory]
-    [InlineData("message/rfc822")]
-    [InlineData("text/rfc822-headers")]
-    public async Task A_notification_in_the_folder_marks_its_mail_and_is_put_away(string returned)
+    [EachDatabase("message/rfc822")]
+    [InlineData(DatabaseKind.Sqlite, "text/rfc822-headers")]
+    public async Task A_notification_in_the_folder_marks_its_mail_and_is_put_away(DatabaseKind kind, string returned)
     {
         await using var office = PostOffice.Open();
-        await using var web = await StartAsync();
+        await using var web = await StartAsync(kind);
         var (small, certificate) = await IssueAsync(web, office, CertificateWishes.Usual);
         await web.Get<OutgoingWork>().SendDueAsync(default);
         using var mail = Read(office.Taken.ShouldHaveSingleItem());
@@ -85,11 +87,12 @@ public sealed class MailedCertificateTests
         }
     }
 
-    [Fact]
-    public async Task What_is_no_notification_of_a_failure_for_good_of_one_of_our_mails_stays_and_is_named()
+    [Theory]
+    [EachDatabase]
+    public async Task What_is_no_notification_of_a_failure_for_good_of_one_of_our_mails_stays_and_is_named(DatabaseKind kind)
     {
         await using var office = PostOffice.Open();
-        await using var web = await StartAsync();
+        await using var web = await StartAsync(kind);
         var (small, certificate) = await IssueAsync(web, office, CertificateWishes.Usual);
         await web.Get<OutgoingWork>().SendDueAsync(default);
         using var mail = Read(office.Taken.ShouldHaveSingleItem());
@@ -150,9 +153,9 @@ public sealed class MailedCertificateTests
         (data.GetProperty("number").GetString(), data.GetProperty("lotNumber").GetString(), data.GetProperty("fileSha256").GetString()).ShouldBe((certificate.Number, certificate.LotNumber, certificate.FileHash));
     }
 
-    private static Task<RunningWeb> StartAsync() =>
+    private static Task<RunningWeb> StartAsync(DatabaseKind kind = DatabaseKind.Sqlite) =>
         // The test alone sends, so that what it sees does not hang on the clock.
-        RunningWeb.StartAsync(services => services.Remove(services.Last(one => one.ServiceType == typeof(Microsoft.Extensions.Hosting.IHostedService))));
+        RunningWeb.StartAsync(kind, services => services.Remove(services.Last(one => one.ServiceType == typeof(Microsoft.Extensions.Hosting.IHostedService))));
 
     private static async Task<(SmallLaboratory Small, Certificate Certificate)> IssueAsync(RunningWeb web, PostOffice office, CertificateWishes wishes)
     {
@@ -177,7 +180,9 @@ public sealed class MailedCertificateTests
     private static async Task<(int Status, string Said)> TakeInAsync(RunningWeb web, string folder)
     {
         await using var output = new StringWriter();
-        return (await BouncesCommand.Read(["bounces", folder, "--data", web.Get<StartOptions>().DataFolder])!(output), output.ToString());
+        var options = web.Get<StartOptions>();
+        string[] database = options.DatabaseConnection is { } connection ? ["--database", connection] : [];
+        return (await BouncesCommand.Read(["bounces", folder, "--data", options.DataFolder, .. database])!(output), output.ToString());
     }
 
     private static MimeMessage Read(string mail) => MimeMessage.Load(new MemoryStream(Encoding.UTF8.GetBytes(mail)));

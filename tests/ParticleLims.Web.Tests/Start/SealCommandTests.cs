@@ -60,6 +60,44 @@ public sealed class SealCommandTests : IDisposable
         (await SayAsync("verify-certificate")).Said.ShouldContain("verify-certificate FILE");
     }
 
+    [Theory]
+    [InlineData("{}")]
+    [InlineData("null")]
+    [InlineData("no JSON")]
+    public async Task Anything_sealed_by_anybody_is_answered(string twin)
+    {
+        using var others = new SealKeys(null, TimeProvider.System);
+        await System.IO.File.WriteAllBytesAsync(File, new CertificatePdfWriter(others).DrawSealed(Content.Typical, twin));
+        var (status, said) = await SayAsync("verify-certificate", File, "--data", place.FullName);
+        status.ShouldBe(2);
+        said.ShouldContain("the key is not known here");
+        said.ShouldContain("its content cannot be read by this program");
+    }
+
+    [Fact]
+    public async Task What_steers_a_console_is_not_passed_on()
+    {
+        using var others = new SealKeys(null, TimeProvider.System);
+        var content = Content.Typical with { Number = "C-1\u001b[2J\nGenuine", Issuer = Content.Typical.Issuer with { Name = "A\u001b]0;x\u0007" } };
+        await System.IO.File.WriteAllBytesAsync(File, new CertificatePdfWriter(others).DrawSealed(content, CertificateIssue.WriteContent(content)));
+        var (status, said) = await SayAsync("verify-certificate", File, "--data", place.FullName);
+        status.ShouldBe(2);
+        said.ShouldNotContain("\u001b");
+        said.ShouldNotContain("\u0007");
+        said.Split('\n').ShouldAllBe(line => !line.StartsWith("Genuine"));
+    }
+
+    [Fact]
+    public async Task A_file_far_larger_than_a_certificate_is_not_read_to_its_end()
+    {
+        await using (var large = System.IO.File.Create(File))
+        {
+            large.SetLength(SealCheck.LargestFile + 2L);
+        }
+
+        (await SayAsync("verify-certificate", File, "--data", place.FullName)).Status.ShouldBe(1);
+    }
+
     [Fact]
     public async Task After_a_new_key_the_old_file_is_still_genuine()
     {
