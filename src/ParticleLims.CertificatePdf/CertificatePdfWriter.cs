@@ -20,17 +20,25 @@ namespace ParticleLims.CertificatePdf;
 /// <param name="keys">The keys by which an issued certificate is sealed.</param>
 public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
 {
-    /// <inheritdoc cref="Draw" />
+    // Uncompressed, of one page with its fonts; it grows where that is too little.
+    private const int UsualBytes = 256 * 1024;
+
+    /// <inheritdoc cref="Draw(CertificateContent, string?)" />
     public byte[] Write(CertificateContent content) => Draw(content);
 
     /// <inheritdoc />
-    public byte[] Draw(CertificateContent content, string? contentHash = null)
+    public byte[] Draw(CertificateContent content, string? contentHash = null) => Draw(content, contentHash, packed: true);
+
+    /// <param name="content">What it says.</param>
+    /// <param name="contentHash">The hash to print.</param>
+    /// <param name="packed">Whether streams are compressed; who writes the file again afterwards does that itself, once.</param>
+    private static byte[] Draw(CertificateContent content, string? contentHash, bool packed)
     {
         ArgumentNullException.ThrowIfNull(content);
         LatoFonts.Install();
         using var type = new Typesetter(Paper.Of(content.Paper), CertificateTexts.In(content.Language));
         var pages = Lay(content, contentHash, type, new LocalTimes(content.TimeZone));
-        using var document = NewDocument(content, type.Texts);
+        using var document = NewDocument(content, type.Texts, packed);
         var structure = UAManager.ForDocument(document);
         structure.SetDocumentLanguage(type.Texts["language.tag"]);
         for (var i = 0; i < pages.Count; i++)
@@ -42,7 +50,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
             Furniture.DrawFoot(sheet, content, i + 1, pages.Count);
         }
 
-        using var bytes = new MemoryStream();
+        using var bytes = new MemoryStream(UsualBytes);
         document.Save(bytes, closeStream: false);
         return bytes.ToArray();
     }
@@ -52,7 +60,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     {
         ArgumentNullException.ThrowIfNull(content);
         var bytes = Encoding.UTF8.GetBytes(twin);
-        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)));
+        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)), packed: false);
         return PdfSeal.Seal(drawn, bytes, keys.Current(content.Issuer.Name), new SealParticulars(content.Issuer.Name, content.IssuedAt, FileName(content) + ".json"));
     }
 
@@ -62,6 +70,13 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
     private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times)
     {
+        // All but the curve is set once, whatever height the curve takes in the end.
+        List<Func<double, IEnumerable<Piece>>> parts =
+        [
+            Set(Masthead.Pieces(content, type, times)),
+            .. content.Further is null ? OfItem(content, content.Items[0], content.Customer, type, times) : Several(content, type, times),
+            Set([.. Signatures.Pieces(content, type, times), .. Statements.AboutTheDocument(content, contentHash, type), Statements.EndMark(content, type)]),
+        ];
         var pages = At(SievesAndCurve.LeastHeight);
         if (pages.Count > 1)
         {
@@ -72,43 +87,39 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
         var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
         return larger.Count == 1 ? larger : pages;
 
-        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) =>
-            Pagination.Lay([.. Pieces(content, contentHash, type, times, curveHeight)], Paper.FirstTop, Paper.Top, type.Paper.Bottom);
+        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) => Pagination.Lay([.. parts.SelectMany(part => part(curveHeight))], Paper.FirstTop, Paper.Top, type.Paper.Bottom);
     }
 
-    private static IEnumerable<Piece> Pieces(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times, double curveHeight) =>
+    private static Func<double, IEnumerable<Piece>> Set(IEnumerable<Piece> pieces)
+    {
+        List<Piece> set = [.. pieces];
+        return _ => set;
+    }
+
+    private static IEnumerable<Func<double, IEnumerable<Piece>>> Several(CertificateContent content, Typesetter type, LocalTimes times) =>
     [
-        .. Masthead.Pieces(content, type, times),
-        .. content.Further is null ? OfItem(content, content.Items[0], content.Customer, type, times, curveHeight) : Several(content, type, times, curveHeight),
-        .. Signatures.Pieces(content, type, times),
-        .. Statements.AboutTheDocument(content, contentHash, type),
-        Statements.EndMark(content, type),
+        Set([.. Particulars.Customer(content.Customer, type), .. SampleList.Pieces(content.Items, type)]),
+        .. content.Items.SelectMany((item, i) => (IEnumerable<Func<double, IEnumerable<Piece>>>)[Set([SampleList.Heading(item, i + 1, content.Items.Count, type), .. SampleList.Statement(item, type)]), .. OfItem(content, item, null, type, times)]),
     ];
 
-    private static IEnumerable<Piece> Several(CertificateContent content, Typesetter type, LocalTimes times, double curveHeight) =>
-    [
-        .. Particulars.Customer(content.Customer, type),
-        .. SampleList.Pieces(content.Items, type),
-        .. content.Items.SelectMany((item, i) => (IEnumerable<Piece>)[SampleList.Heading(item, i + 1, content.Items.Count, type), .. SampleList.Statement(item, type), .. OfItem(content, item, null, type, times, curveHeight)]),
-    ];
+    private static IEnumerable<Func<double, IEnumerable<Piece>>> OfItem(CertificateContent content, CertificateItem item, Party? customer, Typesetter type, LocalTimes times)
+    {
+        var aside = SievesAndCurve.AsideOf(item, type);
+        return
+        [
+            Set([.. Particulars.Pieces(item, customer, type, times), .. ResultsTable.Pieces(item.Results, type)]),
+            curveHeight => SievesAndCurve.Pieces(item, type, aside, curveHeight),
+            Set([.. content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : [], .. Statements.Pieces(item, type, aside.WithNotes)]),
+        ];
+    }
 
-    private static IEnumerable<Piece> OfItem(CertificateContent content, CertificateItem item, Party? customer, Typesetter type, LocalTimes times, double curveHeight) =>
-    [
-        .. Particulars.Pieces(item, customer, type, times),
-        .. ResultsTable.Pieces(item.Results, type),
-        .. SievesAndCurve.Pieces(item, type, curveHeight),
-        .. content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : [],
-        .. Statements.Pieces(item, type),
-    ];
-
-    private static PdfDocument NewDocument(CertificateContent content, CertificateTexts texts)
+    private static PdfDocument NewDocument(CertificateContent content, CertificateTexts texts, bool packed)
     {
         var document = new PdfDocument();
         document.Info.Title = WithoutMarkup(content.Number is { } number ? $"{texts["title"]} {number}" : $"{texts["title"]}, {texts["draft.title"]}");
         document.Info.Creator = "ParticleLims";
         document.Info.CreationDate = content.IssuedAt.UtcDateTime;
-        document.Options.CompressContentStreams = true;
-        document.Options.FlateEncodeMode = PdfFlateEncodeMode.BestCompression;
+        (document.Options.CompressContentStreams, document.Options.NoCompression) = (packed, !packed);
         document.ViewerPreferences.DisplayDocTitle = true;
         document.RenderEvents.RenderTextEvent += RefuseMissingLetters;
         return document;

@@ -76,6 +76,11 @@ internal sealed class Typesetter(Paper paper, CertificateTexts texts) : IDisposa
     /// </summary>
     public static string Printable(string text)
     {
+        if (text.All(IsPlain))
+        {
+            return text;
+        }
+
         var kept = new StringBuilder(text.Length);
         foreach (var rune in text.Normalize(NormalizationForm.FormC).EnumerateRunes())
         {
@@ -91,6 +96,9 @@ internal sealed class Typesetter(Paper paper, CertificateTexts texts) : IDisposa
     }
 
     public void Dispose() => _measure.Dispose();
+
+    // Below U+0300 a letter alone is composed already (Unicode Standard Annex 15), and only these are controls or invisible.
+    private static bool IsPlain(char letter) => letter is (>= ' ' and <= '~') or (>= '\u00A0' and < '\u0300' and not '\u00AD');
 
     /// <summary>The words, a number and its unit as one.</summary>
     private static List<string> Words(string text)

@@ -71,7 +71,7 @@ internal sealed class PdfObjects
     /// <summary>The file with all its objects; <paramref name="id"/> is its identifier, 32 hexadecimal digits.</summary>
     public byte[] Write(string id)
     {
-        using var file = new MemoryStream();
+        using var file = new MemoryStream(_objects.Sum(one => one.Text.Length + (one.Stream?.Length ?? 0) + 64) + 1024);
         Put(file, "%PDF-1.7\n%\u00e2\u00e3\u00cf\u00d3\n");
         var places = new SortedDictionary<int, long>();
         foreach (var one in _objects)
@@ -173,5 +173,11 @@ internal sealed class PdfObjects
         return place >= 0 && end > place && int.TryParse(text.AsSpan(place, end - place), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : throw new InvalidDataException("A number is missing where the file should have one.");
     }
 
-    private static void Put(MemoryStream file, string text) => file.Write(Encoding.Latin1.GetBytes(text));
+    private static void Put(MemoryStream file, string text)
+    {
+        var from = (int)file.Length;
+        file.SetLength(from + text.Length);
+        Encoding.Latin1.GetBytes(text, file.GetBuffer().AsSpan(from));
+        file.Position = file.Length;
+    }
 }

@@ -22,12 +22,15 @@ internal static class PdfSeal
     /// <summary>Says in the document's information that the signature is written in the one form that <see cref="SignatureForm"/> tells; files sealed before there was that say nothing.</summary>
     public const string OneForm = "/SealForm(2)";
 
+    // Below that many bytes the entry for the filter costs more than it saves.
+    private const int LeastPacked = 128;
+
     private const string ContentsKey = "/Contents<";
 
     public static byte[] Seal(byte[] drawn, byte[] twin, SealKey key, SealParticulars particulars)
     {
         var objects = PdfObjects.Read(drawn);
-        Mend(objects);
+        Pack(objects);
         var hash = Convert.ToHexStringLower(SHA256.HashData(twin));
         objects.Replace(objects[objects.Info].With($"/ContentHash({hash}){OneForm}"));
         Attach(objects, twin, particulars);
@@ -37,38 +40,18 @@ internal static class PdfSeal
         return file;
     }
 
-    /// <summary>The library leaves the check sum off its compressed streams (RFC 1950, Adler-32), which strict readers report.</summary>
-    private static void Mend(PdfObjects objects)
+    /// <summary>
+    /// Compresses what the drawing left open. The library would leave the check sum off its compressed streams (RFC 1950, Adler-32), which strict readers report. What the document says
+    /// about itself (XMP) stays open, for readers that look for it in the bytes.
+    /// </summary>
+    private static void Pack(PdfObjects objects)
     {
-        foreach (var one in objects.All.Where(one => one.Stream is not null && one.Text.Contains("/FlateDecode", StringComparison.Ordinal)).ToList())
+        foreach (var one in objects.All.Where(one => one.Stream is { Length: >= LeastPacked } && !one.Text.Contains("/Filter", StringComparison.Ordinal) && !one.Text.Contains("/Metadata", StringComparison.Ordinal)).ToList())
         {
-            var stored = one.Stream!;
-            var sum = Adler32(PdfObjects.Decompress(stored));
-            byte[] stream = [.. stored, (byte)(sum >> 24), (byte)(sum >> 16), (byte)(sum >> 8), (byte)sum];
-            var length = string.Create(CultureInfo.InvariantCulture, $"/Length {stored.Length}");
-            objects.Replace(one with { Text = one.Text.Replace(length, string.Create(CultureInfo.InvariantCulture, $"/Length {stream.Length}"), StringComparison.Ordinal), Stream = stream });
+            var stream = PdfObjects.Compress(one.Stream);
+            var text = one.Text.Replace(string.Create(CultureInfo.InvariantCulture, $"/Length {one.Stream!.Length}"), string.Create(CultureInfo.InvariantCulture, $"/Length {stream.Length}"), StringComparison.Ordinal);
+            objects.Replace((one with { Text = text, Stream = stream }).With("/Filter/FlateDecode"));
         }
-    }
-
-    private static uint Adler32(ReadOnlySpan<byte> bytes)
-    {
-        const uint Prime = 65521;
-        var (low, high) = (1u, 0u);
-        while (bytes.Length > 0)
-        {
-            // So many sums fit into 32 bits before they have to be reduced.
-            var chunk = bytes[..Math.Min(bytes.Length, 5552)];
-            foreach (var one in chunk)
-            {
-                low += one;
-                high += low;
-            }
-
-            (low, high) = (low % Prime, high % Prime);
-            bytes = bytes[chunk.Length..];
-        }
-
-        return (high << 16) | low;
     }
 
     /// <summary>The twin as an associated file (ISO 32000-2, 14.13): it says the same as the pages.</summary>

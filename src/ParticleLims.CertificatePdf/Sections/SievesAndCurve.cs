@@ -6,6 +6,11 @@ using ParticleLims.Pictures.Plots;
 
 namespace ParticleLims.CertificatePdf.Sections;
 
+/// <summary>What stands beside the curve.</summary>
+/// <param name="Pieces">The sieve table and what is below it; nothing where there are no sieves.</param>
+/// <param name="WithNotes">Whether the basis and the single runs are in it.</param>
+internal sealed record Aside(IReadOnlyList<Piece> Pieces, bool WithNotes);
+
 /// <summary>The sieve table with the curve at its side, or below it where the table is long.</summary>
 internal static class SievesAndCurve
 {
@@ -21,11 +26,11 @@ internal static class SievesAndCurve
     private const double NotesLabelWidth = 44;
     private const double NetHeight = 230;
 
-    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type, double curveHeight)
+    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type, Aside beside, double curveHeight)
     {
         var common = CommonStandard(item);
         var heading = Words.Heading(common is null ? type.Texts["sieves"] : type.Texts.With("sieves.standard", common), Paper.Left);
-        var aside = Aside(item, type);
+        var aside = beside.Pieces;
         if (Piece.HeightOf(aside) <= TallestAside)
         {
             var room = item.Sieves.Count == 0 ? type.Paper.Width : type.Paper.Width - WidthAside(item, type) - 12;
@@ -36,18 +41,16 @@ internal static class SievesAndCurve
         return [heading, .. TableOf(item, type, type.Paper.Width).Pieces(), Curve(item, type, type.Paper.Width, Math.Max(curveHeight, 215)) with { Before = 8 }];
     }
 
-    /// <summary>Whether the basis and the single runs find room below the sieve table.</summary>
-    public static bool NotesStandAside(CertificateItem item, Typesetter type) =>
-        item.Sieves.Count > 0 && Piece.HeightOf(TableWithNotes(item, type)) <= TallestWithNotes;
-
-    private static IReadOnlyList<Piece> Aside(CertificateItem item, Typesetter type)
+    /// <summary>The sieve table; the basis and the single runs below it where they find room there.</summary>
+    public static Aside AsideOf(CertificateItem item, Typesetter type)
     {
         if (item.Sieves.Count == 0)
         {
-            return [];
+            return new Aside([], WithNotes: false);
         }
 
-        return NotesStandAside(item, type) ? TableWithNotes(item, type) : TableOf(item, type, WidthAside(item, type)).Pieces();
+        var withNotes = TableWithNotes(item, type);
+        return Piece.HeightOf(withNotes) <= TallestWithNotes ? new Aside(withNotes, WithNotes: true) : new Aside(TableOf(item, type, WidthAside(item, type)).Pieces(), WithNotes: false);
     }
 
     private static IReadOnlyList<Piece> TableWithNotes(CertificateItem item, Typesetter type)

@@ -16,10 +16,10 @@ internal static class Statements
         .. facts.Pieces(texts["runs"], item.Replicates.Select(run => ($"{run.Run}: {run.Values}", Lettering.Body))),
     ];
 
-    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type)
+    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type, bool notesStandAside)
     {
         var facts = new Facts(type, Paper.Left, type.Paper.Width, LabelWidth);
-        var aboutTheSieves = SievesAndCurve.NotesStandAside(item, type) ? [] : AboutTheSieves(item, facts, type.Texts);
+        var aboutTheSieves = notesStandAside ? [] : AboutTheSieves(item, facts, type.Texts);
         return
         [
             Words.Heading(type.Texts["testing"], Paper.Left),
