@@ -27,12 +27,12 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     public byte[] Write(CertificateContent content) => Draw(content);
 
     /// <inheritdoc />
-    public byte[] Draw(CertificateContent content, string? contentHash = null) => Draw(content, contentHash, packed: true);
+    public byte[] Draw(CertificateContent content, string? contentHash = null) => Draw(content, contentHash, packed: true).ToArray();
 
     /// <param name="content">What it says.</param>
     /// <param name="contentHash">The hash to print.</param>
     /// <param name="packed">Whether streams are compressed; who writes the file again afterwards does that itself, once.</param>
-    private static byte[] Draw(CertificateContent content, string? contentHash, bool packed)
+    private static ReadOnlySpan<byte> Draw(CertificateContent content, string? contentHash, bool packed)
     {
         ArgumentNullException.ThrowIfNull(content);
         LatoFonts.Install();
@@ -52,7 +52,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
 
         using var bytes = new MemoryStream(UsualBytes);
         document.Save(bytes, closeStream: false);
-        return bytes.ToArray();
+        return bytes.GetBuffer().AsSpan(0, (int)bytes.Length);
     }
 
     /// <inheritdoc />

@@ -14,13 +14,15 @@ internal sealed record PdfObject(int Number, string Text, byte[]? Stream)
 /// <summary>The objects of a PDF as our own writer leaves them: one cross-reference table, no compressed objects.</summary>
 internal sealed class PdfObjects
 {
-    private const string Begin = " 0 obj\n";
-    private const string StreamBegin = "\nstream\n";
 
     /// <summary>The most bytes of one stream when it is opened; those of a certificate have some ten thousand.</summary>
     private const int LargestOpened = 16 * 1024 * 1024;
 
     private readonly List<PdfObject> _objects;
+
+    private static ReadOnlySpan<byte> Begin => " 0 obj\n"u8;
+
+    private static ReadOnlySpan<byte> StreamBegin => "\nstream\n"u8;
 
     private PdfObjects(List<PdfObject> objects, int root, int info) => (_objects, Root, Info) = (objects, root, info);
 
@@ -33,26 +35,30 @@ internal sealed class PdfObjects
     public IReadOnlyList<PdfObject> All => _objects;
 
     /// <exception cref="InvalidDataException">The bytes are not such a PDF.</exception>
-    public static PdfObjects Read(byte[] pdf)
+    public static PdfObjects Read(ReadOnlySpan<byte> pdf)
     {
-        var text = Encoding.Latin1.GetString(pdf);
-        var start = text.LastIndexOf("startxref", StringComparison.Ordinal);
-        var trailer = text.LastIndexOf("trailer", StringComparison.Ordinal);
-        var table = start < 0 ? 0 : NumberAt(text, text.IndexOf('\n', start) + 1);
+        var start = pdf.LastIndexOf("startxref"u8);
+        var trailer = pdf.LastIndexOf("trailer"u8);
+        var table = start < 0 ? 0 : NumberAt(pdf, start + "startxref\n".Length);
         if (start < 0 || table >= trailer)
         {
             throw new InvalidDataException("The file ends without a table of its objects.");
         }
 
-        var places = text[table..trailer].Split('\n').Skip(2).Where(line => line.Length >= 18 && line[17] == 'n').Select(line => NumberAt(line, 0)).ToList();
+        var places = PlacesIn(pdf[table..trailer]);
         if (places.Exists(place => place >= table))
         {
             throw new InvalidDataException("An object stands behind the table of the objects.");
         }
 
         int[] ends = [.. places.Append(table).Order()];
-        var objects = places.ConvertAll(place => ObjectAt(pdf, text, place, ends[Array.BinarySearch(ends, place) + 1]));
-        return new PdfObjects(objects, NumberBehind(text, trailer, "/Root "), NumberBehind(text, trailer, "/Info "));
+        var objects = new List<PdfObject>(places.Count + 4);
+        foreach (var place in places)
+        {
+            objects.Add(ObjectAt(pdf[place..ends[Array.BinarySearch(ends, place) + 1]]));
+        }
+
+        return new PdfObjects(objects, NumberBehind(pdf[trailer..], "/Root "u8), NumberBehind(pdf[trailer..], "/Info "u8));
     }
 
     /// <summary>The object of a number.</summary>
@@ -77,10 +83,10 @@ internal sealed class PdfObjects
         foreach (var one in _objects)
         {
             places.Add(one.Number, file.Position);
-            Put(file, string.Create(CultureInfo.InvariantCulture, $"{one.Number}{Begin}{one.Text}"));
+            Put(file, string.Create(CultureInfo.InvariantCulture, $"{one.Number} 0 obj\n{one.Text}"));
             if (one.Stream is { } stream)
             {
-                Put(file, StreamBegin);
+                file.Write(StreamBegin);
                 file.Write(stream);
                 Put(file, "\nendstream");
             }
@@ -135,42 +141,56 @@ internal sealed class PdfObjects
         return bytes.ToArray();
     }
 
-    /// <summary>The object between two places: what people wrote may stand in it and look like the end of an object.</summary>
-    private static PdfObject ObjectAt(byte[] pdf, string text, int place, int next)
+    /// <summary>Where the objects in use begin, by the lines of the table.</summary>
+    private static List<int> PlacesIn(ReadOnlySpan<byte> table)
     {
-        var begin = text.IndexOf(Begin, place, next - place, StringComparison.Ordinal);
-        var from = begin + Begin.Length;
-        var end = begin < 0 ? -1 : text.LastIndexOf("endobj", next - 1, next - from, StringComparison.Ordinal);
-        if (end < from)
+        var places = new List<int>();
+        var number = 0;
+        foreach (var range in table.Split((byte)'\n'))
+        {
+            // Two lines of the table's own stand above.
+            var line = table[range];
+            if (++number > 2 && line.Length >= 18 && line[17] == 'n')
+            {
+                places.Add(NumberAt(line, 0));
+            }
+        }
+
+        return places;
+    }
+
+    /// <summary>The object that these bytes are, up to the next one: what people wrote may stand in it and look like the end of an object.</summary>
+    private static PdfObject ObjectAt(ReadOnlySpan<byte> bytes)
+    {
+        var number = NumberAt(bytes, 0);
+        var begin = bytes.IndexOf(Begin);
+        var end = bytes.LastIndexOf("endobj"u8);
+        if (begin < 0 || end < begin + Begin.Length)
         {
             throw new InvalidDataException("An object does not end.");
         }
 
-        var number = NumberAt(text, place);
-        var stream = text.IndexOf(StreamBegin, from, end - from, StringComparison.Ordinal);
+        var inner = bytes[(begin + Begin.Length)..end];
+        var stream = inner.IndexOf(StreamBegin);
         if (stream < 0)
         {
-            return new PdfObject(number, text[from..end].Trim(), null);
+            return new PdfObject(number, Encoding.Latin1.GetString(inner).Trim(), null);
         }
 
-        var dictionary = text[from..stream];
-        var length = NumberBehind(dictionary, 0, "/Length ");
-        var first = stream + StreamBegin.Length;
-        return length <= end - first ? new PdfObject(number, dictionary, pdf[first..(first + length)]) : throw new InvalidDataException("A stream is longer than its object.");
+        var dictionary = inner[..stream];
+        var stored = inner[(stream + StreamBegin.Length)..];
+        var length = NumberBehind(dictionary, "/Length "u8);
+        return length <= stored.Length ? new PdfObject(number, Encoding.Latin1.GetString(dictionary), stored[..length].ToArray()) : throw new InvalidDataException("A stream is longer than its object.");
     }
 
-    private static int NumberBehind(string text, int from, string key) =>
-        text.IndexOf(key, from, StringComparison.Ordinal) is >= 0 and var place ? NumberAt(text, place + key.Length) : throw new InvalidDataException($"{key.Trim()} is missing where the file should have it.");
+    private static int NumberBehind(ReadOnlySpan<byte> bytes, ReadOnlySpan<byte> key) =>
+        bytes.IndexOf(key) is >= 0 and var place ? NumberAt(bytes, place + key.Length) : throw new InvalidDataException($"{Encoding.ASCII.GetString(key).Trim()} is missing where the file should have it.");
 
-    private static int NumberAt(string text, int place)
+    private static int NumberAt(ReadOnlySpan<byte> bytes, int place)
     {
-        var end = place;
-        while (end >= 0 && end < text.Length && char.IsAsciiDigit(text[end]))
-        {
-            end++;
-        }
-
-        return place >= 0 && end > place && int.TryParse(text.AsSpan(place, end - place), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : throw new InvalidDataException("A number is missing where the file should have one.");
+        var digits = place < bytes.Length ? bytes[place..] : default;
+        var other = digits.IndexOfAnyExceptInRange((byte)'0', (byte)'9');
+        return int.TryParse(other < 0 ? digits : digits[..other], NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : throw new InvalidDataException("A number is missing where the file should have one.");
     }
 
     private static void Put(MemoryStream file, string text)

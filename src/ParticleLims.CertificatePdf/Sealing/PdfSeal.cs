@@ -27,7 +27,7 @@ internal static class PdfSeal
 
     private const string ContentsKey = "/Contents<";
 
-    public static byte[] Seal(byte[] drawn, byte[] twin, SealKey key, SealParticulars particulars)
+    public static byte[] Seal(ReadOnlySpan<byte> drawn, byte[] twin, SealKey key, SealParticulars particulars)
     {
         var objects = PdfObjects.Read(drawn);
         Pack(objects);
