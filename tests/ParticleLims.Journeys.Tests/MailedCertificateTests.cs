@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Microsoft.Playwright;
 using MimeKit;
 using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Outgoing;
@@ -37,7 +38,7 @@ public sealed class MailedCertificateTests
         {
             looks.ShouldBeLessThan(MostLooks, $"the page still says: {await delivery.InnerTextAsync()}");
             await page.WaitForTimeoutAsync(500);
-            await page.At("look").ClickAsync();
+            await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Look again" }).ClickAsync();
         }
 
         (await delivery.InnerTextAsync()).ShouldContain("Ann Orme");
