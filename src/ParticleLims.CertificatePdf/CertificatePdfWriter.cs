@@ -29,9 +29,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     /// <inheritdoc />
     public byte[] Draw(CertificateContent content, string? contentHash = null) => Draw(content, contentHash, packed: true).ToArray();
 
-    /// <param name="content">What it says.</param>
-    /// <param name="contentHash">The hash to print.</param>
-    /// <param name="packed">Whether streams are compressed; who writes the file again afterwards does that itself, once.</param>
+    // Whoever writes the file again afterwards compresses its streams then, once.
     private static ReadOnlySpan<byte> Draw(CertificateContent content, string? contentHash, bool packed)
     {
         ArgumentNullException.ThrowIfNull(content);
