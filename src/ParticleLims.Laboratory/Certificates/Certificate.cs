@@ -68,16 +68,6 @@ public sealed class Certificate : IVersioned
     /// <summary>Whether nothing has taken its place and nobody took it back: issued, or suspended.</summary>
     public bool Stands => State is CertificateState.Issued or CertificateState.Suspended;
 
-    /// <summary>The samples that it speaks of with their lots, in the order in which they are printed.</summary>
-    internal async Task<IReadOnlyList<(Guid LotId, Guid SampleId)>> SamplesAsync(LaboratoryContext data, CancellationToken cancellation)
-    {
-        var further = await data.FurtherSamples.Where(one => one.CertificateId == Id).OrderBy(one => one.Position).Select(one => new { one.LotId, one.SampleId }).ToListAsync(cancellation);
-        return [(LotId, SampleId), .. further.Select(one => (one.LotId, one.SampleId))];
-    }
-
-    /// <summary>The lots that it speaks of.</summary>
-    internal async Task<IReadOnlyList<Guid>> LotIdsAsync(LaboratoryContext data, CancellationToken cancellation) => [.. (await SamplesAsync(data, cancellation)).Select(one => one.LotId).Distinct()];
-
     /// <summary>Takes it back with a reason; the file stays and the public check says so.</summary>
     public void Withdraw(string reason)
     {

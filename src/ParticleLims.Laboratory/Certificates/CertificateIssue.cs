@@ -63,7 +63,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             }
 
             await RequireNotInvestigatedAsync(scope, earlier, token);
-            return await IssueAsync(scope, await earlier.SamplesAsync(scope.Data, token), earlier, new Change(whatChanged!.Trim().TrimEnd('.'), reason.Trim()), token);
+            return await IssueAsync(scope, await scope.Data.SamplesOfAsync(earlier, token), earlier, new Change(whatChanged!.Trim().TrimEnd('.'), reason.Trim()), token);
         }, cancellation);
 
     /// <summary>Takes a certificate back; its public check says "withdrawn" from now on.</summary>

@@ -28,7 +28,7 @@ public sealed class CertificateLife(WritePath writing)
             }
 
             certificate.Reinstate();
-            foreach (var lotId in await certificate.LotIdsAsync(scope.Data, token))
+            foreach (var lotId in await scope.Data.LotIdsOfAsync(certificate, token))
             {
                 CertificateIssue.RequireReleased(await scope.FindAsync<Lot>(lotId, "lot", token));
             }

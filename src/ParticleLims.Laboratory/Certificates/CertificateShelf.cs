@@ -49,7 +49,7 @@ public sealed class CertificateShelf(ReadPath reading)
                 return [];
             }
 
-            var ids = await certificate.LotIdsAsync(data, token);
+            var ids = await data.LotIdsOfAsync(certificate, token);
             var lots = await data.Lots.Where(lot => ids.Contains(lot.Id)).Select(lot => new CertifiedLot(lot.Id, lot.Number)).ToListAsync(token);
             return [.. ids.Select(lotId => lots.Single(lot => lot.Id == lotId))];
         }, cancellation);

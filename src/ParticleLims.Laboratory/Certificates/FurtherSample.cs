@@ -53,5 +53,15 @@ public static class FurtherSamplesTable
             var others = data.FurtherSamples;
             return data.Certificates.Where(one => one.SampleId == sampleId || others.Any(further => further.CertificateId == one.Id && further.SampleId == sampleId));
         }
+
+        /// <summary>The samples of which a certificate speaks with their lots, in the order in which they are printed.</summary>
+        internal async Task<IReadOnlyList<(Guid LotId, Guid SampleId)>> SamplesOfAsync(Certificate certificate, CancellationToken cancellation)
+        {
+            var further = await data.FurtherSamples.Where(one => one.CertificateId == certificate.Id).OrderBy(one => one.Position).Select(one => new { one.LotId, one.SampleId }).ToListAsync(cancellation);
+            return [(certificate.LotId, certificate.SampleId), .. further.Select(one => (one.LotId, one.SampleId))];
+        }
+
+        /// <summary>The lots of which a certificate speaks.</summary>
+        internal async Task<IReadOnlyList<Guid>> LotIdsOfAsync(Certificate certificate, CancellationToken cancellation) => [.. (await data.SamplesOfAsync(certificate, cancellation)).Select(one => one.LotId).Distinct()];
     }
 }

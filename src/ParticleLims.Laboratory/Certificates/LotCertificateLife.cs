@@ -72,7 +72,7 @@ internal sealed class LotCertificateLife : ILotCertificates
     // Another open case, one that was closed meanwhile and kept it suspended, or one of its lots that is not released any more goes on suspending it.
     private static async Task<bool> IsFreeAsync(LaboratoryContext data, CertificateHold ended, Certificate certificate, CancellationToken cancellation)
     {
-        var lots = await certificate.LotIdsAsync(data, cancellation);
+        var lots = await data.LotIdsOfAsync(certificate, cancellation);
         return !await data.Lots.AnyAsync(lot => lots.Contains(lot.Id) && lot.State != LotState.Released && lot.State != LotState.ReleasedByConcession, cancellation)
             && !await data.CertificateHolds.AnyAsync(other => other.CertificateId == ended.CertificateId && other.Id != ended.Id && (other.EndedAt == null || (other.Kept && other.EndedAt >= ended.At)), cancellation);
     }

@@ -6,7 +6,7 @@ namespace ParticleLims.Web.Certificates;
 /// <summary>A certificate's numbers as CSV (RFC 4180): for each sample the results, then the sieves, one kind of row each.</summary>
 internal static class CertificateCsv
 {
-    private const string Head = "certificate,revision,lot,sample,kind,what,unit,lower limit,upper limit,value,uncertainty,verdict,sieve,residue g,retained %,passing %";
+    private const string Head = "certificate,revision,lot,kind,what,unit,lower limit,upper limit,value,uncertainty,verdict,sieve,residue g,retained %,passing %,sample";
 
     public static string Of(CertificateContent content)
     {
@@ -16,9 +16,9 @@ internal static class CertificateCsv
 
     private static IEnumerable<string> Rows(CertificateContent content, CertificateItem item)
     {
-        string[] common = [content.Number ?? string.Empty, content.Revision.ToString(System.Globalization.CultureInfo.InvariantCulture), item.Product.LotNumber, item.Sample.Code];
-        return item.Results.Select(line => Row(common, "result", line.Characteristic, line.Unit, Blank(line.Lower), Blank(line.Upper), line.Result, line.Uncertainty ?? string.Empty, line.Verdict, "", "", "", ""))
-            .Concat(item.Sieves.Select(line => Row(common, "sieve", line.Aperture, "", "", "", "", "", "", line.Serial, line.Residue, line.Retained, line.Passing)));
+        string[] common = [content.Number ?? string.Empty, content.Revision.ToString(System.Globalization.CultureInfo.InvariantCulture), item.Product.LotNumber];
+        return item.Results.Select(line => Row(common, "result", line.Characteristic, line.Unit, Blank(line.Lower), Blank(line.Upper), line.Result, line.Uncertainty ?? string.Empty, line.Verdict, "", "", "", "", item.Sample.Code))
+            .Concat(item.Sieves.Select(line => Row(common, "sieve", line.Aperture, "", "", "", "", "", "", line.Serial, line.Residue, line.Retained, line.Passing, item.Sample.Code)));
     }
 
     private static string Blank(string bound) => bound == "–" ? string.Empty : bound;
