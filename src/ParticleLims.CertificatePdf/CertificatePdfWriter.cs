@@ -24,20 +24,22 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     public byte[] Write(CertificateContent content) => Draw(content);
 
     /// <inheritdoc />
-    public byte[] Draw(CertificateContent content, string? contentHash = null)
+    public byte[] Draw(CertificateContent content, string? contentHash = null, byte[]? logo = null)
     {
         ArgumentNullException.ThrowIfNull(content);
         LatoFonts.Install();
         using var type = new Typesetter(Paper.Of(content.Paper), CertificateTexts.In(content.Language));
-        var pages = Lay(content, contentHash, type, new LocalTimes(content.TimeZone));
-        using var document = NewDocument(content, type.Texts);
+        using var picture = Logo.Of(content, logo);
+        var paper = new PaperLayout(content.Layout);
+        var pages = Lay(new Drawn(content, contentHash, paper, picture, type, new LocalTimes(content.TimeZone)));
+        using var document = NewDocument(content, paper.Title(type.Texts), type.Texts);
         var structure = UAManager.ForDocument(document);
         structure.SetDocumentLanguage(type.Texts["language.tag"]);
         for (var i = 0; i < pages.Count; i++)
         {
             using var graphics = XGraphics.FromPdfPage(AddPage(document, type.Paper));
             var sheet = new Sheet(graphics, structure.StructureBuilder, type);
-            Furniture.DrawUnder(sheet, content, i + 1);
+            Furniture.DrawUnder(sheet, content, paper.Title(type.Texts), i + 1);
             PlacedPiece.DrawAll(sheet, pages[i]);
             Furniture.DrawFoot(sheet, content, i + 1, pages.Count);
         }
@@ -48,11 +50,11 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     }
 
     /// <inheritdoc />
-    public byte[] DrawSealed(CertificateContent content, string twin)
+    public byte[] DrawSealed(CertificateContent content, string twin, byte[]? logo = null)
     {
         ArgumentNullException.ThrowIfNull(content);
         var bytes = Encoding.UTF8.GetBytes(twin);
-        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)));
+        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)), logo);
         return PdfSeal.Seal(drawn, bytes, keys.Current(content.Issuer.Name), new SealParticulars(content.Issuer.Name, content.IssuedAt, FileName(content) + ".json"));
     }
 
@@ -60,51 +62,68 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     private static string FileName(CertificateContent content) => string.Concat((content.Number ?? "draft").Select(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-' ? letter : '-'));
 
     /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
-    private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times)
+    private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(Drawn drawn)
     {
+        var paper = drawn.Type.Paper;
         var pages = At(SievesAndCurve.LeastHeight);
         if (pages.Count > 1)
         {
             return pages;
         }
 
-        var free = type.Paper.Bottom - Pagination.EndOf(pages[0]);
+        var free = paper.Bottom - Pagination.EndOf(pages[0]);
         var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
         return larger.Count == 1 ? larger : pages;
 
         IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) =>
-            Pagination.Lay([.. Pieces(content, contentHash, type, times, curveHeight)], Paper.FirstTop, Paper.Top, type.Paper.Bottom);
+            Pagination.Lay([.. Pieces(drawn, curveHeight)], Paper.FirstTop, Paper.Top, paper.Bottom);
     }
 
-    private static IEnumerable<Piece> Pieces(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times, double curveHeight) =>
+    private static IEnumerable<Piece> Pieces(Drawn drawn, double curveHeight) =>
     [
-        .. Masthead.Pieces(content, type, times),
-        .. content.Further is null ? OfItem(content, content.Items[0], content.Customer, type, times, curveHeight) : Several(content, type, times, curveHeight),
-        .. Signatures.Pieces(content, type, times),
-        .. Statements.AboutTheDocument(content, contentHash, type),
-        Statements.EndMark(content, type),
+        .. Masthead.Pieces(drawn.Content, drawn.Paper, drawn.Logo, drawn.Type, drawn.Times),
+        .. drawn.Content.Further is null ? drawn.Paper.Blocks.SelectMany(block => Block(drawn, block, drawn.Content.Items[0], drawn.Content.Customer, curveHeight)) : Several(drawn, curveHeight),
+        .. Statements.AboutTheDocument(drawn.Content, drawn.ContentHash, drawn.Paper, drawn.Type),
+        Statements.EndMark(drawn.Content, drawn.Type),
     ];
 
-    private static IEnumerable<Piece> Several(CertificateContent content, Typesetter type, LocalTimes times, double curveHeight) =>
-    [
-        .. Particulars.Customer(content.Customer, type),
-        .. SampleList.Pieces(content.Items, type),
-        .. content.Items.SelectMany((item, i) => (IEnumerable<Piece>)[SampleList.Heading(item, i + 1, content.Items.Count, type), .. SampleList.Statement(item, type), .. OfItem(content, item, null, type, times, curveHeight)]),
-    ];
+    /// <summary>What speaks of the whole paper stands before all samples or after them, as the template has it.</summary>
+    private static IEnumerable<Piece> Several(Drawn drawn, double curveHeight)
+    {
+        var (items, type) = (drawn.Content.Items, drawn.Type);
+        var ofThePaper = drawn.Paper.Blocks.Where(block => block is PaperLayout.Notes or PaperLayout.Signatures).ToLookup(drawn.Paper.StandsBeforeTheSamples);
+        List<string> ofASample = [.. drawn.Paper.Blocks.Where(block => block is not (PaperLayout.Notes or PaperLayout.Signatures))];
+        return
+        [
+            .. ofThePaper[true].SelectMany(block => Block(drawn, block, items[0], null, curveHeight)),
+            .. Particulars.Customer(drawn.Content.Customer, type),
+            .. SampleList.Pieces(items, drawn.Paper, type),
+            .. items.SelectMany((item, i) => (IEnumerable<Piece>)
+                [SampleList.Heading(item, i + 1, items.Count, type), .. SampleList.Statement(item, type), .. ofASample.SelectMany(block => Block(drawn, block, item, null, curveHeight))]),
+            .. ofThePaper[false].SelectMany(block => Block(drawn, block, items[0], null, curveHeight)),
+        ];
+    }
 
-    private static IEnumerable<Piece> OfItem(CertificateContent content, CertificateItem item, Party? customer, Typesetter type, LocalTimes times, double curveHeight) =>
-    [
-        .. Particulars.Pieces(item, customer, type, times),
-        .. ResultsTable.Pieces(item.Results, type),
-        .. SievesAndCurve.Pieces(item, type, curveHeight),
-        .. content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : [],
-        .. Statements.Pieces(item, type),
-    ];
+    private static IEnumerable<Piece> Block(Drawn drawn, string block, CertificateItem item, Party? customer, double curveHeight)
+    {
+        var (paper, type) = (drawn.Paper, drawn.Type);
+        return block switch
+        {
+            PaperLayout.Particulars => Particulars.Pieces(item, customer, paper, type, drawn.Times),
+            PaperLayout.Results => ResultsTable.Pieces(item.Results, type),
+            PaperLayout.Sieves => SievesAndCurve.Pieces(item, paper, type, curveHeight),
+            PaperLayout.Net => drawn.Content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : [],
+            PaperLayout.Testing => Statements.Pieces(item, paper, type),
+            PaperLayout.Notes => Notes.Pieces(paper, type),
+            PaperLayout.Signatures => Signatures.Pieces(drawn.Content, type, drawn.Times),
+            _ => throw new ArgumentOutOfRangeException(nameof(block), block, "Not a block."),
+        };
+    }
 
-    private static PdfDocument NewDocument(CertificateContent content, CertificateTexts texts)
+    private static PdfDocument NewDocument(CertificateContent content, string title, CertificateTexts texts)
     {
         var document = new PdfDocument();
-        document.Info.Title = WithoutMarkup(content.Number is { } number ? $"{texts["title"]} {number}" : $"{texts["title"]}, {texts["draft.title"]}");
+        document.Info.Title = WithoutMarkup(content.Number is { } number ? $"{title} {number}" : $"{title}, {texts["draft.title"]}");
         document.Info.Creator = "ParticleLims";
         document.Info.CreationDate = content.IssuedAt.UtcDateTime;
         document.Options.CompressContentStreams = true;
@@ -137,4 +156,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
             }
         }
     }
+
+    /// <summary>What is drawn, and with what.</summary>
+    private sealed record Drawn(CertificateContent Content, string? ContentHash, PaperLayout Paper, Logo? Logo, Typesetter Type, LocalTimes Times);
 }

@@ -20,12 +20,20 @@ internal static class SievesAndCurve
     private const int LongestInTheHeading = 40;
     private const double NotesLabelWidth = 44;
     private const double NetHeight = 230;
+    private const string CurveField = "curve";
 
-    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type, double curveHeight)
+    public static IEnumerable<Piece> Pieces(CertificateItem item, PaperLayout paper, Typesetter type, double curveHeight)
     {
         var common = CommonStandard(item);
-        var heading = Words.Heading(common is null ? type.Texts["sieves"] : type.Texts.With("sieves.standard", common), Paper.Left);
-        var aside = Aside(item, type);
+        var withCurve = paper.Prints(CurveField);
+        var words = withCurve ? "sieves" : "sieves.alone";
+        var heading = Words.Heading(common is null ? type.Texts[words] : type.Texts.With(words + ".standard", common), Paper.Left);
+        if (!withCurve)
+        {
+            return item.Sieves.Count == 0 ? [] : [heading, .. TableOf(item, type, type.Paper.Width).Pieces()];
+        }
+
+        var aside = Aside(item, paper, type);
         if (Piece.HeightOf(aside) <= TallestAside)
         {
             var room = item.Sieves.Count == 0 ? type.Paper.Width : type.Paper.Width - WidthAside(item, type) - 12;
@@ -37,23 +45,23 @@ internal static class SievesAndCurve
     }
 
     /// <summary>Whether the basis and the single runs find room below the sieve table.</summary>
-    public static bool NotesStandAside(CertificateItem item, Typesetter type) =>
-        item.Sieves.Count > 0 && Piece.HeightOf(TableWithNotes(item, type)) <= TallestWithNotes;
+    public static bool NotesStandAside(CertificateItem item, PaperLayout paper, Typesetter type) =>
+        item.Sieves.Count > 0 && paper.Prints(CurveField) && Piece.HeightOf(TableWithNotes(item, paper, type)) <= TallestWithNotes;
 
-    private static IReadOnlyList<Piece> Aside(CertificateItem item, Typesetter type)
+    private static IReadOnlyList<Piece> Aside(CertificateItem item, PaperLayout paper, Typesetter type)
     {
         if (item.Sieves.Count == 0)
         {
             return [];
         }
 
-        return NotesStandAside(item, type) ? TableWithNotes(item, type) : TableOf(item, type, WidthAside(item, type)).Pieces();
+        return NotesStandAside(item, paper, type) ? TableWithNotes(item, paper, type) : TableOf(item, type, WidthAside(item, type)).Pieces();
     }
 
-    private static IReadOnlyList<Piece> TableWithNotes(CertificateItem item, Typesetter type)
+    private static IReadOnlyList<Piece> TableWithNotes(CertificateItem item, PaperLayout paper, Typesetter type)
     {
         var width = WidthAside(item, type);
-        var notes = Statements.AboutTheSieves(item, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
+        var notes = Statements.AboutTheSieves(item, paper, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
         return [.. TableOf(item, type, width).Pieces(), .. notes.Select((note, i) => i == 0 ? note with { Before = 6 } : note)];
     }
 

@@ -11,6 +11,7 @@ using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Storage;
+using ParticleLims.Laboratory.Templates;
 
 namespace ParticleLims.Laboratory.Certificates;
 
@@ -76,9 +77,15 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             var lot = await data.Lots.FirstOrDefaultAsync(lot => lot.Id == lotId, token) ?? throw new RefusedException("not-found", "There is no such lot.");
             var evidence = await LotEvidence.OfAsync(data, lot, token);
             var result = Find(evidence, sampleId);
-            return result.Complete
-                ? drawing.Draw(await CertificateFreezing.FreezeAsync(data, [new CertificateSubject(lot, evidence, result)], new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = await WishesAsync(data, lot, token) }, token))
-                : throw new RefusedException("results-missing", $"Sample {result.SampleCode}: not every replicate is in yet.");
+            if (!result.Complete)
+            {
+                throw new RefusedException("results-missing", $"Sample {result.SampleCode}: not every replicate is in yet.");
+            }
+
+            var wishes = await WishesAsync(data, lot, token);
+            var frame = new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = wishes, Template = await ChosenTemplate.OfAsync(data, wishes.Template, token) };
+            var content = await CertificateFreezing.FreezeAsync(data, [new CertificateSubject(lot, evidence, result)], frame, token);
+            return drawing.Draw(content, logo: await ChosenTemplate.PictureAsync(data, content.Layout?.Logo?.Sha256, token));
         }, cancellation);
 
     /// <summary>A stored content read back.</summary>
@@ -133,11 +140,13 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         {
             Revision = (earlier?.Revision ?? 0) + 1,
             Replaces = earlier is null ? null : CertificateTexts.In(wishes.Language).With("replaced.words", earlier.Number, earlier.Revision, changed!.What, changed.Why),
-            Wishes = wishes,
+            Wishes = wishes, Template = await ChosenTemplate.OfAsync(scope.Data, wishes.Template, cancellation),
         };
+        await IndependentRelease.RequireAsync(scope.Data, frame.Template.Plan.Kind, lot, evidence, result, cancellation);
         var content = await CertificateFreezing.FreezeAsync(scope.Data, [new CertificateSubject(lot, evidence, result)], frame, cancellation);
         var json = WriteContent(content);
-        var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.DrawSealed(content, json), earlier?.Id);
+        var logo = await ChosenTemplate.PictureAsync(scope.Data, content.Layout?.Logo?.Sha256, cancellation);
+        var certificate = Add(scope, lot, sampleId, content, json, secret, drawing.DrawSealed(content, json, logo), earlier?.Id);
         earlier?.Supersede(number, changed!.Why);
         scope.About("Certificate", certificate.Id, certificate.Number);
         return certificate.Id;

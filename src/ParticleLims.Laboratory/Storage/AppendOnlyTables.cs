@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Eleventh, .. Twelfth, .. Thirteenth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Eleventh, .. Twelfth, .. Thirteenth, .. Logos];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -82,4 +82,7 @@ public static class AppendOnlyTables
 
     /// <summary>Since a sample is compared with its sampling plan.</summary>
     public static IReadOnlyList<(string Table, string Key)> Thirteenth { get; } = [("sampling_acceptances", "id")];
+
+    /// <summary>Since certificates have templates.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Logos { get; } = [("certificate_logos", "sha256")];
 }
