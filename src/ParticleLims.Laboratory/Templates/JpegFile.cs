@@ -10,13 +10,16 @@ internal static class JpegFile
     private const byte StartOfScan = 0xDA;
     private const byte Adobe = 0xEE;
 
+    /// <summary>The usual first part of a file (ISO/IEC 10918-5, JFIF 1.01): no unit of density, no small picture. It says that colours are coded as brightness and two differences.</summary>
+    private static readonly byte[] Header = [0xFF, 0xE0, 0, 16, (byte)'J', (byte)'F', (byte)'I', (byte)'F', 0, 1, 1, 0, 0, 1, 0, 1, 0, 0];
+
     public static bool Begins(ReadOnlySpan<byte> file) => file.StartsWith((ReadOnlySpan<byte>)[0xFF, StartOfImage, 0xFF]);
 
     public static LogoPicture Read(byte[] file)
     {
         using var kept = new MemoryStream();
-        kept.Write([0xFF, StartOfImage]);
-        var (place, size, scans) = (2, default((int Width, int Height)?), 0);
+        kept.Write([0xFF, StartOfImage, .. Header]);
+        var (place, size, scans, unusual) = (2, default((int Width, int Height, int Colours)?), 0, false);
         while (true)
         {
             var marker = Marker(file, ref place);
@@ -34,8 +37,10 @@ internal static class JpegFile
                 scans++;
             }
 
-            // Tables, frames and scans; of the applications' parts only the one that says how colours are coded.
-            if (marker is >= 0xC0 and <= 0xDF and not EndOfImage || (marker == Adobe && segment.StartsWith("Adobe"u8)))
+            unusual |= IsUnusual(marker, segment);
+
+            // Tables, frames and scans; nothing that an application put beside them.
+            if (marker is >= 0xC0 and <= 0xDF)
             {
                 kept.Write(file.AsSpan(from, place - from));
             }
@@ -44,6 +49,11 @@ internal static class JpegFile
         if (size is not { } found || scans == 0)
         {
             throw LogoPicture.CutOff();
+        }
+
+        if (unusual && found.Colours > 1)
+        {
+            throw LogoPicture.Refused("The JPEG codes its colours in an unusual way. Save it as a usual JPEG or PNG.");
         }
 
         if (place != file.Length)
@@ -85,9 +95,12 @@ internal static class JpegFile
         return segment;
     }
 
+    /// <summary>Whether an application's part says that colours are coded otherwise than the header does.</summary>
+    private static bool IsUnusual(byte marker, ReadOnlySpan<byte> segment) => marker == Adobe && segment.StartsWith("Adobe"u8) && segment.Length >= 12 && segment[11] != 1;
+
     private static bool IsFrame(byte marker) => marker is >= 0xC0 and <= 0xCF and not (0xC4 or 0xC8 or 0xCC);
 
-    private static (int Width, int Height) SizeOf(byte marker, ReadOnlySpan<byte> frame)
+    private static (int Width, int Height, int Colours) SizeOf(byte marker, ReadOnlySpan<byte> frame)
     {
         if (frame.Length < 6)
         {
@@ -97,7 +110,7 @@ internal static class JpegFile
         var (height, width) = (BinaryPrimitives.ReadUInt16BigEndian(frame[1..]), BinaryPrimitives.ReadUInt16BigEndian(frame[3..]));
         LogoPicture.RequireSize(width, height);
         return marker is 0xC0 or 0xC1 or 0xC2 && frame[0] == 8 && frame[5] is 1 or 3
-            ? (width, height)
+            ? (width, height, frame[5])
             : throw LogoPicture.Refused("The JPEG is coded for printing presses (CMYK), without loss, or with 12 bits. Save it as a usual JPEG or PNG.");
     }
 

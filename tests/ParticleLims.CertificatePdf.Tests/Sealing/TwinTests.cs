@@ -58,7 +58,7 @@ public sealed class TwinTests
         CertificateIssue.WriteContent(CertificateIssue.ReadContent(twin)).ShouldBe(twin);
     }
 
-    private static List<string> Errors(JsonNode twin)
+    internal static List<string> Errors(JsonNode twin)
     {
         var result = _schema.Evaluate(twin, new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true });
         return result.IsValid ? [] : [.. result.Details.Where(detail => detail.HasErrors).SelectMany(detail => detail.Errors!.Select(error => $"{detail.InstanceLocation}: {error.Value}"))];
