@@ -86,6 +86,12 @@ public sealed partial class TemplateEditorPage
 
     private void Show()
     {
+        // The page as it is first sent is not the one that is written in; its draft would be gone before the frame asks for it.
+        if (!RendererInfo.IsInteractive)
+        {
+            return;
+        }
+
         try
         {
             var draft = sheet!.Draft(WhatChanged);
