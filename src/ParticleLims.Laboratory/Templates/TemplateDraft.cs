@@ -12,6 +12,9 @@ public sealed record TemplateDraft(PaperPlan Plan, string WhatChanged = "First v
     /// <summary>The bytes of a new picture; null where the plan has none, or one that is known.</summary>
     public byte[]? Picture { get; init; }
 
+    /// <summary>SHA-256 of the new picture's file, hexadecimal; null for none.</summary>
+    internal string? PictureHash => Picture is null ? null : Convert.ToHexStringLower(SHA256.HashData(Picture));
+
     /// <summary>The plan as it would be kept, and the picture's bytes as they would be kept.</summary>
     /// <exception cref="RefusedException">The picture or the plan is refused.</exception>
     public (PaperPlan Plan, LogoPicture? Picture) Checked()

@@ -20,7 +20,7 @@ public sealed class TemplateKeeping(WritePath writing, ReadPath reading, ITempla
 
     /// <summary>Writes a new template with its first draft; answers the version's key.</summary>
     public Task<Guid> WriteAsync(Actor actor, string code, string title, TemplateDraft draft, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(WriteDeed, actor, key) { Asked = new { code, title, Plan = draft.Plan.Write(), draft.WhatChanged, Picture = draft.Picture?.Length } }, async (scope, token) =>
+        writing.CarryOutAsync(new Deed(WriteDeed, actor, key) { Asked = new { code, title, Plan = draft.Plan.Write(), draft.WhatChanged, Picture = draft.PictureHash } }, async (scope, token) =>
         {
             var name = code.Trim();
             if (name.Length is 0 or > 40 || title.Trim().Length is 0 or > 200)
@@ -39,7 +39,7 @@ public sealed class TemplateKeeping(WritePath writing, ReadPath reading, ITempla
 
     /// <summary>Writes the next version as a draft; a draft that was never in force gives way to it.</summary>
     public Task<Guid> ReviseAsync(Actor actor, Guid templateId, TemplateDraft draft, string? key, CancellationToken cancellation) =>
-        writing.CarryOutAsync(new Deed(ReviseDeed, actor, key) { Asked = new { templateId, Plan = draft.Plan.Write(), draft.WhatChanged, Picture = draft.Picture?.Length } }, async (scope, token) =>
+        writing.CarryOutAsync(new Deed(ReviseDeed, actor, key) { Asked = new { templateId, Plan = draft.Plan.Write(), draft.WhatChanged, Picture = draft.PictureHash } }, async (scope, token) =>
         {
             var template = await scope.Data.CertificateTemplates.Include(template => template.Versions).FirstOrDefaultAsync(template => template.Id == templateId, token)
                 ?? (templateId == CertificateTemplate.StandardId ? StandardTemplate.Document() : throw new RefusedException("not-found", "There is no such template."));
