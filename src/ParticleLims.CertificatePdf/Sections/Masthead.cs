@@ -26,7 +26,7 @@ internal static class Masthead
         ];
     }
 
-    private static IEnumerable<Piece> Issuer(Party issuer, Logo? logo, Typesetter type)
+    private static List<Piece> Issuer(Party issuer, Logo? logo, Typesetter type)
     {
         var width = type.Paper.Width - (logo is null ? 0 : logo.Width + Paper.ColumnGap);
         string[] address = [.. issuer.Address.Where(line => line.Length > 0), issuer.Contact];

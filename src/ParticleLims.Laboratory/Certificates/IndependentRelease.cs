@@ -14,7 +14,7 @@ internal static class IndependentRelease
     /// <exception cref="RefusedException">Whoever released the lot measured, started or submitted one of its runs.</exception>
     public static async Task RequireAsync(LaboratoryContext data, PaperKind kind, Lot lot, LotEvidence evidence, SampleResult result, CancellationToken cancellation)
     {
-        if (kind != PaperKind.InspectionCertificate || evidence.Dispositions.LastOrDefault() is not { } decision)
+        if (kind != PaperKind.InspectionCertificate || evidence.Dispositions is not [.., var decision])
         {
             return;
         }

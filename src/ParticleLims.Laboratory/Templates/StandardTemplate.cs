@@ -1,5 +1,3 @@
-using ParticleLims.Laboratory.Documents;
-
 namespace ParticleLims.Laboratory.Templates;
 
 /// <summary>

@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Templates;
 
