@@ -27,23 +27,25 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     public byte[] Write(CertificateContent content) => Draw(content);
 
     /// <inheritdoc />
-    public byte[] Draw(CertificateContent content, string? contentHash = null) => Draw(content, contentHash, packed: true).ToArray();
+    public byte[] Draw(CertificateContent content, string? contentHash = null, byte[]? logo = null) => Draw(content, contentHash, logo, packed: true).ToArray();
 
     // Whoever writes the file again afterwards compresses its streams then, once.
-    private static ReadOnlySpan<byte> Draw(CertificateContent content, string? contentHash, bool packed)
+    private static ReadOnlySpan<byte> Draw(CertificateContent content, string? contentHash, byte[]? logo, bool packed)
     {
         ArgumentNullException.ThrowIfNull(content);
         LatoFonts.Install();
         using var type = new Typesetter(Paper.Of(content.Paper), CertificateTexts.In(content.Language));
-        var pages = Lay(content, contentHash, type, new LocalTimes(content.TimeZone));
-        using var document = NewDocument(content, type.Texts, packed);
+        using var picture = Logo.Of(content, logo);
+        var paper = new PaperLayout(content.Layout);
+        var pages = Lay(new Drawn(content, contentHash, paper, picture, type, new LocalTimes(content.TimeZone)));
+        using var document = NewDocument(content, paper.Title(type.Texts), type.Texts, packed);
         var structure = UAManager.ForDocument(document);
         structure.SetDocumentLanguage(type.Texts["language.tag"]);
         for (var i = 0; i < pages.Count; i++)
         {
             using var graphics = XGraphics.FromPdfPage(AddPage(document, type.Paper));
             var sheet = new Sheet(graphics, structure.StructureBuilder, type);
-            Furniture.DrawUnder(sheet, content, i + 1);
+            Furniture.DrawUnder(sheet, content, paper.Title(type.Texts), i + 1);
             PlacedPiece.DrawAll(sheet, pages[i]);
             Furniture.DrawFoot(sheet, content, i + 1, pages.Count);
         }
@@ -54,11 +56,11 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     }
 
     /// <inheritdoc />
-    public byte[] DrawSealed(CertificateContent content, string twin)
+    public byte[] DrawSealed(CertificateContent content, string twin, byte[]? logo = null)
     {
         ArgumentNullException.ThrowIfNull(content);
         var bytes = Encoding.UTF8.GetBytes(twin);
-        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)), packed: false);
+        var drawn = Draw(content, Convert.ToHexStringLower(SHA256.HashData(bytes)), logo, packed: false);
         return PdfSeal.Seal(drawn, bytes, keys.Current(content.Issuer.Name), new SealParticulars(content.Issuer.Name, content.IssuedAt, FileName(content) + ".json"));
     }
 
@@ -66,26 +68,27 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     private static string FileName(CertificateContent content) => string.Concat((content.Number ?? "draft").Select(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-' ? letter : '-'));
 
     /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
-    private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(CertificateContent content, string? contentHash, Typesetter type, LocalTimes times)
+    private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(Drawn drawn)
     {
         // All but the curve is set once, whatever height the curve takes in the end.
         List<Func<double, IEnumerable<Piece>>> parts =
         [
-            Set(Masthead.Pieces(content, type, times)),
-            .. content.Further is null ? OfItem(content, content.Items[0], content.Customer, type, times) : Several(content, type, times),
-            Set([.. Signatures.Pieces(content, type, times), .. Statements.AboutTheDocument(content, contentHash, type), Statements.EndMark(content, type)]),
+            Set(Masthead.Pieces(drawn.Content, drawn.Paper, drawn.Logo, drawn.Type, drawn.Times)),
+            .. drawn.Content.Further is null ? OfItem(drawn, drawn.Paper.Blocks, drawn.Content.Items[0], drawn.Content.Customer) : Several(drawn),
+            Set([.. Statements.AboutTheDocument(drawn.Content, drawn.ContentHash, drawn.Paper, drawn.Type), Statements.EndMark(drawn.Content, drawn.Type)]),
         ];
+        var paper = drawn.Type.Paper;
         var pages = At(SievesAndCurve.LeastHeight);
         if (pages.Count > 1)
         {
             return pages;
         }
 
-        var free = type.Paper.Bottom - Pagination.EndOf(pages[0]);
+        var free = paper.Bottom - Pagination.EndOf(pages[0]);
         var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
         return larger.Count == 1 ? larger : pages;
 
-        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) => Pagination.Lay([.. parts.SelectMany(part => part(curveHeight))], Paper.FirstTop, Paper.Top, type.Paper.Bottom);
+        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) => Pagination.Lay([.. parts.SelectMany(part => part(curveHeight))], Paper.FirstTop, Paper.Top, paper.Bottom);
     }
 
     private static Func<double, IEnumerable<Piece>> Set(IEnumerable<Piece> pieces)
@@ -94,27 +97,45 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
         return _ => set;
     }
 
-    private static IEnumerable<Func<double, IEnumerable<Piece>>> Several(CertificateContent content, Typesetter type, LocalTimes times) =>
-    [
-        Set([.. Particulars.Customer(content.Customer, type), .. SampleList.Pieces(content.Items, type)]),
-        .. content.Items.SelectMany((item, i) => (IEnumerable<Func<double, IEnumerable<Piece>>>)[Set([SampleList.Heading(item, i + 1, content.Items.Count, type), .. SampleList.Statement(item, type)]), .. OfItem(content, item, null, type, times)]),
-    ];
-
-    private static IEnumerable<Func<double, IEnumerable<Piece>>> OfItem(CertificateContent content, CertificateItem item, Party? customer, Typesetter type, LocalTimes times)
+    /// <summary>What speaks of the whole paper stands before all samples or after them, as the template has it.</summary>
+    private static IEnumerable<Func<double, IEnumerable<Piece>>> Several(Drawn drawn)
     {
-        var aside = SievesAndCurve.AsideOf(item, type);
+        var (items, type) = (drawn.Content.Items, drawn.Type);
+        var ofThePaper = drawn.Paper.Blocks.Where(block => block is PaperLayout.Notes or PaperLayout.Signatures).ToLookup(drawn.Paper.StandsBeforeTheSamples);
+        List<string> ofASample = [.. drawn.Paper.Blocks.Where(block => block is not (PaperLayout.Notes or PaperLayout.Signatures))];
         return
         [
-            Set([.. Particulars.Pieces(item, customer, type, times), .. ResultsTable.Pieces(item.Results, type)]),
-            curveHeight => SievesAndCurve.Pieces(item, type, aside, curveHeight),
-            Set([.. content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : [], .. Statements.Pieces(item, type, aside.WithNotes)]),
+            .. OfItem(drawn, ofThePaper[true], items[0], null),
+            Set([.. Particulars.Customer(drawn.Content.Customer, type), .. SampleList.Pieces(items, drawn.Paper, type)]),
+            .. items.SelectMany((item, i) => (IEnumerable<Func<double, IEnumerable<Piece>>>)[Set([SampleList.Heading(item, i + 1, items.Count, type), .. SampleList.Statement(item, type)]), .. OfItem(drawn, ofASample, item, null)]),
+            .. OfItem(drawn, ofThePaper[false], items[0], null),
         ];
     }
 
-    private static PdfDocument NewDocument(CertificateContent content, CertificateTexts texts, bool packed)
+    private static IEnumerable<Func<double, IEnumerable<Piece>>> OfItem(Drawn drawn, IEnumerable<string> blocks, CertificateItem item, Party? customer)
+    {
+        var (paper, type) = (drawn.Paper, drawn.Type);
+        var aside = SievesAndCurve.AsideOf(item, paper, type);
+        return
+        [
+            .. blocks.Select(block => block switch
+            {
+                PaperLayout.Particulars => Set(Particulars.Pieces(item, customer, paper, type, drawn.Times)),
+                PaperLayout.Results => Set(ResultsTable.Pieces(item.Results, type)),
+                PaperLayout.Sieves => curveHeight => SievesAndCurve.Pieces(item, paper, type, aside, curveHeight),
+                PaperLayout.Net => Set(drawn.Content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : []),
+                PaperLayout.Testing => Set(Statements.Pieces(item, paper, type, aside.WithNotes)),
+                PaperLayout.Notes => Set(Notes.Pieces(paper, type)),
+                PaperLayout.Signatures => Set(Signatures.Pieces(drawn.Content, type, drawn.Times)),
+                _ => throw new ArgumentOutOfRangeException(nameof(blocks), block, "Not a block."),
+            }),
+        ];
+    }
+
+    private static PdfDocument NewDocument(CertificateContent content, string title, CertificateTexts texts, bool packed)
     {
         var document = new PdfDocument();
-        document.Info.Title = WithoutMarkup(content.Number is { } number ? $"{texts["title"]} {number}" : $"{texts["title"]}, {texts["draft.title"]}");
+        document.Info.Title = WithoutMarkup(content.Number is { } number ? $"{title} {number}" : $"{title}, {texts["draft.title"]}");
         document.Info.Creator = "ParticleLims";
         document.Info.CreationDate = content.IssuedAt.UtcDateTime;
         (document.Options.CompressContentStreams, document.Options.NoCompression) = (packed, !packed);
@@ -146,4 +167,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
             }
         }
     }
+
+    /// <summary>What is drawn, and with what.</summary>
+    private sealed record Drawn(CertificateContent Content, string? ContentHash, PaperLayout Paper, Logo? Logo, Typesetter Type, LocalTimes Times);
 }

@@ -32,6 +32,7 @@ using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Signatures;
 using ParticleLims.Laboratory.Specifications;
 using ParticleLims.Laboratory.Storage;
+using ParticleLims.Laboratory.Templates;
 using ParticleLims.Laboratory.Terminals;
 
 namespace ParticleLims.Laboratory;
@@ -50,7 +51,7 @@ public static class LaboratoryServices
         services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>().AddSingleton<RecordExporting>().AddSingleton<SignatureReading>();
         services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>().AddSingleton<IBelongings, DeliveryBelongings>();
         services.AddSingleton<ISignedThing, SignedReview>().AddSingleton<ISignedThing, SignedOverride>().AddSingleton<ISignedThing, SignedConclusion>().AddSingleton<ISignedThing, SignedPlan>().AddSingleton<ISignedThing, SignedRework>().AddSingleton<ISignedThing, SignedCase>().AddSingleton<ISignedThing, SignedDecision>().AddSingleton<ISignedThing, SignedSampling>();
-        services.AddSingleton<ISignedThing, SignedDocument<Method, MethodVersion>>().AddSingleton<ISignedThing, SignedDocument<Specification, SpecificationVersion>>();
+        services.AddSingleton<ISignedThing, SignedDocument<Method, MethodVersion>>().AddSingleton<ISignedThing, SignedDocument<Specification, SpecificationVersion>>().AddSingleton<ISignedThing, SignedDocument<CertificateTemplate, CertificateTemplateVersion>>();
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SecondStep>().AddSingleton<SecondFactors>().AddSingleton<Passkeys>().AddSingleton<Activations>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<SigningPolicies>().AddSingleton<ISigningGround, SigningGround>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
         services.AddSingleton<Accounts>().AddSingleton<Badges>().AddSingleton<ApiTokens>().AddSingleton<TerminalRegister>().AddSingleton<CautionReading>();
         services.AddSingleton<LaboratorySetUp>().AddSingleton<SettingsKeeping>();
@@ -61,6 +62,7 @@ public static class LaboratoryServices
         services.AddSingleton<CustomerKeeping>().AddSingleton<ContactKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<MethodAuthorising>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
         services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DraftScoring>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
+        services.AddSingleton<ITemplateChoice, TemplateChoice>().AddSingleton<ITemplateTrial, TemplateTrial>().AddSingleton<TemplateKeeping>().AddSingleton<DocumentApproval<CertificateTemplate, CertificateTemplateVersion>>().AddSingleton<TemplatePreview>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<ToleranceKeeping>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();
         services.AddSingleton<RegisterImport>().AddSingleton<RegisterReading>();

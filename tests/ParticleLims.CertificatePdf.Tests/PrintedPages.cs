@@ -11,9 +11,9 @@ internal sealed class PrintedPages : IDisposable
 {
     private readonly PdfDocument _document;
 
-    public PrintedPages(CertificateContent content, string? contentHash = null)
+    public PrintedPages(CertificateContent content, string? contentHash = null, byte[]? logo = null)
     {
-        Bytes = Certificates.Writer.Draw(content, contentHash);
+        Bytes = Certificates.Writer.Draw(content, contentHash, logo);
         _document = PdfDocument.Open(Bytes);
         Pages = [.. _document.GetPages()];
     }

@@ -7,12 +7,12 @@ namespace ParticleLims.TestLaboratory;
 public sealed class PlainDrawing : ICertificateDrawing
 {
     /// <inheritdoc />
-    public byte[] Draw(CertificateContent content, string? contentHash = null)
+    public byte[] Draw(CertificateContent content, string? contentHash = null, byte[]? logo = null)
     {
         ArgumentNullException.ThrowIfNull(content);
         return Encoding.UTF8.GetBytes($"certificate {content.Number} of lot {content.Product.LotNumber}");
     }
 
     /// <inheritdoc />
-    public byte[] DrawSealed(CertificateContent content, string twin) => Draw(content);
+    public byte[] DrawSealed(CertificateContent content, string twin, byte[]? logo = null) => Draw(content);
 }

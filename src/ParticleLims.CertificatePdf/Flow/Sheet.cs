@@ -44,6 +44,8 @@ internal sealed class Sheet(XGraphics graphics, StructureBuilder structure, Type
 
     public void Plot(IPlot plot, double x, double y, PlotLayout layout) => plot.Draw(new PdfPlotSurface(graphics, type, new XPoint(x, y)), layout);
 
+    public void Picture(XImage picture, double x, double y, double width, double height) => graphics.DrawImage(picture, x, y, width, height);
+
     public IDisposable Element(PdfBlockLevelElementTag tag)
     {
         structure.BeginElement(tag);

@@ -11,7 +11,7 @@ internal static class Furniture
     private static readonly Lettering _foot = Lettering.Label with { Bold = true, Colour = House.Teal };
     private static readonly Lettering _demonstration = Lettering.Label with { Bold = true, Colour = House.DarkOchre };
 
-    public static void DrawUnder(Sheet sheet, CertificateContent content, int page)
+    public static void DrawUnder(Sheet sheet, CertificateContent content, string title, int page)
     {
         using var artifact = sheet.Artifact();
         if (content.Number is null)
@@ -23,7 +23,7 @@ internal static class Furniture
         sheet.Box(RuleLeft, page == 1 ? 66 : 34, 5, page == 1 ? 28 : 14, House.Ochre);
         if (page > 1)
         {
-            DrawHead(sheet, content);
+            DrawHead(sheet, content, title);
         }
     }
 
@@ -43,9 +43,9 @@ internal static class Furniture
         }
     }
 
-    private static void DrawHead(Sheet sheet, CertificateContent content)
+    private static void DrawHead(Sheet sheet, CertificateContent content, string title)
     {
-        sheet.Text(Paper.Left, 43, sheet.Type.Texts["title"], _foot);
+        sheet.Text(Paper.Left, 43, title, _foot);
         sheet.TextEndingAt(sheet.Type.Paper.Right, 43, Cut(sheet, Typesetter.Printable(string.Join(", ", content.Items.Select(item => sheet.Type.Texts.With("lot.short", item.Product.Code, item.Product.LotNumber)))), 330), Lettering.Label);
         sheet.Rule(Paper.Left, 49, sheet.Type.Paper.Width, House.Hair);
     }

@@ -13,24 +13,34 @@ internal static class Masthead
     private static readonly Lettering _conformity = new(9.5, House.Text, Bold: true);
     private static readonly Lettering _warning = new(8, House.DarkOchre, Bold: true);
 
-    public static IEnumerable<Piece> Pieces(CertificateContent content, Typesetter type, LocalTimes times)
+    public static IEnumerable<Piece> Pieces(CertificateContent content, PaperLayout paper, Logo? logo, Typesetter type, LocalTimes times)
     {
-        var issuer = content.Issuer;
-        string[] address = [.. issuer.Address.Where(line => line.Length > 0), issuer.Contact];
         return
         [
-            .. Words.Paragraph(type, issuer.Name, Paper.Left, type.Paper.Width, _issuer),
-            .. Words.Paragraph(type, string.Join("  ·  ", address), Paper.Left, type.Paper.Width, Lettering.Label, before: 1),
-            Title(content, type, times),
+            .. Issuer(content.Issuer, logo, type),
+            Title(content, paper.Title(type.Texts), type, times),
+            .. paper.Style(type.Texts) is { } style ? Words.Paragraph(type, style, Paper.Left, type.Paper.Width, Lettering.Label, before: 3) : [],
             .. content.Demonstration ? Box(type, type.Texts["demonstration"], _warning, House.OchreTint, House.Ochre) : [],
             .. content.Replaces is { } replaces ? Box(type, type.Texts.With("replaces", replaces), _warning, House.OchreTint, House.Ochre) : [],
             .. Box(type, content.Overall ?? content.Conformity, _conformity, House.Tint, House.Teal),
         ];
     }
 
-    private static Piece Title(CertificateContent content, Typesetter type, LocalTimes times)
+    private static List<Piece> Issuer(Party issuer, Logo? logo, Typesetter type)
     {
-        var (texts, title) = (type.Texts, type.Texts["title"]);
+        var width = type.Paper.Width - (logo is null ? 0 : logo.Width + Paper.ColumnGap);
+        string[] address = [.. issuer.Address.Where(line => line.Length > 0), issuer.Contact];
+        List<Piece> lines =
+        [
+            .. Words.Paragraph(type, issuer.Name, Paper.Left, width, _issuer),
+            .. Words.Paragraph(type, string.Join("  ·  ", address), Paper.Left, width, Lettering.Label, before: 1),
+        ];
+        return logo is null ? lines : [Piece.Beside(lines, [logo.Piece(type)])];
+    }
+
+    private static Piece Title(CertificateContent content, string title, Typesetter type, LocalTimes times)
+    {
+        var texts = type.Texts;
         var number = content.Number ?? texts["draft.number"];
         var issued = texts.With(content.Number is null ? "drawn" : "issued", times.At(content.IssuedAt));
         var below = $"{texts.With("revision.capital", content.Revision)}  ·  {issued}";

@@ -13,15 +13,16 @@ internal static class Particulars
     /// <summary>The sample, with the customer where it is the certificate's only one.</summary>
     /// <param name="item">The sample.</param>
     /// <param name="customer">Whose it is; null where the customer stands elsewhere.</param>
+    /// <param name="paper">What the template leaves out.</param>
     /// <param name="type">How it is set.</param>
     /// <param name="times">How times are shown.</param>
-    public static IReadOnlyList<Piece> Pieces(CertificateItem item, Party? customer, Typesetter type, LocalTimes times)
+    public static IReadOnlyList<Piece> Pieces(CertificateItem item, Party? customer, PaperLayout paper, Typesetter type, LocalTimes times)
     {
         var column = (type.Paper.Width - Paper.ColumnGap) / 2;
         var left = new Facts(type, Paper.Left, column, LabelWidth);
         var right = new Facts(type, Paper.Left + column + Paper.ColumnGap, column, LabelWidth);
-        List<Piece> product = [.. customer is null ? [] : Customer(left, customer, type.Texts), .. left.Pieces(Product(item.Product, type.Texts)), .. left.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts))])];
-        List<Piece> sample = [.. right.Pieces(Sample(item.Sample, times, type.Texts)), .. right.Pieces([(type.Texts["method"], Document(item.Method, type.Texts))])];
+        List<Piece> product = [.. customer is null ? [] : Customer(left, customer, type.Texts), .. left.Pieces(Product(item.Product, paper, type.Texts)), .. left.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts))])];
+        List<Piece> sample = [.. right.Pieces(Sample(item.Sample, paper, times, type.Texts)), .. right.Pieces([(type.Texts["method"], Document(item.Method, type.Texts))])];
         if (Math.Max(Piece.HeightOf(product), Piece.HeightOf(sample)) <= TallestSideBySide)
         {
             return [Piece.Beside(product, sample) with { Before = 8 }];
@@ -30,7 +31,7 @@ internal static class Particulars
         var whole = new Facts(type, Paper.Left, type.Paper.Width, LabelWidth);
         return
         [
-            .. customer is null ? [] : Customer(whole, customer, type.Texts), .. whole.Pieces(Product(item.Product, type.Texts)), .. whole.Pieces(Sample(item.Sample, times, type.Texts)),
+            .. customer is null ? [] : Customer(whole, customer, type.Texts), .. whole.Pieces(Product(item.Product, paper, type.Texts)), .. whole.Pieces(Sample(item.Sample, paper, times, type.Texts)),
             .. whole.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts)), (type.Texts["method"], Document(item.Method, type.Texts))]),
         ];
     }
@@ -42,24 +43,28 @@ internal static class Particulars
     private static IEnumerable<Piece> Customer(Facts facts, Party customer, CertificateTexts texts) => facts.Pieces(
         texts["customer"], [(customer.Name, Lettering.Strong), (string.Join(", ", customer.Address.Where(line => line.Length > 0)), Lettering.Body), (customer.Contact, Lettering.Body)]);
 
-    private static IEnumerable<(string Label, string Text)> Product(ProductIdentity product, CertificateTexts texts)
+    private static IEnumerable<(string Label, string Text)> Product(ProductIdentity product, PaperLayout paper, CertificateTexts texts)
     {
         yield return (texts["product"], $"{product.Code}  {product.Name}");
         yield return (texts["lot"], product.LotNumber);
-        if (product.MadeOn is { } day)
+        if (product.MadeOn is { } day && paper.Prints("madeOn"))
         {
             yield return (texts["made"], LocalTimes.Day(day));
         }
 
-        yield return (texts["quantity"], product.Quantity ?? string.Empty);
-        yield return (texts["reference"], product.CustomerReference ?? string.Empty);
+        yield return (texts["quantity"], paper.Prints("quantity") ? product.Quantity ?? string.Empty : string.Empty);
+        yield return (texts["reference"], paper.Prints("customerReference") ? product.CustomerReference ?? string.Empty : string.Empty);
     }
 
-    private static IEnumerable<(string Label, string Text)> Sample(SampleIdentity sample, LocalTimes times, CertificateTexts texts)
+    private static IEnumerable<(string Label, string Text)> Sample(SampleIdentity sample, PaperLayout paper, LocalTimes times, CertificateTexts texts)
     {
         yield return (texts["sample"], Joined(sample.Code, sample.Description));
         yield return (texts["receipt"], sample.ConditionOnReceipt);
-        yield return (texts["taken"], Joined(sample.TakenAt is { } at ? times.At(at) : string.Empty, sample.TakenBy.Length == 0 ? string.Empty : texts.With("taken.by", sample.TakenBy), sample.SamplingWay));
+        if (paper.Prints("sampling"))
+        {
+            yield return (texts["taken"], Joined(sample.TakenAt is { } at ? times.At(at) : string.Empty, sample.TakenBy.Length == 0 ? string.Empty : texts.With("taken.by", sample.TakenBy), sample.SamplingWay));
+        }
+
         yield return (texts["received"], times.At(sample.ReceivedAt));
         yield return (texts["tested"], times.Between(sample.TestedFrom, sample.TestedTo, texts));
     }

@@ -11,19 +11,20 @@ internal static class SampleList
     private static readonly Lettering _heading = new(11, House.Teal, Bold: true);
 
     /// <summary>Which samples of which lots the certificate speaks of, a line each.</summary>
-    public static IEnumerable<Piece> Pieces(IReadOnlyList<CertificateItem> items, Typesetter type)
+    public static IEnumerable<Piece> Pieces(IReadOnlyList<CertificateItem> items, PaperLayout paper, Typesetter type)
     {
         var texts = type.Texts;
+        var withQuantity = paper.Prints("quantity");
         List<Column> columns =
         [
             new(texts["column.number"], NumberWidth, Setting.Number, Lettering.Body),
             new(texts["lot"], 92, Setting.Text, Lettering.Strong) { Inset = 8 },
             new(texts["sample"], 84, Setting.Text, Lettering.Body),
-            new(texts["quantity"], 62, Setting.Text, Lettering.Body),
+            .. withQuantity ? [new Column(texts["quantity"], 62, Setting.Text, Lettering.Body)] : Array.Empty<Column>(),
         ];
         columns.Insert(3, new Column(texts["product"], type.Paper.Width - columns.Sum(column => column.Width), Setting.Text, Lettering.Body));
         var rows = items.Select((item, i) => (IReadOnlyList<Cell>)
-            [new($"{i + 1}"), new(item.Product.LotNumber), new(item.Sample.Code), new($"{item.Product.Code}  {item.Product.Name}"), new(item.Product.Quantity ?? "–")]).ToList();
+            [new($"{i + 1}"), new(item.Product.LotNumber), new(item.Sample.Code), new($"{item.Product.Code}  {item.Product.Name}"), .. withQuantity ? [new Cell(item.Product.Quantity ?? "–")] : Array.Empty<Cell>()]).ToList();
         return [Words.Heading(texts["samples"], Paper.Left), .. new Table(type, Paper.Left, columns, rows).Pieces()];
     }
 

@@ -25,11 +25,19 @@ internal static class SievesAndCurve
     private const int LongestInTheHeading = 40;
     private const double NotesLabelWidth = 44;
     private const double NetHeight = 230;
+    private const string CurveField = "curve";
 
-    public static IEnumerable<Piece> Pieces(CertificateItem item, Typesetter type, Aside beside, double curveHeight)
+    public static IEnumerable<Piece> Pieces(CertificateItem item, PaperLayout paper, Typesetter type, Aside beside, double curveHeight)
     {
         var common = CommonStandard(item);
-        var heading = Words.Heading(common is null ? type.Texts["sieves"] : type.Texts.With("sieves.standard", common), Paper.Left);
+        var withCurve = paper.Prints(CurveField);
+        var words = withCurve ? "sieves" : "sieves.alone";
+        var heading = Words.Heading(common is null ? type.Texts[words] : type.Texts.With(words + ".standard", common), Paper.Left);
+        if (!withCurve)
+        {
+            return item.Sieves.Count == 0 ? [] : [heading, .. TableOf(item, type, type.Paper.Width).Pieces()];
+        }
+
         var aside = beside.Pieces;
         if (Piece.HeightOf(aside) <= TallestAside)
         {
@@ -42,21 +50,21 @@ internal static class SievesAndCurve
     }
 
     /// <summary>The sieve table; the basis and the single runs below it where they find room there.</summary>
-    public static Aside AsideOf(CertificateItem item, Typesetter type)
+    public static Aside AsideOf(CertificateItem item, PaperLayout paper, Typesetter type)
     {
         if (item.Sieves.Count == 0)
         {
             return new Aside([], WithNotes: false);
         }
 
-        var withNotes = TableWithNotes(item, type);
-        return Piece.HeightOf(withNotes) <= TallestWithNotes ? new Aside(withNotes, WithNotes: true) : new Aside(TableOf(item, type, WidthAside(item, type)).Pieces(), WithNotes: false);
+        var withNotes = TableWithNotes(item, paper, type);
+        return paper.Prints(CurveField) && Piece.HeightOf(withNotes) <= TallestWithNotes ? new Aside(withNotes, WithNotes: true) : new Aside(TableOf(item, type, WidthAside(item, type)).Pieces(), WithNotes: false);
     }
 
-    private static IReadOnlyList<Piece> TableWithNotes(CertificateItem item, Typesetter type)
+    private static IReadOnlyList<Piece> TableWithNotes(CertificateItem item, PaperLayout paper, Typesetter type)
     {
         var width = WidthAside(item, type);
-        var notes = Statements.AboutTheSieves(item, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
+        var notes = Statements.AboutTheSieves(item, paper, new Facts(type, type.Paper.Right - width + 3, width - 3, NotesLabelWidth), type.Texts);
         return [.. TableOf(item, type, width).Pieces(), .. notes.Select((note, i) => i == 0 ? note with { Before = 6 } : note)];
     }
 

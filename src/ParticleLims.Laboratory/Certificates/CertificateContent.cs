@@ -98,6 +98,10 @@ public sealed record CertificateContent
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public IReadOnlyList<CertificateItem>? Further { get; init; }
 
+    /// <summary>How the paper looks, by the template that was in force; null for a certificate from before there were templates.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public CertificateLayout? Layout { get; init; }
+
     /// <summary>Every sample that the certificate speaks of: the one that its own members hold, and the further ones.</summary>
     [JsonIgnore]
     public IReadOnlyList<CertificateItem> Items =>

@@ -1,5 +1,6 @@
 using ParticleLims.Laboratory.Certificates.Texts;
 using ParticleLims.Laboratory.Customers;
+using ParticleLims.Laboratory.Templates;
 
 namespace ParticleLims.Laboratory.Certificates;
 
@@ -17,6 +18,9 @@ internal sealed record CertificateFrame(string? Number, string? VerifyAddress, D
 
     /// <summary>How the customer wants it.</summary>
     public CertificateWishes Wishes { get; init; } = CertificateWishes.Usual;
+
+    /// <summary>The template by which it is drawn.</summary>
+    public required ChosenTemplate Template { get; init; }
 
     /// <summary>The texts in the language of the certificate.</summary>
     public CertificateTexts Texts => CertificateTexts.In(Wishes.Language);

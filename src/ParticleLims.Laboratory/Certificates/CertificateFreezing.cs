@@ -38,13 +38,14 @@ internal static class CertificateFreezing
         var (texts, first) = (frame.Texts, items[0]);
         return new CertificateContent
         {
-            FormatVersion = items.Count == 1 ? 1 : CertificateContent.SeveralSamples, Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
+            FormatVersion = items.Count == 1 ? 1 : CertificateContent.SeveralSamples, Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet || frame.Template.Plan.Net, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
             Issuer = new Party(settings.Name, Lines(settings.Address), settings.Contact), Customer = await CustomerAsync(data, subjects[0].Lot, texts, cancellation),
             Product = first.Product, Sample = first.Sample, Specification = first.Specification, Method = first.Method, Results = first.Results, Sieves = first.Sieves, Basis = first.Basis, Replicates = first.Replicates,
             Conditions = first.Conditions, Equipment = first.Equipment, Curve = first.Curve, Measurements = first.Measurements, Conformity = first.Conformity, DecisionRule = first.DecisionRule, Remarks = first.Remarks,
             Overall = items.Count == 1 ? null : new CertificateWords(texts).Overall(subjects), Further = items.Count == 1 ? null : items[1..],
             Signatures = items.Count == 1 ? signatures : Merged(signatures),
             IssuedAt = frame.At, TimeZone = settings.TimeZone, VerifyAddress = frame.VerifyAddress, RecordHead = head, SoftwareVersion = SoftwareVersion, EngineVersion = Analysis.Engine.Version,
+            Layout = LayoutFreezing.Of(frame.Template, texts.Language, items.Select(item => item.Method.Code), settings.LocalDay(frame.At)),
         };
     }
 
@@ -64,7 +65,7 @@ internal static class CertificateFreezing
             Sample = SampleOf(sample, runs),
             Specification = new DocumentIdentity(specificationDocument.Code, specificationDocument.Title, result.Specification.Number, DateOnly.FromDateTime(result.Specification.InForceFrom!.Value.UtcDateTime)),
             Method = new DocumentIdentity(methodDocument.Code, methodDocument.Title, method.Number, DateOnly.FromDateTime(method.InForceFrom!.Value.UtcDateTime)),
-            Results = [.. printed.Select(judged => ResultOf(judged, words, texts))],
+            Results = [.. printed.Select(judged => ResultOf(judged, words, texts, frame.Template.Plan.Uncertainty))],
             Sieves = SievesOf(result, await StandardsAsync(data, runs, cancellation), texts),
             Basis = words.Basis(method, result),
             Replicates = [.. result.Replicates.Select(replicate => new ReplicateLine(replicate.Run.Number, words.Values(replicate, result.Limits)))],
@@ -99,13 +100,13 @@ internal static class CertificateFreezing
         sample.Code, sample.Description, sample.ConditionOnReceipt, sample.TakenAt, sample.TakenBy, sample.SamplingWay, sample.ReceivedAt,
         runs.Min(run => run.StartedAt)!.Value, runs.Max(run => run.SubmittedAt)!.Value);
 
-    private static ResultLine ResultOf(JudgedLimit judged, CertificateWords words, CertificateTexts texts) => new(
-        words.Of(judged.Limit), judged.Limit.Unit, words.Bound(judged.Limit.Lower, judged.Limit), words.Bound(judged.Limit.Upper, judged.Limit), words.Value(judged), PrintedUncertainty(judged, texts),
+    private static ResultLine ResultOf(JudgedLimit judged, CertificateWords words, CertificateTexts texts, bool always) => new(
+        words.Of(judged.Limit), judged.Limit.Unit, words.Bound(judged.Limit.Lower, judged.Limit), words.Bound(judged.Limit.Upper, judged.Limit), words.Value(judged), PrintedUncertainty(judged, texts, always),
         words.Of(judged.Verdict.Verdict));
 
-    /// <summary>Printed where the decision depends on it (ISO/IEC 17025:2017, 7.8.3.1 c).</summary>
-    private static string? PrintedUncertainty(JudgedLimit judged, CertificateTexts texts) =>
-        judged.Limit.Rule == LimitRule.Simple || judged.Verdict.ExpandedUncertainty is not { } expanded ? null : texts.Number(UncertaintyWords.PlusMinus(expanded, "1"));
+    /// <summary>Printed where the decision depends on it (ISO/IEC 17025:2017, 7.8.3.1 c), and elsewhere where the template asks for it.</summary>
+    private static string? PrintedUncertainty(JudgedLimit judged, CertificateTexts texts, bool always) =>
+        (judged.Limit.Rule == LimitRule.Simple && !always) || judged.Verdict.ExpandedUncertainty is not { } expanded ? null : texts.Number(UncertaintyWords.PlusMinus(expanded, "1"));
 
     private static async Task<Dictionary<string, string>> StandardsAsync(LaboratoryContext data, List<Run> runs, CancellationToken cancellation)
     {

@@ -12,6 +12,7 @@ using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Storage;
+using ParticleLims.Laboratory.Templates;
 
 namespace ParticleLims.Laboratory.Certificates;
 
@@ -82,9 +83,15 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
         {
             var subjects = await SubjectsAsync(data, await LotsOfAsync(data, sampleIds, token), token);
-            return subjects.FirstOrDefault(subject => !subject.Result.Complete) is { } open
-                ? throw new RefusedException("results-missing", $"Sample {open.Result.SampleCode}: not every replicate is in yet.")
-                : drawing.Draw(await CertificateFreezing.FreezeAsync(data, subjects, new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = await WishesAsync(data, subjects[0].Lot, token) }, token));
+            if (subjects.FirstOrDefault(subject => !subject.Result.Complete) is { } open)
+            {
+                throw new RefusedException("results-missing", $"Sample {open.Result.SampleCode}: not every replicate is in yet.");
+            }
+
+            var wishes = await WishesAsync(data, subjects[0].Lot, token);
+            var frame = new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = wishes, Template = await ChosenTemplate.OfAsync(data, wishes.Template, token) };
+            var content = await CertificateFreezing.FreezeAsync(data, subjects, frame, token);
+            return drawing.Draw(content, logo: await ChosenTemplate.PictureAsync(data, content.Layout?.Logo?.Sha256, token));
         }, cancellation);
 
     /// <summary>A stored content read back.</summary>
@@ -149,11 +156,17 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         {
             Revision = (earlier?.Revision ?? 0) + 1,
             Replaces = earlier is null ? null : CertificateTexts.In(wishes.Language).With("replaced.words", earlier.Number, earlier.Revision, changed!.What, changed.Why),
-            Wishes = wishes,
+            Wishes = wishes, Template = await ChosenTemplate.OfAsync(scope.Data, wishes.Template, cancellation),
         };
+        foreach (var subject in subjects)
+        {
+            await IndependentRelease.RequireAsync(scope.Data, frame.Template.Plan.Kind, subject.Lot, subject.Evidence, subject.Result, cancellation);
+        }
+
         var content = await CertificateFreezing.FreezeAsync(scope.Data, subjects, frame, cancellation);
         var json = WriteContent(content);
-        var certificate = Add(scope, subjects, content, json, secret, drawing.DrawSealed(content, json), earlier?.Id);
+        var logo = await ChosenTemplate.PictureAsync(scope.Data, content.Layout?.Logo?.Sha256, cancellation);
+        var certificate = Add(scope, subjects, content, json, secret, drawing.DrawSealed(content, json, logo), earlier?.Id);
         earlier?.Supersede(number, changed!.Why);
         scope.About("Certificate", certificate.Id, certificate.Number);
         return certificate.Id;

@@ -26,6 +26,9 @@ public sealed record CertificateWishes
     /// <summary>Whether the machine-readable twin goes with the mail.</summary>
     public bool TwinByMail { get; init; }
 
+    /// <summary>The template by which its certificates are drawn; null for the laboratory's standard.</summary>
+    public Guid? Template { get; init; }
+
     /// <summary>The languages that can be chosen, by code and in their own words.</summary>
     public static IReadOnlyList<(string Code, string Words)> Languages { get; } = [("en", "English"), ("de", "Deutsch"), ("fr", "Français"), ("es", "Español")];
 

@@ -33,6 +33,7 @@ internal sealed class CustomerTable : IEntityTypeConfiguration<Customer>
             wishes.Property(one => one.Weighings).HasColumnName("certificate_weighings");
             wishes.Property(one => one.LinkOnly).HasColumnName("certificate_link_only");
             wishes.Property(one => one.TwinByMail).HasColumnName("certificate_twin_by_mail");
+            wishes.Property(one => one.Template).HasColumnName("certificate_template");
         });
     }
 }

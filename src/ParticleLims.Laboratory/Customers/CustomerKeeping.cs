@@ -11,7 +11,7 @@ public sealed record CustomerCard(string Name, string Address, string Contact)
 }
 
 /// <summary>Keeps the customers.</summary>
-public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
+public sealed class CustomerKeeping(WritePath writing, ReadPath reading, ITemplateChoice templates)
 {
     private static readonly DeedKind AddDeed = new("customers.add", "Customer added", Permission.KeepProducts);
     private static readonly DeedKind ChangeDeed = new("customers.change", "Customer changed", Permission.KeepProducts, ReasonRequired: true);
@@ -47,7 +47,7 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
     public Task<Customer?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Customers.FirstOrDefaultAsync(customer => customer.Id == id, token), cancellation);
 
-    private static async Task RequireAsync(DeedScope scope, CustomerCard card, Guid? self, CancellationToken cancellation)
+    private async Task RequireAsync(DeedScope scope, CustomerCard card, Guid? self, CancellationToken cancellation)
     {
         if (string.IsNullOrWhiteSpace(card.Name) || string.IsNullOrWhiteSpace(card.Address))
         {
@@ -55,6 +55,11 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading)
         }
 
         card.Certificates.Check();
+        if (card.Certificates.Template is { } template)
+        {
+            await templates.RequireAsync(scope.Data, template, cancellation);
+        }
+
         var name = card.Name.Trim();
         if (await scope.Data.Customers.AnyAsync(customer => customer.Name == name && customer.Id != self, cancellation))
         {

@@ -5,13 +5,15 @@ using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Specifications;
+using ParticleLims.Laboratory.Templates;
 
 namespace ParticleLims.Laboratory.Demonstration;
 
 /// <summary>Customers, products, methods and specifications of the demonstration, and which version is in force.</summary>
 internal sealed class Catalogue(
     CustomerKeeping customerKeeping, ContactKeeping contactKeeping, ProductKeeping productKeeping, MethodKeeping methodKeeping, MethodAuthorising authorising, SpecificationKeeping specificationKeeping,
-    DocumentApproval<Method, MethodVersion> methodApproval, DocumentApproval<Specification, SpecificationVersion> specificationApproval, Crew crew, HistoryClock clock)
+    DocumentApproval<Method, MethodVersion> methodApproval, DocumentApproval<Specification, SpecificationVersion> specificationApproval,
+    TemplateKeeping templateKeeping, DocumentApproval<CertificateTemplate, CertificateTemplateVersion> templateApproval, Crew crew, HistoryClock clock)
 {
     public const string Orrin = "Orrin Baking Supplies";
     public const string Veldt = "Veldt Surface Coatings";
@@ -136,6 +138,36 @@ internal sealed class Catalogue(
         {
             await contactKeeping.AddAsync(crew.LaboratoryManager.Actor, customers[customer], card, null, cancellation);
         }
+    }
+
+    /// <summary>The certificates that Veldt gets from now on have a logo, texts of their own, and the signatures before the curve.</summary>
+    public async Task AddVeldtTemplateAsync(CancellationToken cancellation)
+    {
+        var manager = crew.LaboratoryManager.Actor;
+        var plan = new PaperPlan
+        {
+            Logo = new PaperLogo(string.Empty, 0, 0, "The mill wheel of Tarnfell Milling"), Omitted = [PaperField.WholeHeadHash], Uncertainty = true,
+            Blocks = [PaperBlock.Particulars, PaperBlock.Results, PaperBlock.Testing, PaperBlock.Notes, PaperBlock.Signatures, PaperBlock.Sieves, PaperBlock.Net],
+            Texts =
+            [
+                new PaperTexts("en") { Storage = "Keep dry and closed, away from acids.", Safety = "Hazards: see safety data sheet SDS-GC-45 of the mill." },
+                new PaperTexts("de") { Storage = "Trocken und geschlossen lagern, fern von Säuren.", Safety = "Gefahren: siehe Sicherheitsdatenblatt SDS-GC-45 der Mühle." },
+            ],
+        };
+        var version = await templateKeeping.WriteAsync(manager, "CT-VELDT", "Certificates for Veldt Surface Coatings", new TemplateDraft(plan, "First version, as agreed with Veldt Surface Coatings") { Picture = MillWheel() }, null, cancellation);
+        await templateApproval.HandOverAsync(manager, version, 1, cancellation);
+        await templateApproval.ApproveAsync(crew.QualityManager.Actor, version, await crew.ProveAsync(crew.QualityManager, cancellation), 2, cancellation);
+        var template = (await templateKeeping.AllAsync(manager, cancellation)).Single(page => page.Template.Code == "CT-VELDT").Template.Id;
+        var veldt = (await customerKeeping.FindAsync(manager, customers[Veldt], cancellation))!;
+        await customerKeeping.ChangeAsync(manager, veldt.Id, new CustomerCard(veldt.Name, veldt.Address, veldt.Contact) { Certificates = veldt.Certificates with { Template = template } }, "As agreed with Veldt Surface Coatings", veldt.Version, cancellation);
+    }
+
+    private static byte[] MillWheel()
+    {
+        using var stream = typeof(Catalogue).Assembly.GetManifestResourceStream(typeof(Catalogue), "mill-wheel.png")!;
+        using var memory = new MemoryStream();
+        stream.CopyTo(memory);
+        return memory.ToArray();
     }
 
     private async Task AddVeldtSpecificationAsync(CancellationToken cancellation)

@@ -84,6 +84,7 @@ public sealed class DemonstrationLaboratory(
         services.GetRequiredService<YearPlan>().Write(timeline, cancellation);
         await timeline.PlayAsync(Months(progress), cancellation);
         await catalogue.AddContactsAsync(cancellation);
+        await catalogue.AddVeldtTemplateAsync(cancellation);
         time.MoveTo(time.End);
         return new DemonstrationAccess(clock.GetUtcNow(), cards, await crew.IssueTokenAsync(cancellation), crew.LaboratoryManager.Card.SignOnName);
     }

@@ -87,6 +87,9 @@ public abstract class ControlledVersion : IVersioned
         inForce?.State = DocumentState.Superseded;
     }
 
+    /// <summary>The version is part of the program: it is in force without anybody's approval, until a later one is.</summary>
+    internal void ComeWithTheProgram(bool superseded) => (State, ApprovedByName, InForceFrom) = (superseded ? DocumentState.Superseded : DocumentState.InForce, AuthorName, WrittenAt);
+
     private void RequireState(DocumentState needed, string label)
     {
         if (State != needed)

@@ -4,7 +4,7 @@ namespace ParticleLims.Laboratory.Storage;
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
-    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Eleventh, .. Twelfth, .. Thirteenth, .. Fourteenth];
+    public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Eleventh, .. Twelfth, .. Thirteenth, .. Fourteenth, .. Logos];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =
@@ -85,4 +85,7 @@ public static class AppendOnlyTables
 
     /// <summary>Since a certificate can speak of several samples.</summary>
     public static IReadOnlyList<(string Table, string Key)> Fourteenth { get; } = [("certificate_further_samples", "id")];
+
+    /// <summary>Since certificates have templates.</summary>
+    public static IReadOnlyList<(string Table, string Key)> Logos { get; } = [("certificate_logos", "sha256")];
 }

@@ -1125,6 +1125,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                                 .HasColumnType("boolean")
                                 .HasColumnName("certificate_net");
 
+                            b1.Property<Guid?>("Template")
+                                .HasColumnType("uuid")
+                                .HasColumnName("certificate_template");
+
                             b1.Property<bool>("TwinByMail")
                                 .HasColumnType("boolean")
                                 .HasColumnName("certificate_twin_by_mail");
@@ -5849,6 +5853,148 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.ToTable("specification_versions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateLogo", b =>
+                {
+                    b.Property<string>("Sha256")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("sha256");
+
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<byte[]>("Bytes")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("bytes");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("integer")
+                        .HasColumnName("height");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("media_type");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("integer")
+                        .HasColumnName("width");
+
+                    b.HasKey("Sha256")
+                        .HasName("pk_certificate_logos");
+
+                    b.ToTable("certificate_logos", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplate", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("code");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("title");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_templates");
+
+                    b.HasIndex("Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_templates_code");
+
+                    b.ToTable("certificate_templates", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplateVersion", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("ApprovedById")
+                        .HasColumnType("uuid")
+                        .HasColumnName("approved_by_id");
+
+                    b.Property<string>("ApprovedByName")
+                        .HasColumnType("text")
+                        .HasColumnName("approved_by_name");
+
+                    b.Property<Guid>("AuthorId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("author_id");
+
+                    b.Property<string>("AuthorName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("author_name");
+
+                    b.Property<Guid>("DocumentId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("document_id");
+
+                    b.Property<DateTime?>("InForceFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("in_force_from");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WhatChanged")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("what_changed");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("written");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_template_versions");
+
+                    b.HasIndex("DocumentId", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_template_versions_document_id_number");
+
+                    b.ToTable("certificate_template_versions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Terminals.Terminal", b =>
                 {
                     b.Property<Guid>("Id")
@@ -6718,6 +6864,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasConstraintName("fk_specification_versions_specifications_document_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplateVersion", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Templates.CertificateTemplate", null)
+                        .WithMany("Versions")
+                        .HasForeignKey("DocumentId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_template_versions_certificate_templates_documen~");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", b =>
                 {
                     b.Navigation("Lots");
@@ -6790,6 +6946,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.SpecificationVersion", b =>
                 {
                     b.Navigation("Limits");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplate", b =>
+                {
+                    b.Navigation("Versions");
                 });
 #pragma warning restore 612, 618
         }

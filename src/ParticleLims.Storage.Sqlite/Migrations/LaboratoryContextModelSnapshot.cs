@@ -1118,6 +1118,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                                 .HasColumnType("INTEGER")
                                 .HasColumnName("certificate_net");
 
+                            b1.Property<Guid?>("Template")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("certificate_template");
+
                             b1.Property<bool>("TwinByMail")
                                 .HasColumnType("INTEGER")
                                 .HasColumnName("certificate_twin_by_mail");
@@ -5842,6 +5846,148 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.ToTable("specification_versions", (string)null);
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateLogo", b =>
+                {
+                    b.Property<string>("Sha256")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sha256");
+
+                    b.Property<long>("AddedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added_at");
+
+                    b.Property<string>("AddedByName")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("added_by_name");
+
+                    b.Property<byte[]>("Bytes")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("bytes");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("height");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("media_type");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("width");
+
+                    b.HasKey("Sha256")
+                        .HasName("pk_certificate_logos");
+
+                    b.ToTable("certificate_logos", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplate", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("title");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_templates");
+
+                    b.HasIndex("Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_templates_code");
+
+                    b.ToTable("certificate_templates", (string)null);
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplateVersion", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("ApprovedById")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("approved_by_id");
+
+                    b.Property<string>("ApprovedByName")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("approved_by_name");
+
+                    b.Property<Guid>("AuthorId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("author_id");
+
+                    b.Property<string>("AuthorName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("author_name");
+
+                    b.Property<Guid>("DocumentId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("document_id");
+
+                    b.Property<long?>("InForceFrom")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("in_force_from");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("WhatChanged")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what_changed");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written");
+
+                    b.Property<long>("WrittenAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_certificate_template_versions");
+
+                    b.HasIndex("DocumentId", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_certificate_template_versions_document_id_number");
+
+                    b.ToTable("certificate_template_versions", (string)null);
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.Terminals.Terminal", b =>
                 {
                     b.Property<Guid>("Id")
@@ -6711,6 +6857,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_specification_versions_specifications_document_id");
                 });
 
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplateVersion", b =>
+                {
+                    b.HasOne("ParticleLims.Laboratory.Templates.CertificateTemplate", null)
+                        .WithMany("Versions")
+                        .HasForeignKey("DocumentId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_certificate_template_versions_certificate_templates_document_id");
+                });
+
             modelBuilder.Entity("ParticleLims.Laboratory.EquipmentFailures.EquipmentFailure", b =>
                 {
                     b.Navigation("Lots");
@@ -6783,6 +6939,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
             modelBuilder.Entity("ParticleLims.Laboratory.Specifications.SpecificationVersion", b =>
                 {
                     b.Navigation("Limits");
+                });
+
+            modelBuilder.Entity("ParticleLims.Laboratory.Templates.CertificateTemplate", b =>
+                {
+                    b.Navigation("Versions");
                 });
 #pragma warning restore 612, 618
         }

@@ -4,6 +4,7 @@ using ParticleLims.Web.Evaluations;
 using ParticleLims.Web.Exchange;
 using ParticleLims.Web.Record;
 using ParticleLims.Web.Shell;
+using ParticleLims.Web.Templates;
 using ParticleLims.Web.Terminals;
 using Serilog;
 
@@ -33,6 +34,7 @@ internal static class Pipeline
         application.MapRecordExport();
         application.MapApi();
         application.MapCertificates();
+        application.MapTemplates();
         application.MapEquipmentDocuments();
         application.MapEquipmentExchange();
         application.MapPictureFiles();

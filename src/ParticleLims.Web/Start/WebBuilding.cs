@@ -75,6 +75,7 @@ public static class WebBuilding
         services.AddMudServices();
         services.AddHttpContextAccessor().AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, SessionStateProvider>();
+        services.AddSingleton<Templates.PreviewShelf>();
         services.AddSingleton<SessionWatch>().AddHostedService<IdleLock>();
         services.AddScoped<CurrentActor>().AddScoped<LaboratoryClock>().AddScoped<Look>().AddScoped<TypedLines>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(SessionCookie.Configure);

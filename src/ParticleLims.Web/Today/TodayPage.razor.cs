@@ -30,5 +30,13 @@ public sealed partial class TodayPage
         }
     }
 
+    private static string PlaceOf(WaitingDocument kind) => kind switch
+    {
+        WaitingDocument.Method => "/methods",
+        WaitingDocument.Specification => "/specifications",
+        WaitingDocument.CertificateTemplate => "/certificates/templates",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a document."),
+    };
+
     private static string CertificateKind(CertificateState state) => state == CertificateState.Issued ? "good" : "off";
 }

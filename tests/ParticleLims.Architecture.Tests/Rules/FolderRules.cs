@@ -8,7 +8,7 @@ internal static partial class FolderRules
 {
     private const string LaboratoryWords =
         "AccessReviews Alerts Balances Cautions Certificates Customers Deliveries Dispositions Documents Equipment EquipmentFailures Exchange Heads Histories Investigations Lots Methods Outgoing People Products Record Review Runs Samples Settings "
-        + "Sieves SievingUnits Signatures Specifications Terminals Today Trends";
+        + "Sieves SievingUnits Signatures Specifications Templates Terminals Today Trends";
 
     /// <summary>The folders of each project. The laboratory's words are used on every level.</summary>
     private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)

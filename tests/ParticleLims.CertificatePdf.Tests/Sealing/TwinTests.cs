@@ -71,7 +71,7 @@ public sealed class TwinTests
 
     private static JsonSchema Published(int version) => JsonSchema.FromText(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", $"certificate-{version.ToString(System.Globalization.CultureInfo.InvariantCulture)}.json")));
 
-    private static List<string> Errors(JsonNode twin, JsonSchema? schema = null)
+    internal static List<string> Errors(JsonNode twin, JsonSchema? schema = null)
     {
         var result = (schema ?? _schema).Evaluate(twin, new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true });
         return result.IsValid ? [] : [.. result.Details.Where(detail => detail.HasErrors).SelectMany(detail => detail.Errors!.Select(error => $"{detail.InstanceLocation}: {error.Value}"))];

@@ -67,6 +67,10 @@ public static class ProgramPages
         new("investigation-closed", Quality, $"/investigations/{places.ClosedInvestigation}", "Investigation"),
         new("certificates", Quality, "/certificates", "Certificates") { OnPhone = true },
         new("certificates-several", Quality, "/certificates/several", "One certificate of several samples") { OnPhone = true, InDark = true },
+        new("certificate-templates", Quality, "/certificates/templates", "Templates of certificates") { OnPhone = true },
+        new("certificate-template", Quality, "/certificates/templates/6c696d73-0000-7000-8000-000000000002", "STANDARD") { OnPhone = true },
+        new("certificate-template-new", Quality, "/certificates/templates/new", "Write a template of certificates") { OnPhone = true, InDark = true },
+        new("certificate-template-revise", Quality, "/certificates/templates/6c696d73-0000-7000-8000-000000000002/revise", "Write the next version of STANDARD"),
         new("certificate", Quality, $"/certificates/{places.Certificate}", "Certificate C-") { OnPhone = true, InDark = true },
     ];
 

@@ -118,8 +118,8 @@ public sealed class DemonstrationMakingTests
 
     private sealed class NoPaper : ICertificateDrawing
     {
-        public byte[] Draw(CertificateContent content, string? contentHash = null) => throw new InvalidOperationException("no paper");
+        public byte[] Draw(CertificateContent content, string? contentHash = null, byte[]? logo = null) => throw new InvalidOperationException("no paper");
 
-        public byte[] DrawSealed(CertificateContent content, string twin) => throw new InvalidOperationException("no paper");
+        public byte[] DrawSealed(CertificateContent content, string twin, byte[]? logo = null) => throw new InvalidOperationException("no paper");
     }
 }

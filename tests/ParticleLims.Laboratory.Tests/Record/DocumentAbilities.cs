@@ -1,3 +1,4 @@
+using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Histories;
@@ -6,6 +7,7 @@ using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Specifications;
+using ParticleLims.Laboratory.Templates;
 using static ParticleLims.Laboratory.Tests.Record.Ability;
 
 namespace ParticleLims.Laboratory.Tests.Record;
@@ -26,14 +28,19 @@ internal static class DocumentAbilities
     private static readonly SpecificationDraft NoLimits = new([], Why);
     private static readonly MethodDraft NoSieves = new() { Procedure = SievingProcedure.NestedStack, Apertures = [], PortionLeast = default, PortionMost = default, Seconds = 0 };
 
+    private static readonly TemplateDraft Look = new(PaperPlan.Usual, Why);
+    private static readonly TemplateDraft NoLook = new(PaperPlan.Usual with { Blocks = [] }, Why);
+
     public static IReadOnlyList<Ability> All { get; } =
     [
         .. Cards,
         .. Methods,
         .. Authorisations,
         .. Specifications,
+        .. Templates,
         .. Approving<Method, MethodVersion>(stage => stage.Get<MethodKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, stage.Small.Calcite.MethodId, stage.Small.Calcite.Draft, null, default)),
         .. Approving<Specification, SpecificationVersion>(stage => stage.Get<SpecificationKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, stage.Small.Calcite.SpecificationId, stage.Small.Calcite.Limits, null, default)),
+        .. Approving<CertificateTemplate, CertificateTemplateVersion>(stage => stage.Get<TemplateKeeping>().ReviseAsync(stage.People.LaboratoryManager.Actor, CertificateTemplate.StandardId, Look, null, default)),
     ];
 
     private static IEnumerable<Ability> Cards =>
@@ -94,6 +101,19 @@ internal static class DocumentAbilities
         Reads(Who.Staff, (stage, who) => stage.Get<DraftScoring>().OfAsync(who, Nothing, Array.Empty<LimitDraft>(), default)),
         Reads(Who.Staff, (stage, who) => stage.Get<NarrowLimits>().OfAsync(who, stage.Small.Calcite.SpecificationId, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SpecificationKeeping>().InForceAsync(who, Nothing, default)),
+    ];
+
+    private static IEnumerable<Ability> Templates =>
+    [
+        Does("certificate-templates.write", Writers, "certificate-template", (stage, who) => stage.Get<TemplateKeeping>().WriteAsync(who, "CT-NEW", "New", NoLook, null, default),
+            stage => () => stage.Get<TemplateKeeping>().WriteAsync(Manager(stage), "CT-NEW", "New", Look, null, default)),
+        Does("certificate-templates.revise", Writers, "not-found", (stage, who) => stage.Get<TemplateKeeping>().ReviseAsync(who, Nothing, Look, null, default),
+            stage => () => stage.Get<TemplateKeeping>().ReviseAsync(Manager(stage), CertificateTemplate.StandardId, Look, null, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TemplateKeeping>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TemplateKeeping>().FindAsync(who, CertificateTemplate.StandardId, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TemplateKeeping>().LogoAsync(who, "none", default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<TemplatePreview>().OfVersionAsync(who, Nothing, "en", "A4", default)),
+        Reads(Writers, (stage, who) => stage.Get<TemplatePreview>().OfDraftAsync(who, Look, "en", "A4", default)),
     ];
 
     private static IEnumerable<Ability> Approving<TDocument, TVersion>(Func<Stage, Task<Guid>> draftAsync)

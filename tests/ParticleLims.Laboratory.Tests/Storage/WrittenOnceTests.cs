@@ -13,6 +13,7 @@ using ParticleLims.Laboratory.Samples;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.SievingUnits;
 using ParticleLims.Laboratory.Storage;
+using ParticleLims.Laboratory.Templates;
 
 namespace ParticleLims.Laboratory.Tests.Storage;
 
@@ -82,6 +83,8 @@ public sealed class WrittenOnceTests
         await FillPeopleAsync(small);
         await FillEquipmentAsync(small, begun);
         await FillOutgoingAsync(small);
+        var look = new TemplateDraft(PaperPlan.Usual with { Logo = new PaperLogo(string.Empty, 0, 0, "A mill wheel") }) { Picture = LogoFiles.Png() };
+        await small.Get<TemplateKeeping>().WriteAsync(small.People.LaboratoryManager.Actor, "CT-LOGO", "With a logo", look, null, default);
 
         // Last of all: from here on everybody is asked again before they sign.
         await small.Get<Laboratory.Signatures.SigningPolicies>().ChangeAdditionAsync(small.People.Administrator.Actor, "Sign at the desk", "As the auditor asked", "1.0", default);

@@ -93,6 +93,7 @@ public sealed class EndpointAccessTests(EndpointAccessTests.Shelf given) : IClas
         "SeeCertificates" => [Role.Technician, Role.Reviewer, Role.QualityManager, Role.LaboratoryManager, Role.Customer],
         "ReadRecord" => [Role.Reviewer, Role.QualityManager, Role.LaboratoryManager, Role.Administrator],
         "KeepEquipment" => [Role.LaboratoryManager],
+        "WriteDocuments" => [Role.Reviewer, Role.QualityManager, Role.LaboratoryManager],
         "anybody" => Enum.GetValues<Role>(),
         _ => throw new ArgumentOutOfRangeException(nameof(needed), needed, "A permission of an endpoint that this test does not know: say here who holds it."),
     };
@@ -179,7 +180,8 @@ public sealed class EndpointAccessTests(EndpointAccessTests.Shelf given) : IClas
             foreach (var (row, needed) in PermissionTable.Rows(PermissionTable.Endpoints).Where(row => row.Key.StartsWith("GET ", StringComparison.Ordinal) && !row.Key.Contains("/verify", StringComparison.Ordinal)))
             {
                 var pattern = row[4..].Replace("{documentName}", "v1", StringComparison.Ordinal).Replace("/import/template/{file}", "/import/template/sieves.csv", StringComparison.Ordinal)
-                    .Replace("/export/{file}", "/export/sieves.csv", StringComparison.Ordinal).Replace("{file}", "curve.csv", StringComparison.Ordinal);
+                    .Replace("/export/{file}", "/export/sieves.csv", StringComparison.Ordinal).Replace("{file}", "curve.csv", StringComparison.Ordinal)
+                    .Replace("{key:guid}", Guid.Empty.ToString(), StringComparison.Ordinal).Replace("{versionId:guid}", "6c696d73-0000-7000-8000-000000000003", StringComparison.Ordinal).Replace("{sha256:regex(^[0-9a-f]{{64}}$)}", new string('0', 64), StringComparison.Ordinal);
                 var filled = pattern.Contains("certificates/{id", StringComparison.Ordinal)
                     ? certificates.Select(id => pattern.Replace("{id:guid}", id.ToString(), StringComparison.Ordinal))
                     : lots.Select(lot => pattern.Replace("{lotId:guid}", lot.Lot.ToString(), StringComparison.Ordinal).Replace("{sampleId:guid}", lot.Sample.ToString(), StringComparison.Ordinal)

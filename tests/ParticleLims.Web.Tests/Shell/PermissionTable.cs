@@ -18,6 +18,10 @@ internal static class PermissionTable
         /bench/{RunId:guid}                 CarryOutRuns
         /certificates                       SeeCertificates
         /certificates/several               IssueCertificates
+        /certificates/templates             SeeLaboratory
+        /certificates/templates/new         WriteDocuments
+        /certificates/templates/{Id:guid}   SeeLaboratory
+        /certificates/templates/{Id:guid}/revise  WriteDocuments
         /certificates/{Id:guid}             SeeLaboratory
         /customers                          SeeLaboratory
         /customers/{Id:guid}                SeeLaboratory
@@ -80,6 +84,9 @@ internal static class PermissionTable
 
     public const string Endpoints = """
         GET /certificates/draft                                 SeeLaboratory
+        GET /certificates/templates/drafts/{key:guid}/preview   WriteDocuments
+        GET /certificates/templates/logos/{sha256:regex(^[0-9a-f]{{64}}$)}  SeeLaboratory
+        GET /certificates/templates/versions/{versionId:guid}/preview  SeeLaboratory
         GET /certificates/{id:guid}/csv                         SeeCertificates
         GET /certificates/{id:guid}/file                        SeeCertificates
         GET /certificates/{id:guid}/json                        SeeCertificates
