@@ -27,7 +27,7 @@ internal sealed class Logo : IDisposable
         {
             _picture = XImage.FromStream(_stream);
         }
-        catch (Exception unreadable) when (unreadable is InvalidOperationException or ArgumentException or NotSupportedException or NotImplementedException or IOException or FormatException or IndexOutOfRangeException)
+        catch (Exception unreadable) when (unreadable is not OutOfMemoryException)
         {
             throw new CertificateNotPrintableException("The logo cannot be drawn. Save it anew as a plain PNG or JPEG and choose it again.", unreadable);
         }

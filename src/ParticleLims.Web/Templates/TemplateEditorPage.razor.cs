@@ -11,7 +11,7 @@ public sealed partial class TemplateEditorPage
     /// <summary>So long nothing has to be typed before the paper is drawn again.</summary>
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(450);
 
-    private readonly Guid key = Guid.NewGuid();
+    private Guid key;
     private TemplateSheet? sheet;
     private MudForm form = null!;
     private string asked = string.Empty;
@@ -38,6 +38,7 @@ public sealed partial class TemplateEditorPage
     /// <inheritdoc />
     protected override async Task LoadAsync()
     {
+        key = Guid.CreateVersion7(Clock.Now);
         asked = Guid.CreateVersion7(Clock.Now).ToString("N");
         if (Id is { } id)
         {
