@@ -23,7 +23,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
     // Uncompressed, of one page with its fonts; it grows where that is too little.
     private const int UsualBytes = 256 * 1024;
 
-    /// <inheritdoc cref="Draw(CertificateContent, string?)" />
+    /// <summary>The certificate as the bytes of a PDF, without hash and logo.</summary>
     public byte[] Write(CertificateContent content) => Draw(content);
 
     /// <inheritdoc />
