@@ -1,5 +1,4 @@
 using System.Net;
-using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Templates;
 using ParticleLims.TestLaboratory;
 using ParticleLims.TestLaboratory.SmallLaboratories;
