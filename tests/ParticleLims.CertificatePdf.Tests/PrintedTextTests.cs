@@ -153,6 +153,7 @@ public sealed class PrintedTextTests
     public void A_letter_that_the_font_lacks_is_refused_by_name()
     {
         var refused = Should.Throw<CertificateNotPrintableException>(() => Certificates.Writer.Write(Certificates.Typical with { Customer = new("粉末 Trading", [], "") }));
+        refused.Code.ShouldBe("certificate-not-printable", "whoever issues it reads why, as of any refusal");
         refused.Message.ShouldContain("U+7C89");
         refused.Message.ShouldContain("粉末 Trading");
     }

@@ -1,17 +1,8 @@
+using ParticleLims.Laboratory.Record;
+
 namespace ParticleLims.Laboratory.Certificates;
 
-/// <summary>The content cannot be put on paper as it stands; the message says, for people, what to change.</summary>
-public sealed class CertificateNotPrintableException : Exception
-{
-    /// <summary>An exception with a message for people.</summary>
-    public CertificateNotPrintableException(string message)
-        : base(message)
-    {
-    }
-
-    /// <summary>An exception with a message for people and its cause.</summary>
-    public CertificateNotPrintableException(string message, Exception cause)
-        : base(message, cause)
-    {
-    }
-}
+/// <summary>The content cannot be put on paper as it stands: refused, and the message says, for people, what to change.</summary>
+/// <param name="message">What is wrong and what to do, for people.</param>
+/// <param name="cause">What stands behind it; null for nothing else.</param>
+public sealed class CertificateNotPrintableException(string message, Exception? cause = null) : RefusedException("certificate-not-printable", message, innerException: cause);
