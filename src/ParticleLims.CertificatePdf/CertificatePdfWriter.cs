@@ -37,7 +37,7 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
         using var type = new Typesetter(Paper.Of(content.Paper), CertificateTexts.In(content.Language));
         using var picture = Logo.Of(content, logo);
         var paper = new PaperLayout(content.Layout);
-        var pages = Lay(new Drawn(content, contentHash, paper, picture, type, new LocalTimes(content.TimeZone)));
+        var pages = Composition.Lay(new Drawn(content, contentHash, paper, picture, type, new LocalTimes(content.TimeZone)));
         using var document = NewDocument(content, paper.Title(type.Texts), type.Texts, packed);
         var structure = UAManager.ForDocument(document);
         structure.SetDocumentLanguage(type.Texts["language.tag"]);
@@ -66,71 +66,6 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
 
     // A number is made by the laboratory, but a name of a file is the last place to rely on that.
     private static string FileName(CertificateContent content) => string.Concat((content.Number ?? "draft").Select(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-' ? letter : '-'));
-
-    /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
-    private static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(Drawn drawn)
-    {
-        // All but the curve is set once, whatever height the curve takes in the end.
-        List<Func<double, IEnumerable<Piece>>> parts =
-        [
-            Set(Masthead.Pieces(drawn.Content, drawn.Paper, drawn.Logo, drawn.Type, drawn.Times)),
-            .. drawn.Content.Further is null ? OfItem(drawn, drawn.Paper.Blocks, drawn.Content.Items[0], drawn.Content.Customer) : Several(drawn),
-            Set([.. Statements.AboutTheDocument(drawn.Content, drawn.ContentHash, drawn.Paper, drawn.Type), Statements.EndMark(drawn.Content, drawn.Type)]),
-        ];
-        var paper = drawn.Type.Paper;
-        var pages = At(SievesAndCurve.LeastHeight);
-        if (pages.Count > 1)
-        {
-            return pages;
-        }
-
-        var free = paper.Bottom - Pagination.EndOf(pages[0]);
-        var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
-        return larger.Count == 1 ? larger : pages;
-
-        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) => Pagination.Lay([.. parts.SelectMany(part => part(curveHeight))], Paper.FirstTop, Paper.Top, paper.Bottom);
-    }
-
-    private static Func<double, IEnumerable<Piece>> Set(IEnumerable<Piece> pieces)
-    {
-        List<Piece> set = [.. pieces];
-        return _ => set;
-    }
-
-    /// <summary>What speaks of the whole paper stands before all samples or after them, as the template has it.</summary>
-    private static IEnumerable<Func<double, IEnumerable<Piece>>> Several(Drawn drawn)
-    {
-        var (items, type) = (drawn.Content.Items, drawn.Type);
-        var ofThePaper = drawn.Paper.Blocks.Where(block => block is PaperLayout.Notes or PaperLayout.Signatures).ToLookup(drawn.Paper.StandsBeforeTheSamples);
-        List<string> ofASample = [.. drawn.Paper.Blocks.Where(block => block is not (PaperLayout.Notes or PaperLayout.Signatures))];
-        return
-        [
-            .. OfItem(drawn, ofThePaper[true], items[0], null),
-            Set([.. Particulars.Customer(drawn.Content.Customer, type), .. SampleList.Pieces(items, drawn.Paper, type)]),
-            .. items.SelectMany((item, i) => (IEnumerable<Func<double, IEnumerable<Piece>>>)[Set([SampleList.Heading(item, i + 1, items.Count, type), .. SampleList.Statement(item, type)]), .. OfItem(drawn, ofASample, item, null)]),
-            .. OfItem(drawn, ofThePaper[false], items[0], null),
-        ];
-    }
-
-    private static IEnumerable<Func<double, IEnumerable<Piece>>> OfItem(Drawn drawn, IEnumerable<string> blocks, CertificateItem item, Party? customer)
-    {
-        var (paper, type) = (drawn.Paper, drawn.Type);
-        var aside = SievesAndCurve.AsideOf(item, paper, type);
-        return
-        [
-            .. blocks.Select(block => block switch
-            {
-                PaperLayout.Particulars => Set(Particulars.Pieces(item, customer, paper, type, drawn.Times)),
-                PaperLayout.Results => Set(ResultsTable.Pieces(item.Results, type)),
-                PaperLayout.Sieves => curveHeight => SievesAndCurve.Pieces(item, paper, type, aside, curveHeight),
-                PaperLayout.Net => Set(drawn.Content.RosinRammlerNet ? SievesAndCurve.Net(item, type) : []),
-                PaperLayout.Testing => Set(Statements.Pieces(item, paper, type, aside.WithNotes)),
-                PaperLayout.Notes => Set(Notes.Pieces(paper, type)),
-                PaperLayout.Signatures => Set(Signatures.Pieces(drawn.Content, type, drawn.Times)),
-                _ => throw new ArgumentOutOfRangeException(nameof(blocks), block, "Not a block."),
-            }),
-        ];
-    }
 
     private static PdfDocument NewDocument(CertificateContent content, string title, CertificateTexts texts, bool packed)
     {
@@ -167,7 +102,4 @@ public sealed class CertificatePdfWriter(SealKeys keys) : ICertificateDrawing
             }
         }
     }
-
-    /// <summary>What is drawn, and with what.</summary>
-    private sealed record Drawn(CertificateContent Content, string? ContentHash, PaperLayout Paper, Logo? Logo, Typesetter Type, LocalTimes Times);
 }
