@@ -102,14 +102,17 @@ public sealed class HandOverAtTheBenchTests
         await page.WaitForURLAsync(url => !url.Contains("/sign-on", StringComparison.Ordinal));
     }
 
-    // As a scanner types it: keys into whatever has the focus, and Enter.
+    // As a scanner types it: keys, and Enter. A touch beside the field has taken the focus away.
     private static async Task ByBadgeAsync(IPage page, BadgeIssued badge, TestPerson person)
     {
+        await page.At("session-over").ClickAsync();
         await page.Keyboard.TypeAsync(badge.Code);
         await page.Keyboard.PressAsync("Enter");
         await page.At("pin-person").WaitForAsync();
+        await page.WaitForLoadStateAsync();
         (await page.At("pin-person").InnerTextAsync()).ShouldBe(person.FullName);
         page.Url.ShouldNotContain(badge.Code);
+        await page.At("pin-person").ClickAsync();
         await page.Keyboard.TypeAsync(SecondPin);
         await page.Keyboard.PressAsync("Enter");
     }
