@@ -43,7 +43,7 @@ public sealed class CameraTests
         await page.At("camera").ClickAsync();
         (await page.At("camera-words").InnerTextAsync()).ShouldMatch("camera");
         await page.FillAsync("#start-scan", "TS-GC-45-090");
-        await page.Keyboard.PressAsync("Enter");
+        await page.PressAsync("#start-scan", "Enter");
         await SaidAsync(page, "TS-GC-45-090 is chosen");
     }
 

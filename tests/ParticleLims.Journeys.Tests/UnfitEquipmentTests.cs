@@ -31,8 +31,7 @@ public sealed class UnfitEquipmentTests
         (await page.At("start").IsDisabledAsync()).ShouldBeTrue();
 
         await page.OpenAsync("/equipment");
-        await page.Keyboard.TypeAsync("TS-GC-45-020");
-        await page.Keyboard.PressAsync("Enter");
+        await TypingDevice.LineAsync(page, "TS-GC-45-020");
         await page.WaitForURLAsync($"**/equipment/sieves/{finest}");
         await page.At("inspect-by-list").ClickAsync();
         await page.WaitForURLAsync("**/inspect");

@@ -3,10 +3,11 @@ using Microsoft.Playwright;
 
 namespace ParticleLims.Journeys.Tests.Pages;
 
-/// <summary>Follows the links that a person sees. Of links of one shape, such as a lot's page, the first three are followed.</summary>
+/// <summary>Follows the links that a person sees, at several terminals at once. Of links of one shape, such as a lot's page, the first three are followed.</summary>
 public sealed partial class LinkCrawl
 {
     private const int OfOneShape = 3;
+    private readonly Lock gate = new();
     private readonly HashSet<string> followed = new(StringComparer.Ordinal);
     private readonly Dictionary<string, int> shapes = new(StringComparer.Ordinal);
 
@@ -44,14 +45,17 @@ public sealed partial class LinkCrawl
     private bool IsNew(string who, Uri to)
     {
         var shape = who + Key.Replace(to.PathAndQuery, "*");
-        var seen = shapes.GetValueOrDefault(shape);
-        if (seen >= OfOneShape || !followed.Add(who + to.PathAndQuery))
+        lock (gate)
         {
-            return false;
-        }
+            var seen = shapes.GetValueOrDefault(shape);
+            if (seen >= OfOneShape || !followed.Add(who + to.PathAndQuery))
+            {
+                return false;
+            }
 
-        shapes[shape] = seen + 1;
-        return true;
+            shapes[shape] = seen + 1;
+            return true;
+        }
     }
 
     private static async Task<string?> FaultOfAsync(IPage page, Uri to)
