@@ -62,6 +62,9 @@ public sealed class SieveCareTests
         await laboratory.ShouldRefuseAsync("file-size", () => AddAsync(new FileGiven("large.pdf", large)));
         await AddAsync(new FileGiven("certificate.html", [.. "%PDF-1.7"u8]));
         (await laboratory.Get<EquipmentDocuments>().OfAsync(manager, id, default)).ShouldHaveSingleItem().MediaType.ShouldBe("application/pdf");
+        var document = new FileGiven("mesh.png", [.. "%PDF-1.7"u8]);
+        await laboratory.ShouldRefuseAsync("file-kind", () => laboratory.Get<SieveCare>().InspectAsync(manager, id, Good with { Photograph = document }, 2, null, default));
+        await laboratory.ShouldRefuseAsync("file-kind", () => laboratory.Get<EquipmentDocuments>().AddAsync<TestSieve>(manager, id, EquipmentDocumentKind.Photograph, "The mesh", document, null, default));
 
         Task<Guid> AddAsync(FileGiven file) => laboratory.Get<EquipmentDocuments>().AddAsync<TestSieve>(manager, id, EquipmentDocumentKind.InspectionCertificate, "TS-020-C", file, null, default);
     }
