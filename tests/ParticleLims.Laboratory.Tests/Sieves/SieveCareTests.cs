@@ -4,6 +4,7 @@ using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Today;
 
 namespace ParticleLims.Laboratory.Tests.Sieves;
 
@@ -91,6 +92,31 @@ public sealed class SieveCareTests
         await laboratory.Get<SieveCare>().InspectAsync(small.People.Technician.Actor, id, Good, (await SieveAsync(laboratory, id)).Version, null, default);
         await small.Bench().StartAsync(third.RunId, small.Calcite);
         (await small.Bench().ViewAsync(third.RunId)).Run.Sieves.Single(sieve => sieve.SieveId == id).FitnessThen.ShouldContain("0 of 2 runs since its last inspection");
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_sieve_of_which_few_runs_are_left_is_announced_with_what_falls_due(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, manager) = (laboratory.Small, laboratory.Small.People.LaboratoryManager.Actor);
+        var today = DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime);
+        var (near, far) = (small.Calcite.SieveIds[0], small.Calcite.SieveIds[1]);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        await laboratory.Get<SieveCare>().PlanAsync(manager, near, new SieveCarePlan(365, 6, SieveCarePlan.UsualTareScatter), "A soft cloth", 2, default);
+        await laboratory.Get<SieveCare>().PlanAsync(manager, far, new SieveCarePlan(365, 7, SieveCarePlan.UsualTareScatter), "A harder one", 2, default);
+        (await laboratory.Get<SieveFitnessReading>().NearAsync(manager, default)).ShouldBeEmpty();
+        await small.Bench().CarryOutAsync((await small.BookInAsync(small.Calcite)).RunId, small.Calcite, Powder.Calcite);
+        (await laboratory.Get<SieveFitnessReading>().NearAsync(manager, default)).ShouldBe(new Dictionary<Guid, int> { [near] = 1 });
+        var waiting = (await laboratory.Get<TodayReading>().BoardAsync(manager, today, default)).Equipment.Single(one => one.Id == near);
+        (waiting.Why, waiting.Overdue).ShouldBe(("1 of 6 runs since its last inspection; due after 5 more", false));
+        for (var run = 0; run < 5; run++)
+        {
+            await small.Bench().CarryOutAsync((await small.BookInAsync(small.Calcite)).RunId, small.Calcite, Powder.Calcite);
+        }
+
+        (await laboratory.Get<TodayReading>().BoardAsync(manager, today, default)).Equipment.Single(one => one.Id == near).Overdue.ShouldBeTrue();
+        (await laboratory.Get<SieveFitnessReading>().NearAsync(manager, default))[far].ShouldBe(6);
     }
 
     [Theory]
