@@ -63,6 +63,7 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
             scope.About(nameof(Balance), balance.Id, balance.Label);
             Require(balance, displays);
             var deviation = RepeatabilityTest.DeviationOf(displays);
+            RequireOneLoad(balance, displays, deviation);
             var test = new RepeatabilityTest
             {
                 Id = scope.NewId(), BalanceId = balance.Id, At = scope.Now, PersonName = scope.By.Name, Readings = string.Join(' ', displays.Select(one => one.Micrograms.ToString(CultureInfo.InvariantCulture))),
@@ -115,6 +116,15 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
 
         scope.About(nameof(Balance), balance.Id, balance.Label);
         return passed;
+    }
+
+    // A balance that could not even weigh its own capacity well enough has not weighed one load ten times: a display was keyed wrongly, or the load was changed.
+    private static void RequireOneLoad(Balance balance, IReadOnlyList<Mass> displays, Mass deviation)
+    {
+        if (2_000m * deviation.Micrograms > balance.Capacity.Micrograms)
+        {
+            throw new RefusedException("repeatability-scatter", $"The displays go from {displays.Min()} to {displays.Max()}; by them nothing within the capacity of {balance.Capacity} could be weighed well enough. Look for a display that was written wrongly; if all are right, take the balance out of service.", "displays");
+        }
     }
 
     private static void Require(Balance balance, IReadOnlyList<Mass> displays)

@@ -32,6 +32,9 @@ public sealed class CheckWeight : IEquipment, IVersioned
     /// <summary>The last day on which its certificate counts.</summary>
     public DateOnly? InspectionDueOn { get; set; }
     public DateTimeOffset? InspectedAt { get; set; }
+
+    /// <inheritdoc />
+    bool IEquipment.StandsByCertificate => true;
     public long Version { get; set; }
 
     /// <inheritdoc />

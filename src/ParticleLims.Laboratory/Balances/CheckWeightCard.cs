@@ -49,6 +49,9 @@ public sealed record CheckWeightCard(string Serial, Mass Nominal, WeightClass Cl
 /// <param name="DueOn">The last day on which it counts.</param>
 public sealed record WeightCertificate(string Number, DateOnly CalibratedOn, Mass ConventionalMass, Mass ExpandedUncertainty, string ComparedWith, DateOnly DueOn)
 {
+    /// <summary>So many years from its calibration a certificate counts at most (common practice, no source): a slip of the year must not make a weight count for ever.</summary>
+    public const int MostYears = 10;
+
     /// <summary>
     /// Refuses what cannot be this weight's certificate. The weight must lie within the permissible error of its class, and the uncertainty must be at most a third of it
     /// (OIML R 111-1:2004, 5.2 and 5.3.1, from memory).
@@ -59,6 +62,11 @@ public sealed record WeightCertificate(string Number, DateOnly CalibratedOn, Mas
         if (string.IsNullOrWhiteSpace(Number) || CalibratedOn > today || DueOn < today)
         {
             throw new RefusedException("weight-certificate", "A certificate has a number, was made on a day that is not in the future, and counts until today at least.", CalibratedOn > today ? "calibratedOn" : "dueOn");
+        }
+
+        if (DueOn > CalibratedOn.AddYears(MostYears))
+        {
+            throw new RefusedException("weight-certificate", $"A certificate counts for {MostYears} years at most from the day of its calibration. Read its last day again.", "dueOn");
         }
 
         if (string.IsNullOrWhiteSpace(ComparedWith) || string.Equals(ComparedWith.Trim(), weight.Serial.Trim(), StringComparison.OrdinalIgnoreCase))

@@ -3,9 +3,23 @@ using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Balances;
 
-/// <summary>Which check weight a scanned label names for the daily check of a balance.</summary>
+/// <summary>With which check weights a balance is checked, and which of them a scanned label names.</summary>
 public static class CheckWeightScan
 {
+    /// <summary>The weights with which a balance can be checked on that day: of its nominal mass, in service, their certificate counting.</summary>
+    /// <param name="weights">All check weights.</param>
+    /// <param name="balance">The balance that is checked.</param>
+    /// <param name="today">The laboratory's day.</param>
+    public static IReadOnlyList<CheckWeight> For(IReadOnlyList<CheckWeight> weights, Balance balance, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(weights);
+        ArgumentNullException.ThrowIfNull(balance);
+        return [.. weights.Where(weight => weight.Nominal == balance.CheckWeight && weight.UnfitReason(today) is null)];
+    }
+
+    /// <summary>The one weight that it can be; null where there is none or a choice between several, because only the person at the balance sees which lies there.</summary>
+    public static CheckWeight? Obvious(IReadOnlyList<CheckWeight> weights, Balance balance, DateOnly today) => For(weights, balance, today) is [var only] ? only : null;
+
     /// <summary>The weight with that number, if the balance is checked with such a one and it may be used on that day.</summary>
     /// <param name="weights">All check weights.</param>
     /// <param name="balance">The balance that is checked.</param>

@@ -9,8 +9,8 @@ public enum EquipmentDue
     Overdue,
     /// <summary>Registered and not yet commissioned.</summary>
     ToCommission,
-    /// <summary>Its date falls into this month.</summary>
-    ThisMonth,
+    /// <summary>Its date comes within <see cref="EquipmentDues.DaysAhead"/> days.</summary>
+    Soon,
     /// <summary>Its date comes later.</summary>
     Later,
     /// <summary>Out of service or scrapped: nothing falls due until it returns.</summary>
@@ -20,6 +20,9 @@ public enum EquipmentDue
 /// <summary>What falls due, and in which words.</summary>
 public static class EquipmentDues
 {
+    /// <summary>So many days ahead it is announced, so that on the last day of a month the first of the next is seen too.</summary>
+    public const int DaysAhead = 30;
+
     /// <summary>What has to be done about an item on that day. The day of the date itself still counts.</summary>
     public static EquipmentDue Due(this IEquipment item, DateOnly today)
     {
@@ -30,13 +33,13 @@ public static class EquipmentDues
             EquipmentState.OutOfService or EquipmentState.Scrapped => EquipmentDue.Nothing,
             _ when item.InspectionDueOn is not { } on => EquipmentDue.Overdue,
             _ when item.InspectionDueOn < today => EquipmentDue.Overdue,
-            _ when item.InspectionDueOn is { } on && (on.Year, on.Month) == (today.Year, today.Month) => EquipmentDue.ThisMonth,
+            _ when item.InspectionDueOn <= today.AddDays(DaysAhead) => EquipmentDue.Soon,
             _ => EquipmentDue.Later,
         };
     }
 
-    /// <summary>Whether it belongs to what a laboratory manager has to see to this month.</summary>
-    public static bool NeedsEyes(this EquipmentDue due) => due is EquipmentDue.Overdue or EquipmentDue.ToCommission or EquipmentDue.ThisMonth;
+    /// <summary>Whether it belongs to what a laboratory manager has to see to now.</summary>
+    public static bool NeedsEyes(this EquipmentDue due) => due is EquipmentDue.Overdue or EquipmentDue.ToCommission or EquipmentDue.Soon;
 
     /// <summary>The day in words: "overdue since 2026-02-27", "due 2026-03-20".</summary>
     public static string DueWords(this IEquipment item, DateOnly today)

@@ -14,7 +14,7 @@ internal static class EquipmentKeeping
     /// <exception cref="RefusedException">The file is none that is kept.</exception>
     public static EquipmentDocument Keep(DeedScope scope, Guid equipmentId, EquipmentDocumentKind kind, string title, FileGiven file)
     {
-        var found = FileKind.Of(file.Bytes);
+        var found = kind == EquipmentDocumentKind.Photograph ? FileKind.OfPhotograph(file.Bytes) : FileKind.Of(file.Bytes);
         var id = scope.NewId();
         var document = new EquipmentDocument
         {

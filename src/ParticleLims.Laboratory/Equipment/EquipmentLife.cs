@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
 using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Equipment;
@@ -17,19 +18,21 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
 
     /// <summary>Puts a new item into service after its first inspection.</summary>
     public Task<bool> CommissionAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(CommissionDeed, actor), id, version, evidence, (item, scope) =>
+        ChangeUntilAsync(new Deed(CommissionDeed, actor), id, version, (evidence, dueOn), (item, scope) =>
         {
             RequireEvidence(evidence);
+            NextDue.RequireLook(item);
             item.Move(EquipmentState.InService, null, EquipmentState.AwaitingCommissioning);
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 
     /// <summary>Records an inspection or calibration that was passed, and when the next is due. What is scrapped is inspected no more.</summary>
     public Task<bool> InspectAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(InspectDeed, actor), id, version, evidence, (item, scope) =>
+        ChangeUntilAsync(new Deed(InspectDeed, actor), id, version, (evidence, dueOn), (item, scope) =>
         {
             RequireEvidence(evidence);
             item.RequireKept();
+            NextDue.RequireLook(item);
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 
@@ -39,8 +42,9 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
 
     /// <summary>Puts it back with the evidence that it is fit.</summary>
     public Task<bool> ReturnAsync(Actor actor, Guid id, string evidence, DateOnly dueOn, long version, CancellationToken cancellation) =>
-        ChangeAsync(new Deed(ReturnDeed, actor, Reason: evidence), id, version, evidence, (item, scope) =>
+        ChangeUntilAsync(new Deed(ReturnDeed, actor, Reason: evidence), id, version, (evidence, dueOn), (item, scope) =>
         {
+            NextDue.RequireCertificate(item, dueOn);
             item.Move(EquipmentState.InService, null, EquipmentState.OutOfService);
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
@@ -53,16 +57,29 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
     public Task<List<EquipmentEvent>> HistoryAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.EquipmentEvents.Where(one => one.EquipmentId == id).OrderByDescending(one => one.At).ToListAsync(token), cancellation);
 
+    private Task<bool> ChangeUntilAsync(Deed deed, Guid id, long version, (string Evidence, DateOnly DueOn) found, Action<T, DeedScope> change, CancellationToken cancellation) =>
+        writing.CarryOutAsync(deed, async (scope, token) =>
+        {
+            await ChangeAsync(scope, id, version, found.Evidence, change, token);
+            NextDue.Require(found.DueOn, (await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now));
+            return true;
+        }, cancellation);
+
     private Task<bool> ChangeAsync(Deed deed, Guid id, long version, string note, Action<T, DeedScope> change, CancellationToken cancellation) =>
         writing.CarryOutAsync(deed, async (scope, token) =>
         {
-            var item = await scope.FindAsync<T>(id, "piece of equipment", token);
-            DeedScope.RequireVersion(item, version, item.Label);
-            change(item, scope);
-            scope.About(Kind, item.Id, item.Label);
-            EquipmentKeeping.Tell(scope, item.Id, deed.Kind.Words, note);
+            await ChangeAsync(scope, id, version, note, change, token);
             return true;
         }, cancellation);
+
+    private static async Task ChangeAsync(DeedScope scope, Guid id, long version, string note, Action<T, DeedScope> change, CancellationToken cancellation)
+    {
+        var item = await scope.FindAsync<T>(id, "piece of equipment", cancellation);
+        DeedScope.RequireVersion(item, version, item.Label);
+        change(item, scope);
+        scope.About(Kind, item.Id, item.Label);
+        EquipmentKeeping.Tell(scope, item.Id, scope.Deed.Kind.Words, note);
+    }
 
     private static void RequireEvidence(string evidence)
     {

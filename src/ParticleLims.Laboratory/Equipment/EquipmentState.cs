@@ -29,6 +29,9 @@ public interface IEquipment
 
     /// <summary>When it was last found fit: commissioned, inspected or returned.</summary>
     DateTimeOffset? InspectedAt { get; set; }
+
+    /// <summary>Whether only a certificate says that it is good, and until when; a look does not.</summary>
+    bool StandsByCertificate => false;
 }
 
 /// <summary>States in words, and what may follow what.</summary>

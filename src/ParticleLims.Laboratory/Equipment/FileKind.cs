@@ -18,6 +18,14 @@ public sealed record FileKind(string MediaType, string Ending)
         ([0xFF, 0xD8, 0xFF], new FileKind("image/jpeg", "jpg")),
     ];
 
+    /// <summary>Whether a browser can show it as a picture.</summary>
+    public bool IsPicture => MediaType.StartsWith("image/", StringComparison.Ordinal);
+
+    /// <summary>What a photograph is by its content, whatever its name says.</summary>
+    /// <exception cref="RefusedException">It is none of the kinds that are kept, or a document.</exception>
+    public static FileKind OfPhotograph(byte[] bytes) => Of(bytes) is { IsPicture: true } picture ? picture
+        : throw new RefusedException("file-kind", "A photograph is a PNG or a JPEG picture. Keep a PDF as a document of another kind.", "file");
+
     /// <summary>What a file is by its content, whatever its name says.</summary>
     /// <exception cref="RefusedException">It is empty, too large, or none of the kinds that are kept.</exception>
     public static FileKind Of(byte[] bytes)

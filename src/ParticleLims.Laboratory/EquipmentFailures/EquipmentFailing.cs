@@ -15,10 +15,10 @@ public sealed class EquipmentFailing(WritePath writing, ILotCertificates certifi
     private static readonly DeedKind CloseDeed = new("equipment-failures.close", "Case of failed equipment closed", Permission.DecideLots);
 
     /// <summary>
-    /// Marks an item as failed since its last good check. It goes out of service; every run that used it since, and its lot, goes into the case; a lot that nobody has decided on yet is held, and certificates in force
+    /// Marks an item as failed since its last good check. It goes out of service; every run that used it since, or a balance that was checked with it, and its lot, goes into the case; a lot that nobody has decided on yet is held, and certificates in force
     /// that rest on those runs are suspended while the case is open.
     /// </summary>
-    /// <typeparam name="T">A sieve, a balance or a sieving unit.</typeparam>
+    /// <typeparam name="T">A sieve, a balance, a sieving unit or a check weight.</typeparam>
     /// <param name="actor">Whoever keeps the equipment.</param>
     /// <param name="equipmentId">The item.</param>
     /// <param name="what">What is wrong with it.</param>
@@ -90,7 +90,7 @@ public sealed class EquipmentFailing(WritePath writing, ILotCertificates certifi
 
     private async Task TouchAsync(DeedScope scope, EquipmentFailure failure, CancellationToken cancellation)
     {
-        var runs = await scope.Data.UsedSince(failure.EquipmentId, failure.GoodUntil).OrderBy(run => run.Number).Select(run => new { run.Id, run.Number, run.SampleId, run.LotId }).ToListAsync(cancellation);
+        var runs = await (await scope.Data.TouchedSinceAsync(failure.EquipmentId, failure.GoodUntil, cancellation)).OrderBy(run => run.Number).Select(run => new { run.Id, run.Number, run.SampleId, run.LotId }).ToListAsync(cancellation);
         scope.Data.AddRange(runs.Select(run => new TouchedRun { FailureId = failure.Id, RunId = run.Id, RunNumber = run.Number, SampleId = run.SampleId, LotId = run.LotId }));
         foreach (var lotId in runs.Select(run => run.LotId).Distinct())
         {

@@ -27,12 +27,22 @@ public sealed class EquipmentFailureReading(ReadPath reading)
                 .ToListAsync(token), cancellation);
 
     /// <summary>
-    /// When an item was last known to be good: its last passed inspection, commissioning, return or daily check. Where a check of a sieving unit failed, the last one of that kind that passed, however
-    /// lately something else of the unit was found good. Null where nothing says so.
+    /// When an item was last known to be good: its last passed inspection, commissioning, return or daily check; a check weight by the day of its last calibration. Where a check of a sieving unit failed,
+    /// the last one of that kind that passed, and where the apertures of a sieve failed, the last time that they were found good, however lately something else of it was. Null where nothing says so.
     /// </summary>
     public Task<DateTimeOffset?> GoodUntilAsync(Actor actor, Guid equipmentId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
         {
+            if (await WhatKnown.OfAperturesAsync(data, equipmentId, token) is { Failed: true } apertures)
+            {
+                return apertures.GoodUntil;
+            }
+
+            if (await WhatKnown.CalibratedAsync(data, equipmentId, token) is { } calibrated)
+            {
+                return calibrated;
+            }
+
             var looks = await data.TestSieves.Where(one => one.Id == equipmentId).Select(one => one.InspectedAt)
                 .Concat(data.Balances.Where(one => one.Id == equipmentId).Select(one => one.InspectedAt))
                 .Concat(data.SievingUnits.Where(one => one.Id == equipmentId).Select(one => one.InspectedAt)).ToListAsync(token);
@@ -43,5 +53,5 @@ public sealed class EquipmentFailureReading(ReadPath reading)
 
     /// <summary>The runs that used an item from an instant on, as a case would hold them.</summary>
     public Task<List<RunRow>> UsedSinceAsync(Actor actor, Guid equipmentId, DateTimeOffset since, CancellationToken cancellation) =>
-        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => RunReading.Rows(data.UsedSince(equipmentId, since).OrderBy(run => run.Number)).ToListAsync(token), cancellation);
+        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) => await RunReading.Rows((await data.TouchedSinceAsync(equipmentId, since, token)).OrderBy(run => run.Number)).ToListAsync(token), cancellation);
 }

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Storage;
@@ -46,6 +47,18 @@ public static class EquipmentFailuresTables
 
         /// <summary>All runs that failed equipment touched.</summary>
         public DbSet<TouchedRun> TouchedRuns => data.Set<TouchedRun>();
+
+        /// <summary>The runs that an item touched from an instant on: those that used it, and for a check weight those with a weighing whose balance was last checked with it.</summary>
+        internal async Task<IQueryable<Run>> TouchedSinceAsync(Guid equipmentId, DateTimeOffset since, CancellationToken cancellation) =>
+            await data.CheckWeights.Where(weight => weight.Id == equipmentId).Select(weight => weight.Serial).FirstOrDefaultAsync(cancellation) is { } serial ? data.CheckedWith(serial, since) : data.UsedSince(equipmentId, since);
+
+        private IQueryable<Run> CheckedWith(string serial, DateTimeOffset since)
+        {
+            var passed = data.BalanceChecks.Where(check => check.Passed);
+            return data.Runs.Where(run => run.Weighings.Any(weighing => passed.Any(check =>
+                check.WeightSerial == serial && check.At >= since && check.BalanceId == weighing.BalanceId && check.At <= weighing.At
+                && !passed.Any(later => later.BalanceId == check.BalanceId && later.At > check.At && later.At <= weighing.At))));
+        }
 
         /// <summary>The runs that used a piece of equipment from an instant on: a sieve in its place, a balance for a weighing, a sieving unit.</summary>
         internal IQueryable<Run> UsedSince(Guid equipmentId, DateTimeOffset since) => data.Runs.Where(run =>

@@ -49,7 +49,6 @@ internal sealed class RunMapping
     {
         builder.ToTable("weighings").HasIndex(weighing => weighing.RunId);
         builder.HasIndex(weighing => weighing.SupersedesId).IsUnique();
-        builder.Property(weighing => weighing.RawLine).HasMaxLength(200);
     }
 
     public void Configure(EntityTypeBuilder<SievingInterval> builder)

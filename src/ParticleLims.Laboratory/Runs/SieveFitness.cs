@@ -32,6 +32,15 @@ public sealed record SieveFitness(string? Unfit, int RunsSince, string Snapshot)
         return most - runs is > 0 and <= RunsAhead and { } left ? string.Create(CultureInfo.InvariantCulture, $"{counted}; due after {left} more") : counted;
     }
 
+    /// <summary>The sieves in service whose runs are used up, or nearly, with how many they were used in since their last inspection.</summary>
+    internal static async Task<Dictionary<Guid, int>> NearAsync(LaboratoryContext data, CancellationToken cancellation)
+    {
+        var runs = data.Runs;
+        var counted = await data.TestSieves.Where(sieve => sieve.State == EquipmentState.InService && sieve.InspectEveryRuns != null)
+            .Select(sieve => new { sieve.Id, sieve.InspectEveryRuns, Runs = runs.Count(run => (sieve.InspectedAt == null || run.StartedAt > sieve.InspectedAt) && run.Sieves.Any(used => used.SieveId == sieve.Id)) }).ToListAsync(cancellation);
+        return counted.Where(one => one.InspectEveryRuns - one.Runs <= RunsAhead).ToDictionary(one => one.Id, one => one.Runs);
+    }
+
     private static string? Signal(TestSieve sieve) => sieve.TareSignal is { } signal
         ? $"The {sieve.Label} asks for an inspection: {signal} Take another one, or inspect it by the list; whoever carries out runs may."
         : null;
@@ -53,4 +62,8 @@ public sealed class SieveFitnessReading(ReadPath reading, TimeProvider clock)
             await data.TestSieves.FirstOrDefaultAsync(sieve => sieve.Id == sieveId, token) is { } sieve
                 ? await SieveFitness.OfAsync(data, sieve, (await SettingsKeeping.OfAsync(data, token)).LocalDay(clock.GetUtcNow()), token)
                 : null, cancellation);
+
+    /// <summary>The sieves in service that are inspected after a number of runs of which at most <see cref="SieveFitness.RunsAhead"/> are left, with the runs since their last inspection.</summary>
+    public Task<Dictionary<Guid, int>> NearAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => SieveFitness.NearAsync(data, token), cancellation);
 }

@@ -24,8 +24,8 @@ public sealed record UnitDue(UnitCheckPlan Plan, UnitCheck? Last, DateOnly? DueO
     /// <summary>Whether it has to be checked before the unit is used.</summary>
     public bool IsOverdue(DateOnly today) => DueOn < today || Sieved.TotalHours >= Plan.EveryHours;
 
-    /// <summary>Whether it falls due in the month of that day, or within <see cref="HoursAhead"/> hours of sieving.</summary>
-    public bool IsNear(DateOnly today) => IsOverdue(today) || (DueOn is { } on && on.Year == today.Year && on.Month == today.Month) || Plan.EveryHours - Sieved.TotalHours <= HoursAhead;
+    /// <summary>Whether it falls due within <see cref="EquipmentDues.DaysAhead"/> days, or within <see cref="HoursAhead"/> hours of sieving.</summary>
+    public bool IsNear(DateOnly today) => IsOverdue(today) || DueOn <= today.AddDays(EquipmentDues.DaysAhead) || Plan.EveryHours - Sieved.TotalHours <= HoursAhead;
 
     /// <summary>When, in words: "due 2026-12-01 or after 41.2 h more".</summary>
     public string Words(DateOnly today)

@@ -40,7 +40,7 @@ public sealed class SieveCare(WritePath writing, ReadPath reading)
                 throw new RefusedException("inspection-words", "Say in a few words what you looked at and found (at least five letters).", "words");
             }
 
-            var photograph = found.Photograph is { } file ? EquipmentKeeping.Keep(scope, sieve.Id, EquipmentDocumentKind.Photograph, $"Inspection: {found.Faults.Listed()}", file) : null;
+            var photograph = found.Photograph is { } file ? EquipmentKeeping.Keep(scope, sieve.Id, EquipmentDocumentKind.Photograph, $"Inspection: {(found.Faults == SieveFaults.None ? "no fault found" : found.Faults.Listed())}", file) : null;
             scope.Data.Add(new SieveInspection
             {
                 Id = scope.NewId(), SieveId = sieve.Id, At = scope.Now, PersonId = scope.PersonId, PersonName = scope.By.Name, Faults = found.Faults, Words = found.Words.Trim(),

@@ -28,23 +28,34 @@ public enum EquipmentWaitingKind
 /// <param name="Overdue">Whether that day, or a check's, is over.</param>
 public sealed record EquipmentWaiting(Guid Id, EquipmentWaitingKind Kind, string Label, EquipmentState State, string? Why, DateOnly? DueOn, bool Overdue)
 {
-    /// <summary>How many days ahead an inspection is announced.</summary>
-    public const int DaysAhead = 30;
-
-    /// <summary>Equipment out of service, awaiting commissioning, asking for an inspection or a check, or due within <see cref="DaysAhead"/> days; the most pressing first.</summary>
+    /// <summary>Equipment out of service, awaiting commissioning, asking for an inspection or a check, or due within <see cref="EquipmentDues.DaysAhead"/> days; the most pressing first.</summary>
     internal static async Task<List<EquipmentWaiting>> OfAsync(LaboratoryContext data, DateOnly today, CancellationToken cancellation)
     {
-        var limit = today.AddDays(DaysAhead);
-        var sieves = await data.TestSieves.Where(one => one.State != EquipmentState.Scrapped && (one.TareSignal != null || one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
+        var limit = today.AddDays(EquipmentDues.DaysAhead);
         var balances = await data.Balances.Where(one => one.State != EquipmentState.Scrapped && (one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
         var weights = await data.CheckWeights.Where(one => one.State != EquipmentState.Scrapped && (one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
         return
         [
             .. ((EquipmentWaiting[])[
-                .. sieves.Select(one => Of(one, EquipmentWaitingKind.Sieve, today) with { Why = one.StateReason ?? one.TareSignal }), .. balances.Select(one => Of(one, EquipmentWaitingKind.Balance, today)),
+                .. await SievesAsync(data, today, limit, cancellation), .. balances.Select(one => Of(one, EquipmentWaitingKind.Balance, today)),
                 .. weights.Select(one => Of(one, EquipmentWaitingKind.CheckWeight, today)), .. await UnitsAsync(data, today, limit, cancellation)])
                 .OrderByDescending(one => one.Overdue).ThenBy(one => one.State == EquipmentState.InService).ThenBy(one => one.DueOn ?? DateOnly.MaxValue).ThenBy(one => one.Label, StringComparer.Ordinal),
         ];
+    }
+
+    private static async Task<List<EquipmentWaiting>> SievesAsync(LaboratoryContext data, DateOnly today, DateOnly limit, CancellationToken cancellation)
+    {
+        var used = await SieveFitness.NearAsync(data, cancellation);
+        List<Guid> near = [.. used.Keys];
+        var sieves = await data.TestSieves.Where(one => one.State != EquipmentState.Scrapped
+            && (one.TareSignal != null || near.Contains(one.Id) || one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
+        return sieves.ConvertAll(sieve =>
+        {
+            var one = Of(sieve, EquipmentWaitingKind.Sieve, today);
+            return used.TryGetValue(sieve.Id, out var runs)
+                ? one with { Why = sieve.TareSignal ?? SieveFitness.RunsWords(runs, sieve.InspectEveryRuns), Overdue = one.Overdue || runs >= sieve.InspectEveryRuns }
+                : one with { Why = sieve.StateReason ?? sieve.TareSignal };
+        });
     }
 
     private static async Task<List<EquipmentWaiting>> UnitsAsync(LaboratoryContext data, DateOnly today, DateOnly limit, CancellationToken cancellation)

@@ -4624,8 +4624,7 @@ namespace ParticleLims.Storage.Postgres.Migrations
 
                     b.Property<string>("RawLine")
                         .IsRequired()
-                        .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasColumnType("text")
                         .HasColumnName("raw_line");
 
                     b.Property<string>("Reason")

@@ -4617,7 +4617,6 @@ namespace ParticleLims.Storage.Sqlite.Migrations
 
                     b.Property<string>("RawLine")
                         .IsRequired()
-                        .HasMaxLength(200)
                         .HasColumnType("TEXT")
                         .HasColumnName("raw_line");
 

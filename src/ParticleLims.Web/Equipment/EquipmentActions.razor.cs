@@ -31,16 +31,18 @@ public sealed partial class EquipmentActions<T>
 
     private List<EquipmentDeed> Offered => [.. ((EquipmentDeed[])(Item.State switch
     {
-        EquipmentState.AwaitingCommissioning when IsSieve => [EquipmentDeed.Stop],
+        EquipmentState.AwaitingCommissioning when IsSieve || Item.StandsByCertificate => [EquipmentDeed.Stop],
         EquipmentState.AwaitingCommissioning => [EquipmentDeed.Commission, EquipmentDeed.Stop],
-        EquipmentState.InService when IsSieve => [EquipmentDeed.Stop],
+        EquipmentState.InService when IsSieve || Item.StandsByCertificate => [EquipmentDeed.Stop],
         EquipmentState.InService => [EquipmentDeed.Inspect, EquipmentDeed.Stop],
         EquipmentState.OutOfService => [EquipmentDeed.Return, EquipmentDeed.Scrap],
         _ => [],
     })).Where(deed => By.May(deed == EquipmentDeed.Stop ? Permission.StopEquipment : Permission.KeepEquipment))];
 
-    // A sieve is commissioned and inspected by its list.
+    // A sieve is commissioned and inspected by its list, a check weight by its certificate.
     private static bool IsSieve => typeof(T) == typeof(Laboratory.Sieves.TestSieve);
+
+    private DateOnly? Latest => Item.StandsByCertificate ? Item.InspectionDueOn : NextDue.Latest(Clock.Today);
 
     /// <inheritdoc />
     protected override Task LoadAsync() => Task.CompletedTask;
@@ -67,7 +69,7 @@ public sealed partial class EquipmentActions<T>
         _ => "It can never be used again. It stays in the register with its history.",
     };
 
-    private void Open(EquipmentDeed deed) => (opened, words, dueOn, Refusal) = (deed, string.Empty, null, null);
+    private void Open(EquipmentDeed deed) => (opened, words, dueOn, Refusal) = (deed, string.Empty, Item.StandsByCertificate && Item.InspectionDueOn >= Clock.Today ? Item.InspectionDueOn : null, null);
 
     private async Task CarryOutAsync()
     {

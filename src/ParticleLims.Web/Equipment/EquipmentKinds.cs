@@ -16,7 +16,7 @@ internal static class EquipmentKinds
     public static string Kind(this EquipmentDue due) => due switch
     {
         EquipmentDue.Overdue => "bad",
-        EquipmentDue.ThisMonth or EquipmentDue.ToCommission => "wait",
+        EquipmentDue.Soon or EquipmentDue.ToCommission => "wait",
         EquipmentDue.Later => "good",
         _ => "off",
     };

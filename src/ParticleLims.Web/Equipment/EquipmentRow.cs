@@ -24,6 +24,9 @@ internal sealed record EquipmentRow(IEquipment Item, string What, string Place, 
 
     public static EquipmentRow Of(CheckWeight weight) => new(weight, $"Check weight {Say.Grams(weight.Nominal, weight.Nominal.Grams < 1 ? 3 : 0)} {weight.Class}", weight.Place, $"/equipment/check-weights/{weight.Id}");
 
+    /// <summary>The same of a sieve whose runs are used up, or nearly.</summary>
+    public EquipmentRow After(int runs, int? most) => this with { Asks = Asks ?? $"Inspect: {SieveFitness.RunsWords(runs, most)}" };
+
     /// <summary>The same with what the checks of a sieving unit ask for.</summary>
     public EquipmentRow Asking(UnitFitness? fitness, DateOnly today) =>
         Item.State == EquipmentState.InService && fitness?.Dues.Where(due => due.IsNear(today)).Select(due => $"{due.Kind.Words()} {due.Words(today)}").ToList() is { Count: > 0 } near

@@ -8,7 +8,7 @@ namespace ParticleLims.Web.Equipment;
 internal static class GivenFile
 {
     /// <summary>The file, or what is wrong with it in words.</summary>
-    public static async Task<(FileGiven? File, string? Problem)> ReadAsync(IBrowserFile file, CancellationToken cancellation)
+    public static async Task<(FileGiven? File, string? Problem)> ReadAsync(IBrowserFile file, bool photograph, CancellationToken cancellation)
     {
         try
         {
@@ -16,7 +16,7 @@ internal static class GivenFile
             using var memory = new MemoryStream();
             await stream.CopyToAsync(memory, cancellation);
             var given = new FileGiven(Path.GetFileName(file.Name), memory.ToArray());
-            FileKind.Of(given.Bytes);
+            _ = photograph ? FileKind.OfPhotograph(given.Bytes) : FileKind.Of(given.Bytes);
             return (given, null);
         }
         catch (IOException)

@@ -89,6 +89,7 @@ public sealed class BalanceTestingTests
         await laboratory.ShouldRefuseAsync("repeatability-count", () => TestAsync([.. displays.Take(9)]));
         await laboratory.ShouldRefuseAsync("repeatability-step", () => TestAsync([.. displays.Skip(1), Mass.FromMicrograms(100_000_500)]));
         await laboratory.ShouldRefuseAsync("overload", () => TestAsync([.. displays.Skip(1), Mass.FromGrams(621m)]));
+        (await laboratory.ShouldRefuseAsync("repeatability-scatter", () => TestAsync([.. displays.Skip(1), Mass.FromGrams(105m)]))).Message.ShouldContain("from 100.0000 g to 105.0000 g");
         await TestAsync(displays);
         var test = (await testing.TestsAsync(small.People.Technician.Actor, small.BalanceId, default)).ShouldHaveSingleItem();
         (test.Deviation, test.MinimumWeight).ShouldBe((Mass.FromMicrograms(1_054), Mass.FromMicrograms(2_108_000)));

@@ -33,6 +33,15 @@ public sealed class CheckWeightScanTests
         refused.Message.ShouldContain(words);
     }
 
+    [Fact]
+    public void Where_only_one_weight_counts_it_is_the_obvious_one_and_the_expired_one_beside_it_is_not_offered()
+    {
+        CheckWeightScan.For(Weights, Bench, Today).Select(weight => weight.Serial).ShouldBe(["W-100-1"]);
+        CheckWeightScan.Obvious(Weights, Bench, Today)!.Serial.ShouldBe("W-100-1");
+        CheckWeightScan.Obvious(Weights, Bench, Today.AddDays(1)).ShouldBeNull("its certificate has ended");
+        CheckWeightScan.Obvious([.. Weights, Weight("W-100-4", 100m, EquipmentState.InService, Today)], Bench, Today).ShouldBeNull("nobody but the person at the balance knows which one lies there");
+    }
+
     private static CheckWeight Weight(string serial, decimal grams, EquipmentState state, DateOnly due) => new()
     {
         Serial = serial, Nominal = Mass.FromGrams(grams), Class = WeightClass.F1, Place = "Case", ConventionalMass = Mass.FromGrams(grams), Certificate = "K-1", State = state, InspectionDueOn = due,

@@ -10,9 +10,10 @@ public sealed class EquipmentDueTests
 
     [Theory]
     [InlineData("2026-03-01", EquipmentDue.Overdue, "overdue since 2026-03-01")]
-    [InlineData("2026-03-02", EquipmentDue.ThisMonth, "due 2026-03-02")]
-    [InlineData("2026-03-31", EquipmentDue.ThisMonth, "due 2026-03-31")]
-    [InlineData("2026-04-01", EquipmentDue.Later, "due 2026-04-01")]
+    [InlineData("2026-03-02", EquipmentDue.Soon, "due 2026-03-02")]
+    [InlineData("2026-03-31", EquipmentDue.Soon, "due 2026-03-31")]
+    [InlineData("2026-04-01", EquipmentDue.Soon, "due 2026-04-01")]
+    [InlineData("2026-04-02", EquipmentDue.Later, "due 2026-04-02")]
     [InlineData("2027-03-15", EquipmentDue.Later, "due 2027-03-15")]
     public void A_sieve_in_service_is_due_by_its_date_and_its_last_day_still_counts(string dueOn, EquipmentDue due, string words)
     {

@@ -1,3 +1,4 @@
+using ParticleLims.Analysis.Balances;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
@@ -55,6 +56,43 @@ public sealed class RegisterRefusalTests
         await life.StopAsync(manager, sieve, "A dent in the cloth", 2, default);
         await life.ScrapAsync(manager, sieve, "The cloth is torn", 3, default);
         await laboratory.ShouldRefuseAsync("equipment-state", () => life.ReturnAsync(manager, sieve, "Looks whole again", due, 4, default));
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task The_next_inspection_lies_neither_in_the_past_nor_beyond_three_years(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (manager, life, sieve) = (laboratory.Small.People.LaboratoryManager.Actor, laboratory.Get<EquipmentLife<TestSieve>>(), laboratory.Small.Calcite.SieveIds[0]);
+        var today = DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime);
+        foreach (var wrong in (DateOnly[])[today.AddDays(-1), today.AddDays(NextDue.MostDays + 1), DateOnly.MaxValue])
+        {
+            await laboratory.ShouldRefuseAsync("due-day", () => life.InspectAsync(manager, sieve, "Looked at against the lamp", wrong, 2, default));
+        }
+
+        await life.StopAsync(manager, sieve, "Dropped on the floor", 2, default);
+        (await laboratory.ShouldRefuseAsync("due-day", () => life.ReturnAsync(manager, sieve, "No dent found", new DateOnly(2206, 3, 2), 3, default))).Message.ShouldContain("2206-03-02 does not");
+        await life.ReturnAsync(manager, sieve, "No dent found", today.AddDays(NextDue.MostDays), 3, default);
+        await life.InspectAsync(manager, sieve, "Looked at against the lamp", today, 4, default);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_check_weight_comes_into_service_and_stays_there_by_its_certificate_and_by_no_look(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (manager, life, register) = (laboratory.Small.People.LaboratoryManager.Actor, laboratory.Get<EquipmentLife<CheckWeight>>(), laboratory.Get<CheckWeightRegister>());
+        var id = await register.RegisterAsync(manager, new CheckWeightCard("W-100", Mass.FromGrams(100m), WeightClass.F1, "Bench 1"), null, default);
+        var (ends, certificate) = (new DateOnly(2027, 1, 5), new WeightCertificate("K-77", new DateOnly(2026, 1, 5), Mass.FromGrams(100m), Mass.FromMicrograms(100), "S-12", new DateOnly(2027, 1, 5)));
+        await laboratory.ShouldRefuseAsync("by-certificate", () => life.CommissionAsync(manager, id, "It looks new", ends, 1, default));
+        await life.StopAsync(manager, id, "It fell", 1, default);
+        (await laboratory.ShouldRefuseAsync("by-certificate", () => life.ReturnAsync(manager, id, "No scratch", ends, 2, default))).Message.ShouldContain("has no certificate yet");
+        await laboratory.ShouldRefuseAsync("weight-certificate", () => register.CalibrateAsync(manager, id, certificate with { DueOn = new DateOnly(2206, 1, 5) }, 2, default));
+        await register.CalibrateAsync(manager, id, certificate, 2, default);
+        (await laboratory.ShouldRefuseAsync("by-certificate", () => life.ReturnAsync(manager, id, "No scratch", ends.AddDays(1), 3, default))).Message.ShouldContain("counts until 2027-01-05");
+        await life.ReturnAsync(manager, id, "No scratch", ends, 3, default);
+        await laboratory.ShouldRefuseAsync("by-certificate", () => life.InspectAsync(manager, id, "No scratch", ends, 4, default));
+        (await register.AllAsync(manager, default)).ShouldHaveSingleItem().InspectionDueOn.ShouldBe(ends);
     }
 
     private static IEnumerable<(BalanceCard Card, string Code)> Impossible() =>

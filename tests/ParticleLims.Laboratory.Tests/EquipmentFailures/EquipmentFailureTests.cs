@@ -1,4 +1,6 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Analysis.Balances;
+using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Equipment;
@@ -129,6 +131,84 @@ public sealed class EquipmentFailureTests
         await using var data = laboratory.Data();
         (await reading.GoodUntilAsync(small.People.Technician.Actor, small.BalanceId, default)).ShouldBe((await data.BalanceChecks.SingleAsync()).At);
         (await reading.GoodUntilAsync(small.People.Technician.Actor, small.Calcite.SieveIds[0], default)).ShouldBe((await data.TestSieves.SingleAsync(sieve => sieve.Id == small.Calcite.SieveIds[0])).InspectedAt);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Widened_apertures_go_back_to_the_last_measurement_that_found_them_good_and_not_to_a_later_look(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (manager, measuring, id) = (laboratory.Small.People.LaboratoryManager.Actor, laboratory.Get<SieveMeasuring>(), laboratory.Small.Calcite.SieveIds[2]);
+        var material = await measuring.AddMaterialAsync(manager, new MaterialCard("Glass beads 35 to 60 µm", "GB-7", "RM-GB-7", new DateOnly(2028, 1, 1), "38 10 0.5\n42 30 0.5\n46 60 0.5\n52 90 0.5"), null, default);
+        var commissioned = (await GoodUntilAsync())!.Value;
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        (await CheckAsync(285.5m)).ShouldBeTrue();
+        var good = laboratory.Running.Clock.GetUtcNow();
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        await laboratory.Get<SieveCare>().InspectAsync(manager, id, new SieveFound(SieveFaults.None, "Looked at against the lamp"), await VersionAsync(), null, default);
+        (await GoodUntilAsync()).ShouldBe(laboratory.Running.Clock.GetUtcNow(), "while its apertures are good, the last look counts");
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        (await CheckAsync(281.5m)).ShouldBeFalse();
+        (await GoodUntilAsync()).ShouldBe(good, "the look in between did not measure an aperture");
+        good.ShouldBeGreaterThan(commissioned);
+
+        async Task<bool> CheckAsync(decimal after) => await measuring.CheckAsync(
+            manager, id, material, laboratory.Small.BalanceId, [new ReferenceSieving(Mass.FromGrams(280m), Mass.FromGrams(290m), Mass.FromGrams(after))], await VersionAsync(), null, default);
+
+        Task<DateTimeOffset?> GoodUntilAsync() => laboratory.Get<EquipmentFailureReading>().GoodUntilAsync(manager, id, default);
+
+        async Task<long> VersionAsync()
+        {
+            await using var data = laboratory.Data();
+            return (await data.TestSieves.SingleAsync(sieve => sieve.Id == id)).Version;
+        }
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_check_weight_that_turns_out_to_be_bad_touches_what_its_balances_weighed_until_another_weight_checked_them(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, manager) = (laboratory.Small, laboratory.Small.People.LaboratoryManager.Actor);
+        var register = laboratory.Get<CheckWeightRegister>();
+        var (bad, other) = (await WeightAsync("W-100-1"), await WeightAsync("W-100-2"));
+        (await laboratory.Get<EquipmentFailureReading>().GoodUntilAsync(manager, bad, default)).ShouldBe(new DateTimeOffset(2026, 1, 5, 0, 0, 0, TimeSpan.Zero));
+        var before = await SieveAsync(null);
+        var (first, second) = (await SieveAsync(bad), await SieveAsync(null));
+        var after = await SieveAsync(other);
+        var good = RunningLaboratory.FirstMorning.AddDays(-30);
+        var id = await MarkAsync<CheckWeight>(laboratory, bad, good);
+        var found = (await laboratory.Get<EquipmentFailureReading>().FindAsync(manager, id, default))!;
+        found.Runs.Select(run => run.RunId).ShouldBe([first, second], ignoreOrder: true);
+        found.Runs.ShouldNotContain(run => run.RunId == before || run.RunId == after);
+        await using var data = laboratory.Data();
+        const string Sql = """
+            SELECT DISTINCT r.number AS "Value" FROM runs r JOIN weighings w ON w.run_id = r.id WHERE
+            (SELECT c.weight_serial FROM balance_checks c WHERE c.balance_id = w.balance_id AND c.passed AND c.at <= w.at ORDER BY c.at DESC LIMIT 1) = 'W-100-1' ORDER BY 1
+            """;
+        found.Runs.Select(run => run.RunNumber).ShouldBe(await data.Database.SqlQueryRaw<string>(Sql).ToListAsync());
+        (await data.CheckWeights.SingleAsync(weight => weight.Id == bad)).State.ShouldBe(EquipmentState.OutOfService);
+
+        async Task<Guid> WeightAsync(string serial)
+        {
+            var weight = await register.RegisterAsync(manager, new CheckWeightCard(serial, Mass.FromGrams(100m), WeightClass.F1, "Bench 1"), null, default);
+            await register.CalibrateAsync(manager, weight, new WeightCertificate("K-" + serial, new DateOnly(2026, 1, 5), Mass.FromGrams(100m), Mass.FromMicrograms(100), "S-12", new DateOnly(2027, 1, 5)), 1, default);
+            return weight;
+        }
+
+        async Task<Guid> SieveAsync(Guid? checkedWith)
+        {
+            laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+            if (checkedWith is { } weight)
+            {
+                await laboratory.Get<BalanceTesting>().CheckAsync(small.People.Technician.Actor, small.BalanceId, small.Bench().Reading(100m), CheckCircumstances.Ready with { WeightId = weight }, null, default);
+                laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+            }
+
+            var lot = await small.BookInAsync(small.Calcite);
+            await small.Bench().CarryOutAsync(lot.RunId, small.Calcite, Powder.Calcite);
+            return lot.RunId;
+        }
     }
 
     private static async Task<Guid> MarkAsync<T>(OpenedSmallLaboratory laboratory, Guid id, DateTimeOffset good)

@@ -32,6 +32,18 @@ public sealed class WeighingRefusalTests
             laboratory.ShouldRefuseAsync(code, () => small.Get<RunWeighing>().TakeAsync(small.People.Technician.Actor, lot.RunId, First, reading, "bad", default));
     }
 
+    /// <summary>A format may allow 512 characters, and each that cannot be printed is kept as four.</summary>
+    [Theory]
+    [EachDatabase]
+    public async Task The_longest_line_that_a_balance_can_send_is_kept_whole(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, lot, bench) = await StartedAsync(laboratory);
+        var line = string.Concat(Enumerable.Repeat(@"\x02", 500)) + "S + 260.123 g";
+        await small.Get<RunWeighing>().TakeAsync(small.People.Technician.Actor, lot.RunId, First, bench.Reading(260.123m) with { RawLine = line }, "long", default);
+        (await bench.ViewAsync(lot.RunId)).Run.Weighings.ShouldHaveSingleItem().RawLine.ShouldBe(line);
+    }
+
     [Theory]
     [EachDatabase]
     public async Task A_portion_outside_the_methods_range_is_refused_and_its_ends_are_taken(DatabaseKind kind)

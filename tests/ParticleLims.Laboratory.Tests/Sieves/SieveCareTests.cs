@@ -4,6 +4,7 @@ using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.Today;
 
 namespace ParticleLims.Laboratory.Tests.Sieves;
 
@@ -62,6 +63,9 @@ public sealed class SieveCareTests
         await laboratory.ShouldRefuseAsync("file-size", () => AddAsync(new FileGiven("large.pdf", large)));
         await AddAsync(new FileGiven("certificate.html", [.. "%PDF-1.7"u8]));
         (await laboratory.Get<EquipmentDocuments>().OfAsync(manager, id, default)).ShouldHaveSingleItem().MediaType.ShouldBe("application/pdf");
+        var document = new FileGiven("mesh.png", [.. "%PDF-1.7"u8]);
+        await laboratory.ShouldRefuseAsync("file-kind", () => laboratory.Get<SieveCare>().InspectAsync(manager, id, Good with { Photograph = document }, 2, null, default));
+        await laboratory.ShouldRefuseAsync("file-kind", () => laboratory.Get<EquipmentDocuments>().AddAsync<TestSieve>(manager, id, EquipmentDocumentKind.Photograph, "The mesh", document, null, default));
 
         Task<Guid> AddAsync(FileGiven file) => laboratory.Get<EquipmentDocuments>().AddAsync<TestSieve>(manager, id, EquipmentDocumentKind.InspectionCertificate, "TS-020-C", file, null, default);
     }
@@ -88,6 +92,31 @@ public sealed class SieveCareTests
         await laboratory.Get<SieveCare>().InspectAsync(small.People.Technician.Actor, id, Good, (await SieveAsync(laboratory, id)).Version, null, default);
         await small.Bench().StartAsync(third.RunId, small.Calcite);
         (await small.Bench().ViewAsync(third.RunId)).Run.Sieves.Single(sieve => sieve.SieveId == id).FitnessThen.ShouldContain("0 of 2 runs since its last inspection");
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_sieve_of_which_few_runs_are_left_is_announced_with_what_falls_due(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, manager) = (laboratory.Small, laboratory.Small.People.LaboratoryManager.Actor);
+        var today = DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime);
+        var (near, far) = (small.Calcite.SieveIds[0], small.Calcite.SieveIds[1]);
+        laboratory.Running.Clock.Advance(TimeSpan.FromMinutes(1));
+        await laboratory.Get<SieveCare>().PlanAsync(manager, near, new SieveCarePlan(365, 6, SieveCarePlan.UsualTareScatter), "A soft cloth", 2, default);
+        await laboratory.Get<SieveCare>().PlanAsync(manager, far, new SieveCarePlan(365, 7, SieveCarePlan.UsualTareScatter), "A harder one", 2, default);
+        (await laboratory.Get<SieveFitnessReading>().NearAsync(manager, default)).ShouldBeEmpty();
+        await small.Bench().CarryOutAsync((await small.BookInAsync(small.Calcite)).RunId, small.Calcite, Powder.Calcite);
+        (await laboratory.Get<SieveFitnessReading>().NearAsync(manager, default)).ShouldBe(new Dictionary<Guid, int> { [near] = 1 });
+        var waiting = (await laboratory.Get<TodayReading>().BoardAsync(manager, today, default)).Equipment.Single(one => one.Id == near);
+        (waiting.Why, waiting.Overdue).ShouldBe(("1 of 6 runs since its last inspection; due after 5 more", false));
+        for (var run = 0; run < 5; run++)
+        {
+            await small.Bench().CarryOutAsync((await small.BookInAsync(small.Calcite)).RunId, small.Calcite, Powder.Calcite);
+        }
+
+        (await laboratory.Get<TodayReading>().BoardAsync(manager, today, default)).Equipment.Single(one => one.Id == near).Overdue.ShouldBeTrue();
+        (await laboratory.Get<SieveFitnessReading>().NearAsync(manager, default))[far].ShouldBe(6);
     }
 
     [Theory]
