@@ -38,6 +38,23 @@ public sealed class EverythingAboutALotTests
         page.Subject.ShouldBe($"lot {page.Events[0].SubjectLabel}");
     }
 
+    [Theory]
+    [EachDatabase]
+    public async Task The_history_of_a_reworked_lot_begins_with_its_rework_and_is_a_part_of_that_of_the_rejected_one(DatabaseKind kind)
+    {
+        await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = opened.Small;
+        var rejected = await (await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite)).AcceptAsync();
+        await small.Desk.ConcludeAsync(rejected.Id, InvestigationConclusion.Confirmed);
+        await small.Desk.RejectAsync(rejected.Id);
+        var child = await small.Desk.ReworkAsync(rejected.Id, 10m);
+        var page = await opened.Running.Get<RecordReading>().FindAsync(small.People.Reviewer.Actor, new RecordQuestion(child, WithBelongings: true), 0, 100, default);
+        page.Events.ShouldHaveSingleItem().Code.ShouldBe("dispositions.rework");
+        page.Subject.ShouldBe($"lot {(await small.Desk.EvidenceAsync(child)).Lot.Number}");
+        string[] happened = ["lots.book-in", "dispositions.reject", "dispositions.rework"];
+        happened.Except((await AllAboutAsync(opened, rejected.Id)).Select(one => one.Code)).ShouldBeEmpty();
+    }
+
     private static async Task<IReadOnlyList<RecordEvent>> AllAboutAsync(OpenedSmallLaboratory opened, Guid lot) =>
         (await opened.Running.Get<RecordReading>().FindAsync(opened.Small.People.Reviewer.Actor, new RecordQuestion(lot, WithBelongings: true), 0, 500, default)).Events;
 }
