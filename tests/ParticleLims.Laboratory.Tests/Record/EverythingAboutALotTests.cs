@@ -55,6 +55,22 @@ public sealed class EverythingAboutALotTests
         happened.Except((await AllAboutAsync(opened, rejected.Id)).Select(one => one.Code)).ShouldBeEmpty();
     }
 
+    [Theory]
+    [EachDatabase]
+    public async Task What_was_only_touched_is_not_told_as_changed(DatabaseKind kind)
+    {
+        await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, work) = (opened.Small, opened.Small.Get<HypothesisWork>());
+        var (reviewer, quality) = (small.People.Reviewer.Actor, small.People.QualityManager);
+        var lot = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite);
+        var supposed = await work.ProposeAsync(reviewer, (await small.Desk.OpenInvestigationAsync(lot.Id)).Id, "The 45 µm sieve is torn", "The second half on another sieve", "Supported if they differ by 2 %", null, default);
+        await work.ApproveAsync(quality.Actor, supposed, await small.ProofAsync(quality), 1, default);
+        await work.MeasureAsync(reviewer, supposed, "Passing 45 µm on TS-2", 98.1m, "%", null, default);
+        var told = (await AllAboutAsync(opened, lot.Id)).Where(one => one.Code.StartsWith("investigations.", StringComparison.Ordinal)).ToDictionary(one => one.Code, RecordDifference.Of);
+        told["investigations.measure-hypothesis"].Select(one => (one.Thing, one.Change)).ShouldBe([("Hypothesis measurement", "added")]);
+        told["investigations.approve-hypothesis"].Single(one => one.Thing == "Hypothesis").Values.ShouldAllBe(value => value.Before != value.After);
+    }
+
     private static async Task<IReadOnlyList<RecordEvent>> AllAboutAsync(OpenedSmallLaboratory opened, Guid lot) =>
         (await opened.Running.Get<RecordReading>().FindAsync(opened.Small.People.Reviewer.Actor, new RecordQuestion(lot, WithBelongings: true), 0, 500, default)).Events;
 }
