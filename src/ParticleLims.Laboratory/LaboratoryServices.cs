@@ -49,7 +49,7 @@ public static class LaboratoryServices
         services.TryAddSingleton<ISecretSealing, WithoutBrowser>();
         services.AddSingleton<DatabaseOpening>();
         services.AddSingleton<WritePath>().AddSingleton<ReadPath>().AddSingleton<RecordReading>().AddSingleton<RecordInspection>().AddSingleton<RecordExporting>().AddSingleton<SignatureReading>();
-        services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>().AddSingleton<IBelongings, DeliveryBelongings>();
+        services.AddSingleton<IBelongings, SampleBelongings>().AddSingleton<IBelongings, RunBelongings>().AddSingleton<IBelongings, InvestigationBelongings>().AddSingleton<IBelongings, CertificateBelongings>().AddSingleton<IBelongings, FailureBelongings>().AddSingleton<IBelongings, DeliveryBelongings>().AddSingleton<IBelongings, ReworkBelongings>();
         services.AddSingleton<ISignedThing, SignedReview>().AddSingleton<ISignedThing, SignedOverride>().AddSingleton<ISignedThing, SignedConclusion>().AddSingleton<ISignedThing, SignedPlan>().AddSingleton<ISignedThing, SignedRework>().AddSingleton<ISignedThing, SignedCase>().AddSingleton<ISignedThing, SignedDecision>().AddSingleton<ISignedThing, SignedSampling>();
         services.AddSingleton<ISignedThing, SignedDocument<Method, MethodVersion>>().AddSingleton<ISignedThing, SignedDocument<Specification, SpecificationVersion>>().AddSingleton<ISignedThing, SignedDocument<CertificateTemplate, CertificateTemplateVersion>>();
         services.AddSingleton<IAuthority, Authority>().AddSingleton<SecretTries>().AddSingleton<SecondStep>().AddSingleton<SecondFactors>().AddSingleton<Passkeys>().AddSingleton<Activations>().AddSingleton<SignOn>().AddSingleton<PinSignOn>().AddSingleton<Sessions>().AddSingleton<SigningPolicies>().AddSingleton<ISigningGround, SigningGround>().AddSingleton<ISecretCheck>(all => all.GetRequiredService<SignOn>());
@@ -61,7 +61,7 @@ public static class LaboratoryServices
         services.AddSingleton<Today.TodayReading>();
         services.AddSingleton<CustomerKeeping>().AddSingleton<ContactKeeping>().AddSingleton<ProductKeeping>();
         services.AddSingleton<MethodKeeping>().AddSingleton<MethodAuthorising>().AddSingleton<DocumentApproval<Method, MethodVersion>>();
-        services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DraftScoring>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
+        services.AddSingleton<SpecificationKeeping>().AddSingleton<NarrowLimits>().AddSingleton<DraftScoring>().AddSingleton<ProductTrendReading>().AddSingleton<DocumentApproval<Specification, SpecificationVersion>>();
         services.AddSingleton<ITemplateChoice, TemplateChoice>().AddSingleton<ITemplateTrial, TemplateTrial>().AddSingleton<TemplateKeeping>().AddSingleton<DocumentApproval<CertificateTemplate, CertificateTemplateVersion>>().AddSingleton<TemplatePreview>();
         services.AddSingleton<SieveRegister>().AddSingleton<SieveCare>().AddSingleton<SieveMeasuring>().AddSingleton<ToleranceKeeping>().AddSingleton<EquipmentDocuments>().AddSingleton<EquipmentLife<TestSieve>>().AddSingleton<SievingUnitRegister>().AddSingleton<UnitChecking>().AddSingleton<EquipmentLife<SievingUnit>>();
         services.AddSingleton<CheckWeightRegister>().AddSingleton<EquipmentLife<CheckWeight>>().AddSingleton<BalanceTesting>();

@@ -80,6 +80,25 @@ public sealed class PrintedLayoutTests
     }
 
     [Fact]
+    public void The_end_never_stands_alone_and_a_lower_curve_saves_a_page_that_would_hold_little()
+    {
+        var (pages, one, two) = (0, 0, 0);
+        for (var sentences = 0; sentences < 30; sentences++)
+        {
+            var remarks = Enumerable.Range(1, sentences).Select(i => $"Remark no. {i} on how the lot was tested.").ToList();
+            using var printed = new PrintedPages(Certificates.Typical with { Remarks = remarks });
+            printed.Pages.Count.ShouldBeGreaterThanOrEqualTo(pages, "more words never take fewer pages");
+            pages = printed.Pages.Count;
+            (one, two) = (one + (pages == 1 ? 1 : 0), two + (pages == 2 ? 1 : 0));
+            PrintedPages.TextOf(printed.Pages[^1]).ShouldContain("Electronic signatures");
+            AllInside(printed);
+        }
+
+        one.ShouldBeGreaterThan(0);
+        two.ShouldBeGreaterThan(0);
+    }
+
+    [Fact]
     public void Long_names_are_wrapped_and_stay_whole()
     {
         var name = string.Join(' ', Enumerable.Range(1, 40).Select(i => $"Name{i}"));

@@ -61,5 +61,8 @@ public sealed class OpenDialogTests
         var refusal = page.Locator("[data-refusal='changed-meanwhile']").First;
         await refusal.WaitForAsync();
         (await refusal.InnerTextAsync()).ShouldContain("was changed by somebody else since you opened it. Nothing of yours was saved");
+
+        // Whoever signed at the foot of a long page sees it without looking for it.
+        await page.WaitForFunctionAsync("() => { const place = document.querySelector('[data-refusal]').getBoundingClientRect(); return place.top > 0 && place.bottom < innerHeight; }");
     }
 }

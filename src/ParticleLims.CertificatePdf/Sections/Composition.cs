@@ -6,28 +6,55 @@ namespace ParticleLims.CertificatePdf.Sections;
 /// <summary>Puts the sections of a certificate in the order of its template, for one sample or for several, and lays them on pages.</summary>
 internal static class Composition
 {
-    /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages.</summary>
+    /// <summary>What the end mark stands below is kept with it on one page up to this height, in points.</summary>
+    private const double MostKeptWithTheEnd = 300;
+
+    /// <summary>The curve takes what the rest leaves free on a single page; where that is too little, there are more pages, and on the last one stands more than the end mark.</summary>
     public static IReadOnlyList<IReadOnlyList<PlacedPiece>> Lay(Drawn drawn)
     {
+        IReadOnlyList<Piece> closing = [.. Statements.AboutTheDocument(drawn.Content, drawn.ContentHash, drawn.Paper, drawn.Type), Statements.EndMark(drawn.Content, drawn.Type)];
+
         // All but the curve is set once, whatever height the curve takes in the end.
         List<Func<double, IEnumerable<Piece>>> parts =
         [
             Set(Masthead.Pieces(drawn.Content, drawn.Paper, drawn.Logo, drawn.Type, drawn.Times)),
             .. drawn.Content.Further is null ? OfItem(drawn, drawn.Paper.Blocks, drawn.Content.Items[0], drawn.Content.Customer) : Several(drawn),
-            Set([.. Statements.AboutTheDocument(drawn.Content, drawn.ContentHash, drawn.Paper, drawn.Type), Statements.EndMark(drawn.Content, drawn.Type)]),
+            Set(closing),
         ];
         var paper = drawn.Type.Paper;
-        var pages = At(SievesAndCurve.LeastHeight);
+        var (height, pages) = (SievesAndCurve.LeastHeight, At(SievesAndCurve.LeastHeight));
+        if (pages.Count > 1 && At(SievesAndCurve.LowHeight) is var low && low.Count < pages.Count)
+        {
+            (height, pages) = (SievesAndCurve.LowHeight, low);
+        }
+
         if (pages.Count > 1)
         {
             return pages;
         }
 
         var free = paper.Bottom - Pagination.EndOf(pages[0]);
-        var larger = At(Math.Min(SievesAndCurve.LeastHeight + free, SievesAndCurve.MostHeight));
+        var larger = At(Math.Min(height + free, SievesAndCurve.MostHeight));
         return larger.Count == 1 ? larger : pages;
 
-        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) => Pagination.Lay([.. parts.SelectMany(part => part(curveHeight))], Paper.FirstTop, Paper.Top, paper.Bottom);
+        IReadOnlyList<IReadOnlyList<PlacedPiece>> At(double curveHeight) => Pagination.Lay(WithTheEnd([.. parts.SelectMany(part => part(curveHeight))], closing.Count), Paper.FirstTop, Paper.Top, paper.Bottom);
+    }
+
+    /// <summary>Keeps the end mark and the small print with what stands before them, mostly the signatures: a last page with nothing else looks like a mistake.</summary>
+    private static List<Piece> WithTheEnd(List<Piece> pieces, int closing)
+    {
+        var first = Math.Max(0, pieces.Count - closing - 1);
+        if (Piece.HeightOf(pieces[first..]) > MostKeptWithTheEnd)
+        {
+            return pieces;
+        }
+
+        for (var i = first; i < pieces.Count - 1; i++)
+        {
+            pieces[i] = pieces[i] with { KeepWithNext = true };
+        }
+
+        return pieces;
     }
 
     private static Func<double, IEnumerable<Piece>> Set(IEnumerable<Piece> pieces)

@@ -14,8 +14,11 @@ internal sealed record Aside(IReadOnlyList<Piece> Pieces, bool WithNotes);
 /// <summary>The sieve table with the curve at its side, or below it where the table is long.</summary>
 internal static class SievesAndCurve
 {
-    /// <summary>The least height of the curve, in points.</summary>
+    /// <summary>The usual least height of the curve, in points.</summary>
     public const double LeastHeight = 172;
+
+    /// <summary>A curve may be so low where that saves a page.</summary>
+    public const double LowHeight = 140;
 
     /// <summary>The height from which on a curve grows no more: a third of the page.</summary>
     public const double MostHeight = 281;

@@ -1,6 +1,5 @@
 using ParticleLims.Analysis.Conformity;
 using ParticleLims.Analysis.Quantities;
-using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Certificates.Texts;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Lots;
@@ -97,7 +96,7 @@ internal sealed class CertificateWords(CertificateTexts texts)
            let keyed = run.StandingWeighings.Count(weighing => weighing.WayIn == Balances.WayIn.KeyedByHand)
            where keyed > 0
            select texts.With("remark.keyed", keyed, run.Number),
-        .. evidence.Investigations.Where(one => one.Kind == InvestigationKind.OutOfSpecification).Select(one => texts.With("remark.investigation", one.Number, one.What, one.ConclusionWords)),
+        .. evidence.Investigations.Where(one => one.IsFull).Select(one => texts.With("remark.investigation", one.Number, one.What, one.ConclusionWords)),
         .. evidence.Dispositions.Where(one => one.Decision == LotState.ReleasedByConcession).Select(one => texts.With("remark.concession", one.Reason)),
         .. byOnePerson ? [texts["remark.onePerson"]] : Array.Empty<string>(),
     ];

@@ -37,7 +37,7 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
     public Task<bool> ConcedeAsync(Actor actor, Guid lotId, string reason, SecretProof proof, string shownHash, CancellationToken cancellation) =>
         DecideAsync(new Deed(ConcedeDeed, actor, Reason: reason), lotId, LotState.ReleasedByConcession, "released by concession", evidence => evidence.ConcessionBlockers, proof, shownHash, cancellation);
 
-    /// <summary>Proposes a concession; somebody else decides on it.</summary>
+    /// <summary>Proposes a concession; somebody else decides on it. A lot that keeps every limit needs none.</summary>
     public Task<bool> ProposeConcessionAsync(Actor actor, Guid lotId, string reason, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(ProposeDeed, actor, Reason: reason), async (scope, token) =>
         {
@@ -45,6 +45,11 @@ public sealed class LotDecision(WritePath writing, ReadPath reading)
             if (lot.IsDecided)
             {
                 throw new RefusedException("lot-decided", $"Lot {lot.Number} is {lot.State.Words()} already.");
+            }
+
+            if ((await LotEvidence.OfAsync(scope.Data, lot, token)).NothingToConcede is { } words)
+            {
+                throw new RefusedException("nothing-to-concede", words);
             }
 
             scope.Data.Add(new ConcessionProposal { Id = scope.NewId(), LotId = lot.Id, ProposedById = scope.PersonId, ProposedByName = scope.By.Name, At = scope.Now, Reason = reason.Trim() });

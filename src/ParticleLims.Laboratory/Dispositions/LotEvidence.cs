@@ -61,7 +61,7 @@ public sealed record LotEvidence
 
             foreach (var open in Investigations.Where(investigation => investigation.State != InvestigationState.Closed))
             {
-                yield return open.Kind == InvestigationKind.OutOfTrend ? $"Investigation {open.Number}: a value out of trend is not explained yet." : $"Investigation {open.Number} is open.";
+                yield return !open.IsFull ? $"Investigation {open.Number}: a value out of trend is not explained yet." : $"Investigation {open.Number} is open.";
             }
 
             foreach (var run in AllRuns.Where(run => run.InvalidationProposed is not null))
@@ -92,7 +92,7 @@ public sealed record LotEvidence
         .. ResultBlockers,
         .. from result in Results
            from judged in result.Limits
-           where judged.Verdict.Verdict is not (Verdict.Conforms or Verdict.ConformsWithinGuardBand)
+           where !IsMet(judged)
            select judged.Verdict.Verdict == Verdict.Undecided
                ? judged.IsApart ? judged.Findings[0] : $"{judged.Limit.Words}: the data cannot tell whether it conforms ({judged.Printed})."
                : $"{judged.Limit.Words} does not conform ({judged.Printed} {judged.Limit.Unit}).",
@@ -101,9 +101,15 @@ public sealed record LotEvidence
     /// <summary>The proposal that waits for a decision; null where there is none, or where the last one was decided on: after a re-opening a concession is proposed anew.</summary>
     public ConcessionProposal? StandingProposal => Proposal is { } proposal && !Dispositions.Any(one => one.Decision != LotState.OnHold && one.At >= proposal.At) ? proposal : null;
 
+    /// <summary>Why there is nothing to concede: every result is accepted and keeps every limit; null otherwise.</summary>
+    public string? NothingToConcede =>
+        Results.Count > 0 && Results.All(result => result.Accepted && result.Limits.All(IsMet)) ? $"Lot {Lot.Number} keeps every limit: there is nothing to concede. Release it." : null;
+
     /// <summary>What stands in the way of a release by concession.</summary>
     public IReadOnlyList<string> ConcessionBlockers =>
-        [.. ResultBlockers, .. StandingProposal is null ? ["Nobody has proposed a concession; the laboratory manager can."] : Array.Empty<string>()];
+        [.. ResultBlockers, .. NothingToConcede is { } words ? [words] : StandingProposal is null ? ["Nobody has proposed a concession; the laboratory manager can."] : Array.Empty<string>()];
+
+    private static bool IsMet(JudgedLimit judged) => judged.Verdict.Verdict is Verdict.Conforms or Verdict.ConformsWithinGuardBand;
 
     internal static async Task<LotEvidence> OfAsync(LaboratoryContext data, Lot lot, CancellationToken cancellation)
     {

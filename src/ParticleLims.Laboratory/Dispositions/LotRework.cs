@@ -26,7 +26,6 @@ public sealed class LotRework(WritePath writing, ReadPath reading)
         writing.CarryOutAsync(new Deed(ReworkDeed, actor) { Asked = rework }, async (scope, token) =>
         {
             var lot = await scope.FindAsync<Lot>(lotId, "lot", token);
-            scope.About("Lot", lot.Id, lot.Number);
             if (lot.State != LotState.Rejected)
             {
                 throw new RefusedException("lot-not-rejected", $"Lot {lot.Number} is {lot.State.Words()}. Only a rejected lot is reworked, and a lot is released or rejected as a whole, never in part.");
@@ -40,6 +39,9 @@ public sealed class LotRework(WritePath writing, ReadPath reading)
                 MadeOn = rework.MadeOn, CustomerReference = lot.CustomerReference, BookedInAt = scope.Now, ReworkedFromId = lot.Id, ReworkWords = rework.Procedure.Trim(),
             };
             scope.Data.Add(added);
+
+            // The new lot's history begins here; it belongs to the old lot, whose own history so tells of it too.
+            scope.About("Lot", added.Id, added.Number);
             scope.Sign(proof, "rework approved", (SignedRework.Kind, added.Id), SignedRework.ContentOf(lot, added));
             return added.Id;
         }, cancellation);

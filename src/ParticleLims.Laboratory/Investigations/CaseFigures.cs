@@ -10,9 +10,10 @@ namespace ParticleLims.Laboratory.Investigations;
 /// <param name="Name">The product, the technician or the sieve.</param>
 /// <param name="Runs">Runs that were submitted in that time; retests are not counted.</param>
 /// <param name="OutOfSpecification">Investigations of values out of specification.</param>
-/// <param name="LaboratoryCauses">How many of them found a cause in the laboratory.</param>
+/// <param name="Apart">Investigations of determinations too far apart for a result.</param>
+/// <param name="LaboratoryCauses">How many of these two found a cause in the laboratory.</param>
 /// <param name="OutOfTrend">Investigations of values out of trend.</param>
-public sealed record CaseShare(string Name, int Runs, int OutOfSpecification, int LaboratoryCauses, int OutOfTrend);
+public sealed record CaseShare(string Name, int Runs, int OutOfSpecification, int Apart, int LaboratoryCauses, int OutOfTrend);
 
 /// <summary>The figures of all investigations opened in a time: they show a laboratory that blames itself too often as well as one that never does.</summary>
 public sealed record CaseFigures
@@ -30,7 +31,7 @@ public sealed record CaseFigures
     /// <summary>The age in days of the oldest that is open; null where none is.</summary>
     public required int? OldestOpenDays { get; init; }
 
-    /// <summary>Half of those of values out of specification were closed within so many days; null where none was.</summary>
+    /// <summary>Half of those of values out of specification and of determinations too far apart were closed within so many days; null where none was.</summary>
     public required double? MedianDaysToClose { get; init; }
     public required IReadOnlyList<(InvestigationConclusion Conclusion, int Count)> Conclusions { get; init; }
     public required IReadOnlyList<(LaboratoryCauseKind Cause, int Count)> Causes { get; init; }
@@ -70,12 +71,12 @@ public sealed class CaseFiguresReading(ReadPath reading, TimeProvider clock)
             Invalidated = runs.Count(run => run.Invalidated),
             Open = open.Count, Overdue = open.Count(one => one.IsOverdue(today)),
             OldestOpenDays = open.Count == 0 ? null : today.DayNumber - settings.LocalDay(open.Min(one => one.OpenedAt)).DayNumber,
-            MedianDaysToClose = MedianOf([.. cases.Where(one => one.Kind == InvestigationKind.OutOfSpecification && one.ClosedAt is not null).Select(one => (one.ClosedAt!.Value - one.OpenedAt).TotalDays)]),
+            MedianDaysToClose = MedianOf([.. cases.Where(one => one.IsFull && one.ClosedAt is not null).Select(one => (one.ClosedAt!.Value - one.OpenedAt).TotalDays)]),
             Conclusions = [.. cases.Where(one => one.Conclusion is not null).GroupBy(one => one.Conclusion!.Value).Select(group => (group.Key, group.Count())).OrderByDescending(pair => pair.Item2).ThenBy(pair => pair.Key)],
             Causes = [.. cases.Where(one => one.Cause is not null).GroupBy(one => one.Cause!.Value).Select(group => (group.Key, group.Count())).OrderByDescending(pair => pair.Item2).ThenBy(pair => pair.Key)],
             Products = Shares(runs, cases, of, run => run.Product),
             Technicians = Shares(runs, cases, of, run => run.Technician),
-            Sieves = Ordered(bySieve.Where(share => share.OutOfSpecification + share.OutOfTrend > 0)),
+            Sieves = Ordered(bySieve.Where(share => share.OutOfSpecification + share.Apart + share.OutOfTrend > 0)),
         };
     }
 
@@ -86,13 +87,13 @@ public sealed class CaseFiguresReading(ReadPath reading, TimeProvider clock)
     }
 
     private static IReadOnlyList<CaseShare> Ordered(IEnumerable<CaseShare> shares) =>
-        [.. shares.OrderByDescending(share => share.OutOfSpecification).ThenByDescending(share => share.OutOfTrend).ThenBy(share => share.Name, StringComparer.Ordinal)];
+        [.. shares.OrderByDescending(share => share.OutOfSpecification).ThenByDescending(share => share.Apart).ThenByDescending(share => share.OutOfTrend).ThenBy(share => share.Name, StringComparer.Ordinal)];
 
     private static CaseShare Share(string name, HashSet<Guid> runs, List<Investigation> cases)
     {
         var mine = cases.FindAll(one => runs.Contains(one.RunId));
-        return new CaseShare(
-            name, runs.Count, mine.Count(one => one.Kind == InvestigationKind.OutOfSpecification), mine.Count(one => one.Conclusion == InvestigationConclusion.LaboratoryCause), mine.Count(one => one.Kind == InvestigationKind.OutOfTrend));
+        int Of(InvestigationKind kind) => mine.Count(one => one.Kind == kind);
+        return new CaseShare(name, runs.Count, Of(InvestigationKind.OutOfSpecification), Of(InvestigationKind.DeterminationsApart), mine.Count(one => one.Conclusion == InvestigationConclusion.LaboratoryCause), Of(InvestigationKind.OutOfTrend));
     }
 
     private static double? MedianOf(double[] days)

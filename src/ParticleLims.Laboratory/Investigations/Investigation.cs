@@ -8,6 +8,8 @@ public enum InvestigationKind
 {
     /// <summary>A value is out of specification: the lot is held, and the whole way is gone.</summary>
     OutOfSpecification,
+    /// <summary>The determinations of one result lie further apart than was allowed beforehand, so there is no result: investigated in the same way, and counted for itself.</summary>
+    DeterminationsApart,
     /// <summary>A value is within its limits but off what the product usually shows: the lighter case, answered in words before the lot is released.</summary>
     OutOfTrend,
 }
@@ -56,6 +58,9 @@ public sealed class Investigation : IVersioned
     /// <summary>For example <c>I-26-00003</c>.</summary>
     public required string Number { get; init; }
     public InvestigationKind Kind { get; init; }
+
+    /// <summary>Whether the lot is held and the whole way is gone; else it is the lighter case.</summary>
+    public bool IsFull => Kind != InvestigationKind.OutOfTrend;
     public Guid LotId { get; init; }
     public required string LotNumber { get; init; }
 
@@ -111,7 +116,11 @@ public sealed class Investigation : IVersioned
             throw new RefusedException("full-phase", $"Investigation {Number} is in its full phase already.");
         }
 
-        RequireAnswered();
+        if (NotAnswered is { } refusal)
+        {
+            throw refusal;
+        }
+
         State = InvestigationState.FullPhase;
     }
 
@@ -129,30 +138,41 @@ public sealed class Investigation : IVersioned
         CustomersTold = RequireWords(words, "Say who was told what, and when (at least five letters).");
     }
 
+    /// <summary>What stands in the way of that conclusion, in words; null where nothing does.</summary>
+    public RefusedException? Against(InvestigationConclusion conclusion)
+    {
+        if ((NotAnswered ?? NotMeasured) is { } open)
+        {
+            return open;
+        }
+
+        if (conclusion == InvestigationConclusion.LaboratoryCause && PhasePoints.All.All(point => AnswerTo(point)!.Finding != PointFinding.Found) && Hypotheses.TrueForAll(one => one.Outcome != HypothesisOutcome.Supported))
+        {
+            return new RefusedException("cause-undocumented", "No point of the laboratory phase and no hypothesis measurement shows a cause. Answer the point where it was found, with its evidence, or conclude otherwise.");
+        }
+
+        if (conclusion != InvestigationConclusion.LaboratoryCause && State == InvestigationState.LaboratoryPhase)
+        {
+            return new RefusedException("full-phase-missing", "No cause was found in the laboratory. Open the full phase, note what production and related lots showed, then conclude.");
+        }
+
+        return State == InvestigationState.FullPhase && AssociatedLots.Count == 0 && NoOtherLots is null
+            ? new RefusedException("associated-lots-missing", "Name the lots that may be touched too, or say why there are none.")
+            : null;
+    }
+
     /// <summary>The quality manager concludes.</summary>
     internal void Conclude(DeedScope scope, InvestigationConclusion conclusion, LaboratoryCauseKind? cause, string words)
     {
         RequireOutOfSpecification();
-        RequireAnswered();
-        RequireMeasured();
         if (conclusion == InvestigationConclusion.TrendExplained || conclusion == InvestigationConclusion.LaboratoryCause == cause is null)
         {
             throw new RefusedException("conclusion", "A cause in the laboratory is named, and only with that conclusion.", "cause");
         }
 
-        if (conclusion == InvestigationConclusion.LaboratoryCause && PhasePoints.All.All(point => AnswerTo(point)!.Finding != PointFinding.Found) && Hypotheses.TrueForAll(one => one.Outcome != HypothesisOutcome.Supported))
+        if (Against(conclusion) is { } refusal)
         {
-            throw new RefusedException("cause-undocumented", "No point of the laboratory phase and no hypothesis measurement shows a cause. Answer the point where it was found, with its evidence, or conclude otherwise.");
-        }
-
-        if (conclusion != InvestigationConclusion.LaboratoryCause && State == InvestigationState.LaboratoryPhase)
-        {
-            throw new RefusedException("full-phase-missing", "No cause was found in the laboratory. Open the full phase, note what production and related lots showed, then conclude.");
-        }
-
-        if (State == InvestigationState.FullPhase && AssociatedLots.Count == 0 && NoOtherLots is null)
-        {
-            throw new RefusedException("associated-lots-missing", "Name the lots that may be touched too, or say why there are none.");
+            throw refusal;
         }
 
         Close(scope, conclusion, words);
@@ -163,9 +183,9 @@ public sealed class Investigation : IVersioned
     internal void Explain(DeedScope scope, string words)
     {
         RequireOpen();
-        if (Kind != InvestigationKind.OutOfTrend)
+        if (IsFull)
         {
-            throw new RefusedException("out-of-specification", $"Investigation {Number} is of a value out of specification: the quality manager concludes it by signature.");
+            throw new RefusedException("out-of-specification", $"Investigation {Number} is of {Kind.Subject()}: the quality manager concludes it by signature.");
         }
 
         Close(scope, InvestigationConclusion.TrendExplained, RequireWords(words, "Say what explains the value, and what is done about it (at least five letters)."));
@@ -180,11 +200,11 @@ public sealed class Investigation : IVersioned
         }
     }
 
-    /// <summary>Refuses what only an open investigation of a value out of specification has.</summary>
+    /// <summary>Refuses what only an open investigation of a value out of specification, or of determinations too far apart, has.</summary>
     public void RequireOutOfSpecification()
     {
         RequireOpen();
-        if (Kind != InvestigationKind.OutOfSpecification)
+        if (!IsFull)
         {
             throw new RefusedException("out-of-trend", $"Investigation {Number} is of a value out of trend: it is explained in words, and nothing is measured for it.");
         }
@@ -193,27 +213,13 @@ public sealed class Investigation : IVersioned
     private static string RequireWords(string words, string otherwise) =>
         words.Trim() is { Length: >= 5 } said ? said : throw new RefusedException("words", otherwise, "words");
 
-    private void RequireAnswered()
-    {
-        var missing = Unanswered.Select(point => point.Words()).ToList();
-        if (missing.Count > 0)
-        {
-            throw new RefusedException("points-unanswered", $"The laboratory phase is not complete. Still to be answered: {string.Join(", ", missing)}.");
-        }
-    }
+    private RefusedException? NotAnswered => Unanswered.Select(point => point.Words()).ToList() is { Count: > 0 } missing
+        ? new RefusedException("points-unanswered", $"The laboratory phase is not complete. Still to be answered: {string.Join(", ", missing)}.")
+        : null;
 
-    private void RequireMeasured()
-    {
-        if (Hypotheses.Find(one => one.State is HypothesisState.Proposed or HypothesisState.Approved) is { } waiting)
-        {
-            throw new RefusedException("hypothesis-open", $"The hypothesis “{waiting.What}” is neither judged nor withdrawn.");
-        }
-
-        if (RetestPlans.Exists(plan => plan.State == RetestPlanState.Proposed))
-        {
-            throw new RefusedException("retest-plan-open", "A retest plan waits for its approval. Have it approved, or withdraw it.");
-        }
-    }
+    private RefusedException? NotMeasured => Hypotheses.Find(one => one.State is HypothesisState.Proposed or HypothesisState.Approved) is { } waiting
+        ? new RefusedException("hypothesis-open", $"The hypothesis “{waiting.What}” is neither judged nor withdrawn.")
+        : RetestPlans.Exists(plan => plan.State == RetestPlanState.Proposed) ? new RefusedException("retest-plan-open", "A retest plan waits for its approval. Have it approved, or withdraw it.") : null;
 
     private void Close(DeedScope scope, InvestigationConclusion conclusion, string words) =>
         (State, Conclusion, ConclusionWords, ClosedAt, ClosedByName) = (InvestigationState.Closed, conclusion, words.Trim(), scope.Now, scope.Marked(scope.By.Name));

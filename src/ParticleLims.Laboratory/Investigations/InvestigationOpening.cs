@@ -6,11 +6,11 @@ using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Investigations;
 
-/// <summary>Opens an investigation within the deed that showed the value; one out of specification holds the lot.</summary>
+/// <summary>Opens an investigation within the deed that showed the value; one out of specification, or determinations too far apart, hold the lot.</summary>
 internal sealed class InvestigationOpening(ILotCertificates certificates) : IOutOfSpecification
 {
     /// <inheritdoc />
-    public async Task FoundAsync(DeedScope scope, Run run, string what, CancellationToken cancellation)
+    public async Task FoundAsync(DeedScope scope, Run run, bool apartOnly, string what, CancellationToken cancellation)
     {
         if (await scope.Data.OfSampleOf(run).AnyAsync(one => one.State != InvestigationState.Closed, cancellation))
         {
@@ -19,7 +19,7 @@ internal sealed class InvestigationOpening(ILotCertificates certificates) : IOut
 
         var lot = await scope.FindAsync<Lot>(run.LotId, "lot", cancellation);
         lot.HoldForInvestigation();
-        await OpenAsync(scope, run, InvestigationKind.OutOfSpecification, what, cancellation);
+        await OpenAsync(scope, run, apartOnly ? InvestigationKind.DeterminationsApart : InvestigationKind.OutOfSpecification, what, cancellation);
     }
 
     /// <inheritdoc />

@@ -57,9 +57,9 @@ public static class InvestigationsTable
         /// <summary>All investigations.</summary>
         public DbSet<Investigation> Investigations => data.Set<Investigation>();
 
-        /// <summary>The investigations of values out of specification of a run and of the other replicates of its sample: their mean is what was out.</summary>
+        /// <summary>The investigations, other than of values out of trend, of a run and of the other replicates of its sample: what they show together was out.</summary>
         internal IQueryable<Investigation> OfSampleOf(Run run) =>
-            data.Investigations.Where(one => one.Kind == InvestigationKind.OutOfSpecification && data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId));
+            data.Investigations.Where(one => one.Kind != InvestigationKind.OutOfTrend && data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.SampleId == run.SampleId));
     }
 
     /// <summary>With everything that is written in them.</summary>

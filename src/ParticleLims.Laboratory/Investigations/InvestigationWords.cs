@@ -16,9 +16,13 @@ public static class InvestigationWords
     public static string Words(this InvestigationKind kind) => kind switch
     {
         InvestigationKind.OutOfSpecification => "out of specification",
+        InvestigationKind.DeterminationsApart => "determinations too far apart",
         InvestigationKind.OutOfTrend => "out of trend",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a kind."),
     };
+
+    /// <summary>What it is of, within a sentence.</summary>
+    internal static string Subject(this InvestigationKind kind) => kind == InvestigationKind.DeterminationsApart ? kind.Words() : $"a value {kind.Words()}";
 
     /// <summary>The conclusion as people say it.</summary>
     public static string Words(this InvestigationConclusion conclusion) => conclusion switch

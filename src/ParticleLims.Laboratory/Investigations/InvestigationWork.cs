@@ -169,7 +169,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
     private static async Task EndHoldAsync(DeedScope scope, Investigation investigation, CancellationToken cancellation)
     {
         var heldBesides = await scope.Data.Signatures.AnyAsync(one => one.SubjectId == investigation.LotId && (one.Meaning == Lot.HeldMeaning || one.Meaning.StartsWith(Lot.ReopenedMeaning)), cancellation)
-            || await scope.Data.Investigations.AnyAsync(other => other.LotId == investigation.LotId && other.Id != investigation.Id && other.Kind == InvestigationKind.OutOfSpecification && other.Conclusion != InvestigationConclusion.LaboratoryCause, cancellation);
+            || await scope.Data.Investigations.AnyAsync(other => other.LotId == investigation.LotId && other.Id != investigation.Id && other.Kind != InvestigationKind.OutOfTrend && other.Conclusion != InvestigationConclusion.LaboratoryCause, cancellation);
         if (!heldBesides)
         {
             (await scope.FindAsync<Lot>(investigation.LotId, "lot", cancellation)).EndHold();

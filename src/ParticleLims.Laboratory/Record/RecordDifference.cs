@@ -16,15 +16,22 @@ public sealed record ValueDifference(string Name, string? Before, string? After)
 /// <param name="Values">Its values, in the order of their names.</param>
 public sealed record RecordDifference(string Thing, string Id, string Change, IReadOnlyList<ValueDifference> Values)
 {
-    /// <summary>Reads the changes of an event as the record keeps them.</summary>
+    /// <summary>Reads the changes of an event as the record keeps them, without rows that were only touched and values that stayed what they were.</summary>
     public static IReadOnlyList<RecordDifference> Of(RecordEvent one)
     {
         ArgumentNullException.ThrowIfNull(one);
         using var changes = JsonDocument.Parse(one.Changes);
-        return [.. changes.RootElement.EnumerateArray().Select(change => new RecordDifference(
-            Words(change.GetProperty("thing").GetString()!), change.GetProperty("id").GetString()!, change.GetProperty("change").GetString()!,
-            [.. change.GetProperty("values").EnumerateObject().Select(Value)]))];
+        return
+        [
+            .. changes.RootElement.EnumerateArray().Select(change => new RecordDifference(
+                Words(change.GetProperty("thing").GetString()!), change.GetProperty("id").GetString()!, change.GetProperty("change").GetString()!,
+                [.. change.GetProperty("values").EnumerateObject().Where(value => change.GetProperty("change").GetString() != ChangeList.Changed || IsOther(value)).Select(Value)]))
+                .Where(difference => difference.Change != ChangeList.Changed || difference.Values.Count > 0),
+        ];
     }
+
+    // A secret without a fingerprint looks the same before and after: that it was written is told.
+    private static bool IsOther(JsonProperty value) => value.Value[0].GetString() is var before && (before != value.Value[1].GetString() || before == RecordedValues.Hidden);
 
     /// <summary>Parts a name of the program into words: <c>StateReason</c> becomes "State reason", <c>EndPoint.MostIntervals</c> "End point most intervals".</summary>
     public static string Words(string name)

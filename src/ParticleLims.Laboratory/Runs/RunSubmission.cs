@@ -13,7 +13,12 @@ namespace ParticleLims.Laboratory.Runs;
 public interface IOutOfSpecification
 {
     /// <summary>Holds the run's lot and opens an investigation within the running deed, unless one of this sample is open already.</summary>
-    Task FoundAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
+    /// <param name="scope">The running deed.</param>
+    /// <param name="run">The run that showed it.</param>
+    /// <param name="apartOnly">Whether no value is out, but determinations lie too far apart for a result.</param>
+    /// <param name="what">What is out, in words.</param>
+    /// <param name="cancellation">Ends the deed.</param>
+    Task FoundAsync(DeedScope scope, Run run, bool apartOnly, string what, CancellationToken cancellation);
 
     /// <summary>Opens the lighter case of a value within its limits but off the trend or beyond an alert limit, or notes it in the case of this sample that is open already.</summary>
     Task OffTrendAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
@@ -69,7 +74,7 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
         var outside = result.Limits.Where(judged => judged.IsOut || judged.IsApart).ToList();
         if (outside.Count > 0)
         {
-            await outOfSpecification.FoundAsync(scope, run, string.Join("; ", outside.SelectMany(Out)), cancellation);
+            await outOfSpecification.FoundAsync(scope, run, !outside.Exists(judged => judged.IsOut), string.Join("; ", outside.SelectMany(Out)), cancellation);
             return;
         }
 

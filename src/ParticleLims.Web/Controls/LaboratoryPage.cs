@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Components;
+using Microsoft.JSInterop;
 using MudBlazor;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Web.Shell;
@@ -17,6 +18,7 @@ public abstract class LaboratoryPage : ComponentBase, IDisposable
     [Inject] protected LaboratoryClock Clock { get; set; } = null!;
     [Inject] protected ISnackbar Messages { get; set; } = null!;
     [Inject] protected NavigationManager Navigation { get; set; } = null!;
+    [Inject] private IJSRuntime Script { get; set; } = null!;
 
     /// <summary>Ends when the page is left.</summary>
     protected CancellationToken Leaving => leaving.Token;
@@ -51,6 +53,15 @@ public abstract class LaboratoryPage : ComponentBase, IDisposable
 
     /// <summary>Loads what the page shows.</summary>
     protected abstract Task LoadAsync();
+
+    /// <summary>Checks what was filled in. The first field that is not as it should be comes into view: the button stands below a long form.</summary>
+    protected async Task ValidateAsync(MudForm form)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        await form.ValidateAsync();
+        await using var shell = await Script.InvokeAsync<IJSObjectReference>("import", "/shell.js");
+        await shell.InvokeVoidAsync("bringFirstFaultIntoView");
+    }
 
     /// <summary>Carries out a deed and says so; on a refusal says why and answers false.</summary>
     protected async Task<bool> DoAsync(Func<Task> deed, string? said = null)

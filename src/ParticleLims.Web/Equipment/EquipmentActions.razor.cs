@@ -73,7 +73,7 @@ public sealed partial class EquipmentActions<T>
 
     private async Task CarryOutAsync()
     {
-        await form.ValidateAsync();
+        await ValidateAsync(form);
         if (form.IsValid && opened is { } deed && await DoAsync(() => CarryOutAsync(deed), $"{Item.Label}: done."))
         {
             opened = null;

@@ -17,6 +17,7 @@ public sealed partial class LotPage
     private List<Sample> samples = [];
     private List<RunRow> runs = [];
     private List<CertificateRow> certificates = [];
+    private List<SampleToCertify> uncertified = [];
     private Dictionary<Guid, string> specificationNames = [];
     private bool loaded;
 
@@ -28,6 +29,7 @@ public sealed partial class LotPage
     [Inject] private SampleReception Reception { get; set; } = null!;
     [Inject] private SpecificationKeeping SpecificationShelf { get; set; } = null!;
     [Inject] private RunReading Runs { get; set; } = null!;
+    [Inject] private SamplesToCertify Uncertified { get; set; } = null!;
     [Inject] private CertificateShelf Shelf { get; set; } = null!;
 
     /// <inheritdoc />
@@ -40,6 +42,7 @@ public sealed partial class LotPage
             samples = await Reception.OfLotAsync(Actor, Id, Leaving);
             runs = await Runs.OfLotAsync(Actor, Id, Leaving);
             certificates = By.May(Permission.SeeCertificates) ? await Shelf.AllAsync(Actor, Id, null, 100, Leaving) : [];
+            uncertified = By.May(Permission.IssueCertificates) ? await Uncertified.OfLotAsync(Actor, Id, Leaving) : [];
             specificationNames = (await SpecificationShelf.AllAsync(Actor, Leaving)).SelectMany(page => page.Versions.Select(version => (version.Id, Name: version.LabelIn(page.Specification)))).ToDictionary(one => one.Id, one => one.Name);
         }
 
@@ -48,12 +51,12 @@ public sealed partial class LotPage
 
     private string SpecificationName(SampleResult result) => specificationNames.GetValueOrDefault(result.Specification.Id, "the specification");
 
-    // A reviewer opens what was submitted; who carries out runs opens what goes on; others read it here.
+    // Who carries out runs opens what goes on; what was submitted is read by everybody on the page where it is reviewed.
     private string? Address(RunRow run) => run.State switch
     {
         RunState.Planned or RunState.InProgress or RunState.Returned => By.May(Permission.CarryOutRuns) ? $"/bench/{run.Id}" : null,
         RunState.Abandoned => null,
-        _ => By.May(Permission.ReviewRuns) ? $"/review/{run.Id}" : null,
+        _ => $"/review/{run.Id}",
     };
 
     private string Who(DateTimeOffset? at, string? name) => at is null ? "–" : $"{Clock.Moment(at)}, {name}";

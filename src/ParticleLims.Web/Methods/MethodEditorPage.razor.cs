@@ -43,7 +43,7 @@ public sealed partial class MethodEditorPage
 
     private async Task SaveAsync()
     {
-        await form.ValidateAsync();
+        await ValidateAsync(form);
         if (productField?.Complete() == false | !form.IsValid)
         {
             return;

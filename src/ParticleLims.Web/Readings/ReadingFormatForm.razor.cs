@@ -54,7 +54,7 @@ public sealed partial class ReadingFormatForm
 
     private async Task SaveAsync()
     {
-        await form.ValidateAsync();
+        await ValidateAsync(form);
         if (!form.IsValid)
         {
             return;

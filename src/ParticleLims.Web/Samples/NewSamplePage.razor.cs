@@ -73,7 +73,7 @@ public sealed partial class NewSamplePage
 
     private async Task BookInAsync()
     {
-        await form.ValidateAsync();
+        await ValidateAsync(form);
         var moment = ReadTaken();
         if (!methodField.Complete() | !specificationField.Complete() | !form.IsValid || takenRefused is not null)
         {

@@ -60,7 +60,7 @@ public sealed partial class SpecificationEditorPage
 
     private async Task SaveAsync()
     {
-        await form.ValidateAsync();
+        await ValidateAsync(form);
         if (productField?.Complete() == false | !form.IsValid)
         {
             return;

@@ -108,7 +108,7 @@ public sealed partial class TemplateEditorPage
 
     private async Task SaveAsync()
     {
-        await form.ValidateAsync();
+        await ValidateAsync(form);
         if (!form.IsValid)
         {
             return;

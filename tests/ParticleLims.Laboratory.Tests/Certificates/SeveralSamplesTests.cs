@@ -61,6 +61,27 @@ public sealed class SeveralSamplesTests
 
     [Theory]
     [EachDatabase]
+    public async Task A_sample_waits_for_its_certificate_also_where_another_one_of_its_lot_has_one(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, quality) = (laboratory.Small, laboratory.Small.People.QualityManager.Actor);
+        var lot = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.Calcite);
+        var second = lot with { Sample = await small.BookInSampleAsync(lot.Id, small.Calcite) };
+        var waiting = small.Get<SamplesToCertify>();
+        await (await second.SubmitAsync(Powder.Calcite)).AcceptAsync();
+        await lot.AcceptAsync();
+        (await waiting.OfLotAsync(quality, lot.Id, default)).ShouldBeEmpty("the lot is not released");
+        await small.Desk.ReleaseAsync(lot.Id);
+        await (await small.BookInAsync(small.Calcite)).ReleaseAsync(Powder.Calcite);
+        (await waiting.OfLotAsync(quality, lot.Id, default)).Select(one => one.SampleId).ShouldBe([lot.Sample.Id, second.Sample.Id], ignoreOrder: true);
+        await small.Desk.IssueAsync(lot.Id, lot.Sample.Id);
+        (await waiting.OfLotAsync(quality, lot.Id, default)).ShouldHaveSingleItem().SampleId.ShouldBe(second.Sample.Id);
+        await small.Desk.IssueAsync(lot.Id, second.Sample.Id);
+        (await waiting.OfLotAsync(quality, lot.Id, default)).ShouldBeEmpty();
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task What_cannot_stand_on_one_certificate_is_refused_by_name(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

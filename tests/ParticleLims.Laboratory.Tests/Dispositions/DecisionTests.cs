@@ -127,6 +127,23 @@ public sealed class DecisionTests
 
     [Theory]
     [EachDatabase]
+    public async Task A_lot_that_keeps_every_limit_has_nothing_to_concede(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var proposedEarly = await small.BookInAsync(small.Calcite);
+        await small.Desk.ProposeAsync(proposedEarly.Id);
+        foreach (var lot in (TestLot[])[proposedEarly, await small.BookInAsync(small.Calcite)])
+        {
+            await (await lot.SubmitAsync(Powder.Calcite)).AcceptAsync();
+            (await laboratory.ShouldRefuseAsync("nothing-to-concede", () => small.Desk.ProposeAsync(lot.Id))).Message.ShouldContain("keeps every limit");
+            (await laboratory.ShouldRefuseAsync("blocked", () => small.Desk.ConcedeAsync(lot.Id))).Message.ShouldContain("keeps every limit");
+            await small.Desk.ReleaseAsync(lot.Id);
+        }
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task Nobody_grants_the_concession_that_they_proposed(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

@@ -225,6 +225,7 @@ internal static class DeskAbilities
             return () => stage.Get<CertificateIssue>().IssueSeveralAsync(stage.People.QualityManager.Actor, [first.Sample.Id, second.Sample.Id], "several", default);
         }),
         Reads(Who.QualityManager, (stage, who) => stage.Get<SamplesToCertify>().AllAsync(who, 10, default)),
+        Reads(Who.QualityManager, (stage, who) => stage.Get<SamplesToCertify>().OfLotAsync(who, Nothing, default)),
         Reads(Who.Staff | Who.Customer, (stage, who) => stage.Get<CertificateShelf>().LotsAsync(who, Nothing, default)),
         Does("certificates.withdraw", Who.QualityManager, "not-found", (stage, who) => stage.Get<CertificateIssue>().WithdrawAsync(who, Nothing, Why, 1, default), async stage =>
         {

@@ -98,6 +98,7 @@ internal static class DocumentAbilities
         Does("specifications.revise", Writers, "not-found", (stage, who) => stage.Get<SpecificationKeeping>().ReviseAsync(who, Nothing, NoLimits, null, default),
             stage => () => stage.Get<SpecificationKeeping>().ReviseAsync(Manager(stage), stage.Small.Calcite.SpecificationId, stage.Small.Calcite.Limits, null, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SpecificationKeeping>().AllAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<ProductTrendReading>().OfAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<DraftScoring>().OfAsync(who, Nothing, Array.Empty<LimitDraft>(), default)),
         Reads(Who.Staff, (stage, who) => stage.Get<NarrowLimits>().OfAsync(who, stage.Small.Calcite.SpecificationId, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SpecificationKeeping>().InForceAsync(who, Nothing, default)),

@@ -38,6 +38,39 @@ public sealed class EverythingAboutALotTests
         page.Subject.ShouldBe($"lot {page.Events[0].SubjectLabel}");
     }
 
+    [Theory]
+    [EachDatabase]
+    public async Task The_history_of_a_reworked_lot_begins_with_its_rework_and_is_a_part_of_that_of_the_rejected_one(DatabaseKind kind)
+    {
+        await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = opened.Small;
+        var rejected = await (await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite)).AcceptAsync();
+        await small.Desk.ConcludeAsync(rejected.Id, InvestigationConclusion.Confirmed);
+        await small.Desk.RejectAsync(rejected.Id);
+        var child = await small.Desk.ReworkAsync(rejected.Id, 10m);
+        var page = await opened.Running.Get<RecordReading>().FindAsync(small.People.Reviewer.Actor, new RecordQuestion(child, WithBelongings: true), 0, 100, default);
+        page.Events.ShouldHaveSingleItem().Code.ShouldBe("dispositions.rework");
+        page.Subject.ShouldBe($"lot {(await small.Desk.EvidenceAsync(child)).Lot.Number}");
+        string[] happened = ["lots.book-in", "dispositions.reject", "dispositions.rework"];
+        happened.Except((await AllAboutAsync(opened, rejected.Id)).Select(one => one.Code)).ShouldBeEmpty();
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task What_was_only_touched_is_not_told_as_changed(DatabaseKind kind)
+    {
+        await using var opened = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, work) = (opened.Small, opened.Small.Get<HypothesisWork>());
+        var (reviewer, quality) = (small.People.Reviewer.Actor, small.People.QualityManager);
+        var lot = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite);
+        var supposed = await work.ProposeAsync(reviewer, (await small.Desk.OpenInvestigationAsync(lot.Id)).Id, "The 45 µm sieve is torn", "The second half on another sieve", "Supported if they differ by 2 %", null, default);
+        await work.ApproveAsync(quality.Actor, supposed, await small.ProofAsync(quality), 1, default);
+        await work.MeasureAsync(reviewer, supposed, "Passing 45 µm on TS-2", 98.1m, "%", null, default);
+        var told = (await AllAboutAsync(opened, lot.Id)).Where(one => one.Code.StartsWith("investigations.", StringComparison.Ordinal)).ToDictionary(one => one.Code, RecordDifference.Of);
+        told["investigations.measure-hypothesis"].Select(one => (one.Thing, one.Change)).ShouldBe([("Hypothesis measurement", "added")]);
+        told["investigations.approve-hypothesis"].Single(one => one.Thing == "Hypothesis").Values.ShouldAllBe(value => value.Before != value.After);
+    }
+
     private static async Task<IReadOnlyList<RecordEvent>> AllAboutAsync(OpenedSmallLaboratory opened, Guid lot) =>
         (await opened.Running.Get<RecordReading>().FindAsync(opened.Small.People.Reviewer.Actor, new RecordQuestion(lot, WithBelongings: true), 0, 500, default)).Events;
 }

@@ -60,7 +60,9 @@ public sealed class DeterminationTests
         var apart = await (await small.BookInAsync(method)).SubmitAllAsync(2.0m, 3.1m);
         var evidence = await small.Desk.EvidenceAsync(apart.Id);
         evidence.Lot.State.ShouldBe(LotState.OnHold);
-        evidence.Investigations.ShouldHaveSingleItem().What.ShouldContain("the determinations lie further apart than is allowed, 1.0 % by the specification or less by the method");
+        var open = evidence.Investigations.ShouldHaveSingleItem();
+        open.Kind.ShouldBe(InvestigationKind.DeterminationsApart, "no value is out: there is none");
+        open.What.ShouldContain("the determinations lie further apart than is allowed, 1.0 % by the specification or less by the method");
         var judged = evidence.Results.Single().Limits.Single();
         (judged.IsApart, judged.Verdict.Verdict).ShouldBe((true, Verdict.Undecided));
         evidence.ReleaseBlockers.ShouldContain(words => words.Contains("their mean is no result", StringComparison.Ordinal));

@@ -64,14 +64,14 @@ internal static class LotDeeds
         new("proposes a concession for lot", Who.LaboratoryManager, SubjectKind.Lot, "LotDecision.ProposeConcessionAsync/4")
         {
             Weight = 4,
-            Against = Decided,
+            Against = at => [.. Decided(at), .. When(KeepsEveryLimit(at), "nothing-to-concede")],
             Changes = at => at.Lot.ConcessionBy = at.Person,
             Act = (hand, at) => hand.Get<LotDecision>().ProposeConcessionAsync(hand.Of(at), hand.Lot(at), "Another use was found for it", default),
         },
         new("concedes lot", Who.QualityManager, SubjectKind.Lot, "LotDecision.ConcedeAsync/6")
         {
             Weight = 15,
-            Against = at => [.. Decided(at), .. AwaitsResults(at), .. Independent(at), .. When(at.IsOwn(at.Lot.ConcessionBy == at.Person), "own-work"), .. When(IsBlocked(at) || at.Lot.ConcessionBy is null, "blocked")],
+            Against = at => [.. Decided(at), .. AwaitsResults(at), .. Independent(at), .. When(at.IsOwn(at.Lot.ConcessionBy == at.Person), "own-work"), .. When(IsBlocked(at) || at.Lot.ConcessionBy is null || KeepsEveryLimit(at), "blocked")],
             Changes = at => at.Lot.Decide(LotState.ReleasedByConcession),
             Act = async (hand, at) => await hand.Get<LotDecision>().ConcedeAsync(hand.Of(at), hand.Lot(at), "Agreed with the customer", await hand.ProofAsync(at), await hand.ShownAsync(at), default),
         },
@@ -129,5 +129,7 @@ internal static class LotDeeds
     private static bool IsInvestigated(Moment at) => at.Model.CasesOf(at.Lot).Any(one => one.State != InvestigationState.Closed);
 
     // No result without a sample, a second person's acceptance, an end of every investigation and of every proposed invalidation.
+    private static bool KeepsEveryLimit(Moment at) => at.Model.ResultsAreIn(at.Lot) && !at.Model.Counting(at.Lot).Exists(run => run.Out);
+
     private static bool IsBlocked(Moment at) => !at.Model.ResultsAreIn(at.Lot) || IsInvestigated(at) || at.Model.RunsOf(at.Lot).Any(run => run.ProposedBy is not null);
 }

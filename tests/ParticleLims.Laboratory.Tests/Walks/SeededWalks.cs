@@ -20,7 +20,7 @@ internal static class SeededWalks
         [.. Run(0), ("accepts run", 0), ("releases lot", 0)],
         [.. Run(1), ("answers the points of case", 1), ("permits a new sample in case", 0), ("books in a sample of lot", 0), .. Run(0).Skip(2), ("accepts run", 0), ("accepts run", 0), ("concludes case", 1)],
         [.. Run(1), ("answers the points of case", 1), ("proposes retests in case", 1), ("approves the retests of case", 0)],
-        [.. Run(0), ("accepts run", 0), ("proposes a concession for lot", 0), ("concedes lot", 0)],
+        [.. Run(1), ("accepts run", 0), ("answers the points of case", 0), ("opens the full phase of case", 0), ("says that no other lot is touched in case", 0), ("concludes case", 0), ("proposes a concession for lot", 0), ("concedes lot", 0)],
         [.. Run(0), ("returns run", 0)],
         [.. Run(0), ("accepts run", 0), ("signs the invalidation of run", 0)],
         [.. Run(1), ("answers the points of case", 1), ("concludes case", 1)],
