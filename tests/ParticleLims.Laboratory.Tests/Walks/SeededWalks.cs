@@ -32,6 +32,8 @@ internal static class SeededWalks
     [
         [.. Openings[6], ("signs the invalidation of run", 0)],
         [.. Openings[11], ("signs the invalidation of run", 0)],
+        [.. Openings[11], ("accepts run", 0), ("proposes a concession for lot", 0), ("concedes lot", 0)],
+        [.. Run(0), ("accepts run", 0), ("holds lot", 0)],
     ];
 
     /// <summary>How many seeds there are.</summary>
