@@ -41,6 +41,14 @@ public static class EquipmentDues
     /// <summary>Whether it belongs to what a laboratory manager has to see to now.</summary>
     public static bool NeedsEyes(this EquipmentDue due) => due is EquipmentDue.Overdue or EquipmentDue.ToCommission or EquipmentDue.Soon;
 
+    /// <summary>What a label on the item says of its state: until when it may be used, or why it may not. True on the day on which it is printed; the register is the word that counts.</summary>
+    public static string LabelWords(this IEquipment item)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        return item.State != EquipmentState.InService ? item.State.Words().ToUpperInvariant()
+            : item.InspectionDueOn is { } on ? string.Create(CultureInfo.InvariantCulture, $"may be used until {on:yyyy-MM-dd}") : "DO NOT USE: no date was ever set";
+    }
+
     /// <summary>The day in words: "overdue since 2026-02-27", "due 2026-03-20".</summary>
     public static string DueWords(this IEquipment item, DateOnly today)
     {

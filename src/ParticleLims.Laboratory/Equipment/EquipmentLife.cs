@@ -21,7 +21,7 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
         ChangeUntilAsync(new Deed(CommissionDeed, actor), id, version, (evidence, dueOn), (item, scope) =>
         {
             RequireEvidence(evidence);
-            NextDue.RequireLook(item);
+            NextDue.RequireCertificate(item, dueOn);
             item.Move(EquipmentState.InService, null, EquipmentState.AwaitingCommissioning);
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
@@ -32,7 +32,7 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
         {
             RequireEvidence(evidence);
             item.RequireKept();
-            NextDue.RequireLook(item);
+            NextDue.RequireCertificate(item, dueOn);
             (item.InspectionDueOn, item.InspectedAt) = (dueOn, scope.Now);
         }, cancellation);
 

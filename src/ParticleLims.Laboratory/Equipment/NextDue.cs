@@ -21,22 +21,13 @@ public static class NextDue
         }
     }
 
-    /// <summary>Refuses to prolong by a look what only a certificate can.</summary>
-    internal static void RequireLook(IEquipment item)
-    {
-        if (item.StandsByCertificate)
-        {
-            throw new RefusedException("by-certificate", $"The {item.Label} comes into service by its certificate and counts as long as that does. Enter the certificate.", "evidence");
-        }
-    }
-
-    /// <summary>Refuses to return what has no certificate, or for longer than that counts.</summary>
+    /// <summary>Refuses to let what stands by its certificate into service without one, or for longer than that counts: no look prolongs it.</summary>
     internal static void RequireCertificate(IEquipment item, DateOnly dueOn)
     {
         if (item.StandsByCertificate && !(dueOn <= item.InspectionDueOn))
         {
             throw new RefusedException("by-certificate", item.InspectionDueOn is { } until
-                ? string.Create(CultureInfo.InvariantCulture, $"The certificate of the {item.Label} counts until {until:yyyy-MM-dd}; it is returned until that day at most. Enter a new certificate first.")
+                ? string.Create(CultureInfo.InvariantCulture, $"The certificate of the {item.Label} counts until {until:yyyy-MM-dd}, and no look prolongs it. Enter a new certificate first.")
                 : $"The {item.Label} has no certificate yet. Enter it first.", "dueOn");
         }
     }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
@@ -135,8 +136,16 @@ public sealed class RunStart(WritePath writing)
             });
         }
 
+        Refuse(method.Procedure == SievingProcedure.NestedStack ? FramesApart(chosen) : null, "stack-frames");
         return chosen;
     }
+
+    // 200 mm and 8 in (203 mm) look alike on the shelf and do not close on each other (common practice, no source).
+    private static string? FramesApart(List<RunSieve> chosen) => chosen.Find(sieve => sieve.FrameMillimetres != chosen[0].FrameMillimetres) is { } other
+        ? $"The sieves of a stack have frames of one diameter: {chosen[0].SieveSerial} has {Millimetres(chosen[0])}, {other.SieveSerial} has {Millimetres(other)}. Take sieves that close on each other, or powder is lost between them."
+        : null;
+
+    private static string Millimetres(RunSieve sieve) => string.Create(CultureInfo.InvariantCulture, $"{sieve.FrameMillimetres} mm");
 
     private static async Task RequireFreeAsync(DeedScope scope, Run run, TestSieve sieve, CancellationToken cancellation)
     {

@@ -73,6 +73,26 @@ public sealed class ToleranceTests
         table.Rows.ShouldBe(table.Rows.OrderByDescending(row => row.Nominal));
     }
 
+    /// <summary>Every deviation of the mean that sieve_series.csv quotes from an edition in print, held from both sides.</summary>
+    [Theory]
+    [InlineData("ASTM E11-01", "Y_E11_01")]
+    [InlineData("GOST R 51761-2005", "Y_GOST_R_51761")]
+    public void A_sieve_is_judged_by_the_deviation_of_its_own_edition_at_every_size(string edition, string column)
+    {
+        var rows = ReferenceFile.Rows("sieve_series.csv").Where(row => row.Has(column)).ToList();
+        rows.Count.ShouldBeGreaterThan(10);
+        var table = ToleranceTable.From(edition, "as quoted publicly", rows.Select(row => new ToleranceRow { Nominal = Aperture.FromMicrometres(row.Number("w_um")), MeanMicrometres = row.Number(column) }));
+        foreach (var row in rows)
+        {
+            foreach (var (share, conforms) in ((double, bool)[])[(0.999, true), (-0.999, true), (1.001, false), (-1.001, false)])
+            {
+                var mean = (double)row.Number("w_um") + (share * (double)row.Number(column));
+                var verdict = ApertureJudgement.Of(new ApertureInspection { Nominal = Aperture.FromMicrometres(row.Number("w_um")), MeanMicrometres = mean, LargestMicrometres = mean, Count = 100 }, table).ShouldNotBeNull();
+                (verdict.Edition, verdict.Conforms).ShouldBe((edition, conforms), $"{row["w_um"]} {share}");
+            }
+        }
+    }
+
     [Fact]
     public void A_table_without_edition_or_with_two_rows_for_one_size_is_refused()
     {

@@ -38,6 +38,12 @@ public sealed class EquipmentDueTests
         Sieve(state, Today.AddDays(-9)).Due(Today).NeedsEyes().ShouldBeFalse();
     }
 
+    [Theory]
+    [InlineData(EquipmentState.InService, "may be used until 2026-03-11")]
+    [InlineData(EquipmentState.OutOfService, "OUT OF SERVICE")]
+    [InlineData(EquipmentState.AwaitingCommissioning, "AWAITING COMMISSIONING")]
+    public void A_label_says_until_when_an_item_may_be_used_or_that_it_may_not(EquipmentState state, string words) => Sieve(state, Today.AddDays(9)).LabelWords().ShouldBe(words);
+
     private static TestSieve Sieve(EquipmentState state, DateOnly? dueOn) => new()
     {
         Serial = "TS-063-2", Aperture = Aperture.FromMicrometres(63m), FrameMillimetres = 200, Standard = "ISO 3310-1:2016", Place = "Rack A", State = state, InspectionDueOn = dueOn,

@@ -91,7 +91,7 @@ public sealed class RegisterRefusalTests
         await register.CalibrateAsync(manager, id, certificate, 2, default);
         (await laboratory.ShouldRefuseAsync("by-certificate", () => life.ReturnAsync(manager, id, "No scratch", ends.AddDays(1), 3, default))).Message.ShouldContain("counts until 2027-01-05");
         await life.ReturnAsync(manager, id, "No scratch", ends, 3, default);
-        await laboratory.ShouldRefuseAsync("by-certificate", () => life.InspectAsync(manager, id, "No scratch", ends, 4, default));
+        await laboratory.ShouldRefuseAsync("by-certificate", () => life.InspectAsync(manager, id, "No scratch", ends.AddDays(1), 4, default));
         (await register.AllAsync(manager, default)).ShouldHaveSingleItem().InspectionDueOn.ShouldBe(ends);
     }
 

@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Balances;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
@@ -51,7 +52,7 @@ internal static class TrustAbilities
         }),
         Reads(Who.Staff, (stage, who) => stage.Get<CheckWeightRegister>().AllAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<CheckWeightRegister>().CalibrationsAsync(who, Nothing, default)),
-        .. EquipmentAbilities.Life<CheckWeight>(WeightInServiceAsync, stage => stage.Get<CheckWeightRegister>().RegisterAsync(Manager(stage), NewWeight, null, default)),
+        .. EquipmentAbilities.Life<CheckWeight>(WeightInServiceAsync, CertifiedWeightAsync),
     ];
 
     private static IEnumerable<Ability> Exchange =>
@@ -91,6 +92,15 @@ internal static class TrustAbilities
     ];
 
     private static Task<Guid> MarkAsync(Stage stage) => stage.Get<EquipmentFailing>().MarkAsync<TestSieve>(Manager(stage), stage.Small.Calcite.SieveIds[0], Why, RunningLaboratory.FirstMorning, 2, "mark", default);
+
+    // Its certificate would bring it into service by itself; one that waits all the same is commissioned by hand.
+    private static async Task<Guid> CertifiedWeightAsync(Stage stage)
+    {
+        var weight = await stage.Get<CheckWeightRegister>().RegisterAsync(Manager(stage), NewWeight, null, default);
+        await using var data = stage.Data();
+        await data.CheckWeights.ExecuteUpdateAsync(weights => weights.SetProperty(one => one.InspectionDueOn, Certificate.DueOn));
+        return weight;
+    }
 
     private static async Task<Guid> WeightInServiceAsync(Stage stage)
     {

@@ -50,6 +50,24 @@ public sealed class RunChoosingTests
     }
 
     [Fact]
+    public async Task The_sieves_of_a_stack_have_frames_of_one_diameter()
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(DatabaseKind.Sqlite);
+        var small = laboratory.Small;
+        var run = (await small.BookInSampleAsync(await small.BookInLotAsync(small.Spice), small.Spice)).RunIds[0];
+        var wider = await AddAsync(laboratory, "TS-8-INCH", 250m, stopped: false, frameMillimetres: 203);
+        await small.ReadCautionsAsync(small.People.Technician);
+        List<Guid> sieves = [.. small.Spice.SieveIds];
+        sieves[1] = wider;
+        var refusal = await laboratory.ShouldRefuseAsync("stack-frames", () => StartAsync([.. sieves]));
+        refusal.Message.ShouldBe("The sieves of a stack have frames of one diameter: TS-SB-500-125 has 200 mm, TS-8-INCH has 203 mm. Take sieves that close on each other, or powder is lost between them.");
+        await StartAsync(small.Spice.SieveIds);
+
+        Task<bool> StartAsync(IReadOnlyList<Guid> chosen) =>
+            laboratory.Get<RunStart>().StartAsync(small.People.Technician.Actor, run, new RunEquipment(small.BalanceId, chosen), 1, null, "Cautions confirmed: C-04, C-21", CancellationToken.None);
+    }
+
+    [Fact]
     public async Task The_confirmed_cautions_stand_in_the_record()
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(DatabaseKind.Sqlite);
@@ -63,11 +81,11 @@ public sealed class RunChoosingTests
         data.Set<ParticleLims.Laboratory.Record.RecordEvent>().Single(one => one.Code == "runs.start").Reason.ShouldBe("Cautions confirmed: C-04, C-21");
     }
 
-    private static async Task<Guid> AddAsync(OpenedSmallLaboratory laboratory, string serial, decimal micrometres, bool stopped)
+    private static async Task<Guid> AddAsync(OpenedSmallLaboratory laboratory, string serial, decimal micrometres, bool stopped, int frameMillimetres = 200)
     {
         var manager = laboratory.Small.People.LaboratoryManager.Actor;
         var life = laboratory.Get<EquipmentLife<TestSieve>>();
-        var id = await laboratory.Get<SieveRegister>().RegisterAsync(manager, new SieveCard(serial, Aperture.FromMicrometres(micrometres), 200, "ISO 3310-1:2016", "Rack B"), null, CancellationToken.None);
+        var id = await laboratory.Get<SieveRegister>().RegisterAsync(manager, new SieveCard(serial, Aperture.FromMicrometres(micrometres), frameMillimetres, "ISO 3310-1:2016", "Rack B"), null, CancellationToken.None);
         await life.CommissionAsync(manager, id, "Inspection K-9", new DateOnly(2027, 3, 1), 1, CancellationToken.None);
         if (stopped)
         {
