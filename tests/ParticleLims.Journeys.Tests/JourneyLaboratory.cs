@@ -142,7 +142,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         var card = new BalanceCard(
             "B-JOURNEY", "Bench 2", "Bench 2", Mass.FromGrams(0.001m), Mass.FromGrams(620m), Mass.FromGrams(0.001m), BalanceWay.OnNetwork("127.0.0.1", Balance.Port), Balance.Options.Format.Name, Mass.FromGrams(200m), Mass.FromGrams(0.005m));
         var id = await register.RegisterAsync(manager, card, null, CancellationToken.None);
-        await services.GetRequiredService<EquipmentLife<Balance>>().CommissionAsync(manager, id, "Calibration certificate K-119", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
+        await services.GetRequiredService<EquipmentLife<Balance>>().CommissionAsync(manager, id, "Calibration certificate K-119", Small.InAYear, 1, CancellationToken.None);
         var shown = new BalanceReading(id, Mass.FromGrams(200m), 3, true, "check weight", TimeProvider.System.GetUtcNow());
         await services.GetRequiredService<BalanceTesting>().CheckAsync(Small.People.Technician.Actor, id, shown, CheckCircumstances.Ready, null, CancellationToken.None);
     }
@@ -156,6 +156,6 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         await approval.HandOverAsync(people.LaboratoryManager.Actor, version, 1, CancellationToken.None);
         await approval.ApproveAsync(people.QualityManager.Actor, version, await Small.ProofAsync(people.QualityManager), 2, CancellationToken.None);
         var sieve = await Small.Get<SieveRegister>().RegisterAsync(people.LaboratoryManager.Actor, new SieveCard("TS-GC-45-090", Aperture.FromMicrometres(90m), 200, "ISO 3310-1:2016", "Rack A"), null, CancellationToken.None);
-        await Small.Get<EquipmentLife<TestSieve>>().CommissionAsync(people.LaboratoryManager.Actor, sieve, "Inspection certificate", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
+        await Small.Get<EquipmentLife<TestSieve>>().CommissionAsync(people.LaboratoryManager.Actor, sieve, "Inspection certificate", Small.InAYear, 1, CancellationToken.None);
     }
 }

@@ -22,13 +22,13 @@ public sealed class RegisterImportTests
         var page = await browser.SignOnAsync(manager);
         await page.OpenAsync("/equipment/import");
 
-        await ChooseAsync(page, "W-71,100,F1,Case 1,K-1,2026-01-05,100.00005,0.12,S-12,2099-01-01\nW-72,100,F9,Case 1,,,,,,\n");
+        await ChooseAsync(page, "W-71,100,F1,Case 1,K-1,2026-01-05,100.00005,0.12,S-12,2035-12-31\nW-72,100,F9,Case 1,,,,,,\n");
         await page.GetByText("1 wrong").Or(page.GetByText("F9")).First.WaitForAsync();
         (await page.At("dry-run").InnerTextAsync()).ShouldContain("F9");
         (await page.At("import-all").CountAsync()).ShouldBe(0, "nothing comes in while a row is wrong");
         (await RegisterAsync()).ShouldBeEmpty("a dry run writes nothing");
 
-        await ChooseAsync(page, "W-71,100,F1,Case 1,K-1,2026-01-05,100.00005,0.12,S-12,2099-01-01\nW-72,50,F1,Case 1,K-2,2026-01-05,50.00001,0.1,S-12,2099-01-01\n");
+        await ChooseAsync(page, "W-71,100,F1,Case 1,K-1,2026-01-05,100.00005,0.12,S-12,2035-12-31\nW-72,50,F1,Case 1,K-2,2026-01-05,50.00001,0.1,S-12,2035-12-31\n");
         await page.At("import-all").ClickAsync();
         await page.WaitForURLAsync("**/equipment");
         (await RegisterAsync()).Select(weight => weight.Serial).ShouldBe(["W-71", "W-72"]);

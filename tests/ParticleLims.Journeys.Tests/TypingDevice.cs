@@ -17,6 +17,7 @@ internal static class TypingDevice
 
     private static async Task KeysAsync(IPage page, string text, bool enter)
     {
+        await page.Locator("html[data-hears-keys]").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Attached });
         var session = await page.Context.NewCDPSessionAsync(page);
         var now = DateTimeOffset.UtcNow.ToUnixTimeMilliseconds() / 1000.0;
         var sent = new List<Task>();

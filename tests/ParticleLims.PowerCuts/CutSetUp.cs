@@ -31,7 +31,7 @@ internal static class CutSetUp
         var manager = small.People.LaboratoryManager.Actor;
         var card = new SieveCard(FormattableString.Invariant($"TS-T{terminal}-{micrometres:000}"), Aperture.FromMicrometres(micrometres), 200, "ISO 3310-1:2016", "Rack B");
         var id = await small.Get<SieveRegister>().RegisterAsync(manager, card, null, CancellationToken.None);
-        await small.Services.GetRequiredService<EquipmentLife<TestSieve>>().CommissionAsync(manager, id, "Inspection certificate", new DateOnly(2099, 1, 1), 1, CancellationToken.None);
+        await small.Services.GetRequiredService<EquipmentLife<TestSieve>>().CommissionAsync(manager, id, "Inspection certificate", small.InAYear, 1, CancellationToken.None);
         return id;
     }
 }

@@ -89,7 +89,8 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
             }
 
             var wishes = await WishesAsync(data, subjects[0].Lot, token);
-            var frame = new CertificateFrame(null, null, clock.GetUtcNow()) { Wishes = wishes, Template = await ChosenTemplate.OfAsync(data, wishes.Template, token) };
+            var now = clock.GetUtcNow();
+            var frame = new CertificateFrame(null, null, now) { Wishes = wishes, Template = await ChosenTemplate.OfAsync(data, wishes.Template, now, token) };
             var content = await CertificateFreezing.FreezeAsync(data, subjects, frame, token);
             return drawing.Draw(content, logo: await ChosenTemplate.PictureAsync(data, content.Layout?.Logo?.Sha256, token));
         }, cancellation);
@@ -156,7 +157,7 @@ public sealed class CertificateIssue(WritePath writing, ReadPath reading, ICerti
         {
             Revision = (earlier?.Revision ?? 0) + 1,
             Replaces = earlier is null ? null : CertificateTexts.In(wishes.Language).With("replaced.words", earlier.Number, earlier.Revision, changed!.What, changed.Why),
-            Wishes = wishes, Template = await ChosenTemplate.OfAsync(scope.Data, wishes.Template, cancellation),
+            Wishes = wishes, Template = await ChosenTemplate.OfAsync(scope.Data, wishes.Template, scope.Now, cancellation),
         };
         foreach (var subject in subjects)
         {

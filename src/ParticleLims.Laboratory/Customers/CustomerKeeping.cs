@@ -57,7 +57,7 @@ public sealed class CustomerKeeping(WritePath writing, ReadPath reading, ITempla
         card.Certificates.Check();
         if (card.Certificates.Template is { } template)
         {
-            await templates.RequireAsync(scope.Data, template, cancellation);
+            await templates.RequireAsync(scope.Data, template, scope.Now, cancellation);
         }
 
         var name = card.Name.Trim();

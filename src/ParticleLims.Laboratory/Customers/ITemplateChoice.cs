@@ -8,5 +8,5 @@ public interface ITemplateChoice
 {
     /// <summary>Refuses a template that is unknown or has no version in force.</summary>
     /// <exception cref="RefusedException">It cannot be chosen.</exception>
-    Task RequireAsync(LaboratoryContext data, Guid template, CancellationToken cancellation);
+    Task RequireAsync(LaboratoryContext data, Guid template, DateTimeOffset instant, CancellationToken cancellation);
 }

@@ -5,7 +5,7 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Documents;
 
-/// <summary>The life of one version of a method or a specification.</summary>
+/// <summary>What was done with a version. An approved one is kept as in force from its day on; where it stands at an instant says <see cref="VersionStanding"/>.</summary>
 public enum DocumentState
 {
     Draft,
@@ -42,12 +42,12 @@ public abstract class ControlledVersion : IVersioned
     public Guid? ApprovedById { get; private set; }
     public string? ApprovedByName { get; private set; }
 
-    /// <summary>From this instant on the version is in force.</summary>
+    /// <summary>From this instant on the version is in force, until a later one is.</summary>
     public DateTimeOffset? InForceFrom { get; private set; }
     public long Version { get; set; }
 
-    /// <summary>Whether a new sample may use it at that instant.</summary>
-    public bool IsInForceAt(DateTimeOffset instant) => State == DocumentState.InForce && InForceFrom <= instant;
+    /// <summary>Whether it is approved and its day has begun; what came with the program was always there. It is in force unless a later version has begun too.</summary>
+    public bool HasBegunAt(DateTimeOffset instant) => State == DocumentState.InForce && (InForceFrom <= instant || ApprovedById is null);
 
     /// <summary>The version as people name it: "M-GC-45 version 2".</summary>
     public string LabelIn(IControlledDocument document)
@@ -77,14 +77,22 @@ public abstract class ControlledVersion : IVersioned
         State = DocumentState.Draft;
     }
 
-    /// <summary>Another person approves; the version that was in force is superseded.</summary>
-    public void Approve(DeedScope scope, bool onePersonLaboratory, ControlledVersion? inForce, string label)
+    /// <summary>Another person approves. At once, every earlier version is superseded; from a later day, those that then will never be in force again or at all.</summary>
+    /// <param name="scope">The running deed.</param>
+    /// <param name="onePersonLaboratory">Whether the author may approve.</param>
+    /// <param name="from">From when on it is in force; not earlier than now.</param>
+    /// <param name="approved">The approved versions of the document before it.</param>
+    /// <param name="label">The version as people name it.</param>
+    public void Approve(DeedScope scope, bool onePersonLaboratory, DateTimeOffset from, IReadOnlyList<ControlledVersion> approved, string label)
     {
         ArgumentNullException.ThrowIfNull(scope);
         RequireState(DocumentState.InApproval, label);
         SeparationOfDuties.Require(scope, onePersonLaboratory, AuthorId, $"wrote {label}");
-        (State, ApprovedById, ApprovedByName, InForceFrom) = (DocumentState.InForce, scope.PersonId, scope.Marked(scope.By.Name), scope.Now);
-        inForce?.State = DocumentState.Superseded;
+        (State, ApprovedById, ApprovedByName, InForceFrom) = (DocumentState.InForce, scope.PersonId, scope.Marked(scope.By.Name), from);
+        foreach (var over in approved.Where(earlier => from <= scope.Now || earlier.InForceFrom >= from || earlier.StandingAt(approved, scope.Now) == VersionStanding.Superseded).ToList())
+        {
+            over.State = DocumentState.Superseded;
+        }
     }
 
     /// <summary>The version is part of the program: it is in force without anybody's approval, until a later one is.</summary>

@@ -12,7 +12,7 @@ public sealed record MethodPage(Method Method, Product Product, IReadOnlyList<Me
 public sealed record MethodChoice(Guid VersionId, string Code, string Title, int Number, SievingProcedure Procedure);
 
 /// <summary>Writes methods as drafts; their approval is DocumentApproval's.</summary>
-public sealed class MethodKeeping(WritePath writing, ReadPath reading)
+public sealed class MethodKeeping(WritePath writing, ReadPath reading, TimeProvider clock)
 {
     private static readonly DeedKind WriteDeed = new("methods.write", "Method written", Permission.WriteDocuments);
     private static readonly DeedKind ReviseDeed = new("methods.revise", "New version of a method written", Permission.WriteDocuments);
@@ -72,8 +72,8 @@ public sealed class MethodKeeping(WritePath writing, ReadPath reading)
     public Task<List<MethodChoice>> InForceAsync(Actor actor, Guid productId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) =>
             (from method in data.Methods
-             join version in data.MethodVersions on method.Id equals version.DocumentId
-             where method.ProductId == productId && version.State == DocumentState.InForce
+             join version in data.MethodVersions.ThoseInForceAt(clock.GetUtcNow()) on method.Id equals version.DocumentId
+             where method.ProductId == productId
              orderby method.Code
              select new MethodChoice(version.Id, method.Code, method.Title, version.Number, version.Procedure)).ToListAsync(token), cancellation);
 }

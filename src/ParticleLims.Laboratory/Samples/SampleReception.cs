@@ -104,18 +104,20 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
     {
         var version = await scope.FindAsync<MethodVersion>(versionId, "method", cancellation);
         var method = await scope.FindAsync<Method>(version.DocumentId, "method", cancellation);
-        return version.IsInForceAt(scope.Now) && method.ProductId == lot.ProductId
+        var standing = await VersionStandings.StandingOfAsync(scope.Data, version, scope.Now, cancellation);
+        return standing == VersionStanding.InForce && method.ProductId == lot.ProductId
             ? version
-            : throw new RefusedException("method-not-approved", $"{version.LabelIn(method)} is {version.State.Words()}, or it is for another product. Choose a method that is in force for this product.", "method");
+            : throw new RefusedException("method-not-approved", $"{version.LabelIn(method)} is {standing.Words()}, or it is for another product. Choose a method that is in force for this product.", "method");
     }
 
     private static async Task<SpecificationVersion> SpecificationAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
     {
         var version = await scope.FindAsync<SpecificationVersion>(versionId, "specification", cancellation);
         var specification = await scope.FindAsync<Specification>(version.DocumentId, "specification", cancellation);
-        if (!version.IsInForceAt(scope.Now) || specification.ProductId != lot.ProductId || (specification.CustomerId is { } customer && customer != lot.CustomerId))
+        var standing = await VersionStandings.StandingOfAsync(scope.Data, version, scope.Now, cancellation);
+        if (standing != VersionStanding.InForce || specification.ProductId != lot.ProductId || (specification.CustomerId is { } customer && customer != lot.CustomerId))
         {
-            throw new RefusedException("specification-not-approved", $"{version.LabelIn(specification)} is {version.State.Words()}, or it is for another product or customer. Choose one that is in force for this lot.", "specification");
+            throw new RefusedException("specification-not-approved", $"{version.LabelIn(specification)} is {standing.Words()}, or it is for another product or customer. Choose one that is in force for this lot.", "specification");
         }
 
         return version;

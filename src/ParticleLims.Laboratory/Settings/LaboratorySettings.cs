@@ -59,6 +59,9 @@ public sealed class LaboratorySettings : IVersioned
 
     /// <summary>The laboratory's own day at an instant.</summary>
     public DateOnly LocalDay(DateTimeOffset instant) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(TimeZone)).DateTime);
+
+    /// <summary>The instant at which a day begins in the laboratory.</summary>
+    public DateTimeOffset StartOf(DateOnly day) => TimeZoneInfo.FindSystemTimeZoneById(TimeZone).StartOf(day);
 }
 
 /// <summary>A one-time link with which an empty laboratory is set up.</summary>

@@ -13,7 +13,7 @@ public sealed record SpecificationPage(Specification Specification, Product Prod
 public sealed record SpecificationChoice(Guid VersionId, string Code, string Title, int Number, Guid? CustomerId, SamplingPlan? Sampling);
 
 /// <summary>Writes specifications as drafts; their approval is DocumentApproval's.</summary>
-public sealed class SpecificationKeeping(WritePath writing, ReadPath reading)
+public sealed class SpecificationKeeping(WritePath writing, ReadPath reading, TimeProvider clock)
 {
     private static readonly DeedKind WriteDeed = new("specifications.write", "Specification written", Permission.WriteDocuments);
     private static readonly DeedKind ReviseDeed = new("specifications.revise", "New version of a specification written", Permission.WriteDocuments);
@@ -78,8 +78,8 @@ public sealed class SpecificationKeeping(WritePath writing, ReadPath reading)
     public Task<List<SpecificationChoice>> InForceAsync(Actor actor, Guid productId, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) =>
             (from specification in data.Specifications
-             join version in data.SpecificationVersions on specification.Id equals version.DocumentId
-             where specification.ProductId == productId && version.State == DocumentState.InForce
+             join version in data.SpecificationVersions.ThoseInForceAt(clock.GetUtcNow()) on specification.Id equals version.DocumentId
+             where specification.ProductId == productId
              orderby specification.Code
              select new SpecificationChoice(version.Id, specification.Code, specification.Title, version.Number, specification.CustomerId, version.Sampling)).ToListAsync(token), cancellation);
 }

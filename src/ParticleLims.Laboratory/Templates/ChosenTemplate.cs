@@ -11,10 +11,10 @@ internal sealed record ChosenTemplate(string Code, int Version, PaperPlan Plan)
 {
     /// <summary>The version in force of the template that a customer chose; of the standard one where it chose none.</summary>
     /// <exception cref="RefusedException">The chosen one has no version in force.</exception>
-    public static async Task<ChosenTemplate> OfAsync(LaboratoryContext data, Guid? chosen, CancellationToken cancellation)
+    public static async Task<ChosenTemplate> OfAsync(LaboratoryContext data, Guid? chosen, DateTimeOffset instant, CancellationToken cancellation)
     {
         var id = chosen ?? CertificateTemplate.StandardId;
-        var found = await data.CertificateTemplateVersions.AsNoTracking().Where(version => version.DocumentId == id && version.State == DocumentState.InForce)
+        var found = await data.CertificateTemplateVersions.ThoseInForceAt(instant).AsNoTracking().Where(version => version.DocumentId == id)
             .Join(data.CertificateTemplates, version => version.DocumentId, template => template.Id, (version, template) => new { template.Code, version }).FirstOrDefaultAsync(cancellation);
         return found is not null ? new ChosenTemplate(found.Code, found.version.Number, found.version.Plan)
             : id == CertificateTemplate.StandardId ? new ChosenTemplate(StandardTemplate.Code, 1, PaperPlan.Usual)
@@ -30,9 +30,9 @@ internal sealed record ChosenTemplate(string Code, int Version, PaperPlan Plan)
 internal sealed class TemplateChoice : ITemplateChoice
 {
     /// <inheritdoc />
-    public async Task RequireAsync(LaboratoryContext data, Guid template, CancellationToken cancellation)
+    public async Task RequireAsync(LaboratoryContext data, Guid template, DateTimeOffset instant, CancellationToken cancellation)
     {
-        if (template != CertificateTemplate.StandardId && !await data.CertificateTemplateVersions.AnyAsync(version => version.DocumentId == template && version.State == DocumentState.InForce, cancellation))
+        if (template != CertificateTemplate.StandardId && !await data.CertificateTemplateVersions.ThoseInForceAt(instant).AnyAsync(version => version.DocumentId == template, cancellation))
         {
             throw new RefusedException("template-not-in-force", "Choose a template of certificates that has a version in force, or the laboratory's standard.", "template");
         }

@@ -32,10 +32,10 @@ public static class StandardTemplate
     /// <summary>Version 1 by its key; null for another key.</summary>
     internal static CertificateTemplateVersion? VersionOfTheProgram(Guid id) => id == FirstId ? First(superseded: false) : null;
 
-    /// <summary>A template with all its versions, the newest first; the standard one with that of the program.</summary>
-    internal static TemplatePage PageOf(CertificateTemplate template)
+    /// <summary>A template with all its versions at an instant, the newest first; the standard one with that of the program.</summary>
+    internal static TemplatePage PageOf(CertificateTemplate template, DateTimeOffset at)
     {
         List<CertificateTemplateVersion> written = [.. template.Versions.OrderByDescending(version => version.Number)];
-        return new TemplatePage(template, template.IsStandard ? [.. written, First(written.Exists(version => version.InForceFrom is not null))] : written);
+        return new TemplatePage(template, template.IsStandard ? [.. written, First(written.Exists(version => version.InForceFrom <= at))] : written, at);
     }
 }

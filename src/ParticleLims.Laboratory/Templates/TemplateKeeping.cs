@@ -4,15 +4,15 @@ using ParticleLims.Laboratory.Record;
 
 namespace ParticleLims.Laboratory.Templates;
 
-/// <summary>A template with all its versions, newest first.</summary>
-public sealed record TemplatePage(CertificateTemplate Template, IReadOnlyList<CertificateTemplateVersion> Versions)
+/// <summary>A template with all its versions at an instant, newest first.</summary>
+public sealed record TemplatePage(CertificateTemplate Template, IReadOnlyList<CertificateTemplateVersion> Versions, DateTimeOffset At)
 {
     /// <summary>The version in force; null before one was approved.</summary>
-    public CertificateTemplateVersion? InForce => Versions.FirstOrDefault(version => version.State == DocumentState.InForce);
+    public CertificateTemplateVersion? InForce => Versions.InForceAt(At);
 }
 
 /// <summary>Writes templates of certificates as drafts; their approval is DocumentApproval's.</summary>
-public sealed class TemplateKeeping(WritePath writing, ReadPath reading, ITemplateTrial trial)
+public sealed class TemplateKeeping(WritePath writing, ReadPath reading, ITemplateTrial trial, TimeProvider clock)
 {
     private static readonly DeedKind WriteDeed = new("certificate-templates.write", "Template of certificates written", Permission.WriteDocuments);
     private static readonly DeedKind ReviseDeed = new("certificate-templates.revise", "New version of a template of certificates written", Permission.WriteDocuments);
@@ -48,7 +48,7 @@ public sealed class TemplateKeeping(WritePath writing, ReadPath reading, ITempla
             }
 
             template.Versions.Find(one => one.State == DocumentState.Draft)?.GiveWay(template.Code);
-            return await AddAsync(scope, template, StandardTemplate.PageOf(template).Versions.Max(one => one.Number) + 1, draft, token);
+            return await AddAsync(scope, template, StandardTemplate.PageOf(template, scope.Now).Versions.Max(one => one.Number) + 1, draft, token);
         }, cancellation);
 
     /// <summary>All templates with their versions, the standard one first.</summary>
@@ -57,14 +57,14 @@ public sealed class TemplateKeeping(WritePath writing, ReadPath reading, ITempla
         {
             var templates = await data.CertificateTemplates.Include(template => template.Versions).OrderBy(template => template.Code).ToListAsync(token);
             var standard = templates.Find(template => template.IsStandard) ?? StandardTemplate.Document();
-            return templates.Where(template => !template.IsStandard).Prepend(standard).Select(StandardTemplate.PageOf).ToList();
+            return templates.Where(template => !template.IsStandard).Prepend(standard).Select(template => StandardTemplate.PageOf(template, clock.GetUtcNow())).ToList();
         }, cancellation);
 
     /// <summary>One template with its versions; null when there is none.</summary>
     public Task<TemplatePage?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
             (await data.CertificateTemplates.Include(template => template.Versions).FirstOrDefaultAsync(template => template.Id == id, token) ?? (id == CertificateTemplate.StandardId ? StandardTemplate.Document() : null)) is { } template
-                ? StandardTemplate.PageOf(template)
+                ? StandardTemplate.PageOf(template, clock.GetUtcNow())
                 : null, cancellation);
 
     /// <summary>A logo by its hash; null when there is none.</summary>

@@ -34,17 +34,7 @@ public sealed class LaboratoryClock(SettingsKeeping settings, TimeProvider clock
     public DateOnly DayOf(DateTimeOffset instant) => DateOnly.FromDateTime(Local(instant).DateTime);
 
     /// <summary>The instant at which a day begins in the laboratory; where the clock is put forward over it, the first instant after.</summary>
-    public DateTimeOffset StartOf(DateOnly day)
-    {
-        var here = zone ?? TimeZoneInfo.Utc;
-        var midnight = day.ToDateTime(TimeOnly.MinValue);
-        while (here.IsInvalidTime(midnight))
-        {
-            midnight = midnight.AddMinutes(15);
-        }
-
-        return new DateTimeOffset(midnight, here.GetUtcOffset(midnight)).ToUniversalTime();
-    }
+    public DateTimeOffset StartOf(DateOnly day) => (zone ?? TimeZoneInfo.Utc).StartOf(day);
 
     /// <summary>The zone's name.</summary>
     public string ZoneName => (zone ?? TimeZoneInfo.Utc).Id;

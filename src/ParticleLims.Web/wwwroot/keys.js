@@ -19,6 +19,7 @@ export function listen(target) {
   }
 
   targets.add(target);
+  document.documentElement.dataset.hearsKeys = "true";
   return { stop: () => stop(target) };
 }
 
@@ -27,6 +28,7 @@ function stop(target) {
   if (targets.size === 0) {
     window.removeEventListener("keydown", onKey, true);
     window.removeEventListener("keyup", onKeyUp, true);
+    delete document.documentElement.dataset.hearsKeys;
     line = "";
   }
 }

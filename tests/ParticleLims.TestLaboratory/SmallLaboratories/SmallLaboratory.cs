@@ -59,6 +59,9 @@ public sealed class SmallLaboratory
     public static async Task<SmallLaboratory> SetUpAsync(IServiceProvider services, int? sievingSeconds = null) =>
         new(services, await new SmallLaboratorySetUp(services, sievingSeconds).RunAsync());
 
+    /// <summary>A day on which something may fall due: a year from now.</summary>
+    public DateOnly InAYear => DateOnly.FromDateTime(Get<TimeProvider>().GetUtcNow().UtcDateTime.AddYears(1));
+
     /// <summary>A service of the laboratory.</summary>
     public T Get<T>()
         where T : notnull => Services.GetRequiredService<T>();
