@@ -59,8 +59,7 @@ public abstract class LaboratoryPage : ComponentBase, IDisposable
     {
         ArgumentNullException.ThrowIfNull(form);
         await form.ValidateAsync();
-        await using var shell = await Script.InvokeAsync<IJSObjectReference>("import", "/shell.js");
-        await shell.InvokeVoidAsync("bringFirstFaultIntoView");
+        _ = Script.BringAsync("bringFirstFaultIntoView"); // not awaited: what was filled in rightly is saved without asking the browser
     }
 
     /// <summary>Carries out a deed and says so; on a refusal says why and answers false.</summary>

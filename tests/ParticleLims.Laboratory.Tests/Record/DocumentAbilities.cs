@@ -137,6 +137,12 @@ internal static class DocumentAbilities
             var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
             return () => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(stage.People.QualityManager.Actor, draft, proof, 2, default);
         }),
+        Does("documents.approve", Approvers, "not-found", (stage, who) => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(who, Nothing, null, NoProof, 1, default), async stage =>
+        {
+            var draft = await HandedOverAsync<TDocument, TVersion>(stage, draftAsync);
+            var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
+            return () => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(stage.People.QualityManager.Actor, draft, stage.Small.InAYear, proof, 2, default);
+        }),
     ];
 
     private static async Task<Guid> HandedOverAsync<TDocument, TVersion>(Stage stage, Func<Stage, Task<Guid>> draftAsync)
