@@ -9,12 +9,11 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Histories;
 
 /// <summary>A run within the trend of its product.</summary>
-/// <param name="RunNumber">The run.</param>
 /// <param name="LotNumber">Its lot.</param>
 /// <param name="At">When it was submitted.</param>
 /// <param name="OfThisLot">Whether it belongs to the lot that is decided on.</param>
 /// <param name="Verdicts">What it shows of each of the limits, in their order.</param>
-public sealed record TrendRun(string RunNumber, string LotNumber, DateTimeOffset At, bool OfThisLot, IReadOnlyList<LimitVerdict> Verdicts);
+public sealed record TrendRun(string LotNumber, DateTimeOffset At, bool OfThisLot, IReadOnlyList<LimitVerdict> Verdicts);
 
 /// <summary>The last runs of a product beside those of one lot, held against the lot's limits.</summary>
 /// <param name="Limits">The limits of the lot's specification.</param>
@@ -43,13 +42,13 @@ public sealed class ProductTrendReading(ReadPath reading)
                           join evaluation in data.Evaluations on run.EvaluationId equals evaluation.Id
                           where run.ProductId == own.ProductId && run.RetestPlanId == null && run.SubmittedAt <= own.SubmittedAt && (run.State == RunState.Accepted || (run.LotId == own.LotId && run.State == RunState.Submitted))
                           orderby run.SubmittedAt descending
-                          select new { run.Number, run.LotNumber, run.LotId, run.SubmittedAt, evaluation.Input }).AsNoTracking().Take(MostRuns).ToListAsync(cancellation);
+                          select new { run.LotNumber, run.LotId, run.SubmittedAt, evaluation.Input }).AsNoTracking().Take(MostRuns).ToListAsync(cancellation);
         return new ProductTrend(limits,
         [
             .. from row in rows.AsEnumerable().Reverse()
                let evaluated = Engine.Evaluate(EvaluationJson.Read(row.Input) with { Limits = wanted }) as Evaluated
                where evaluated is not null
-               select new TrendRun(row.Number, row.LotNumber, row.SubmittedAt!.Value, row.LotId == own.LotId, evaluated.Result.Verdicts),
+               select new TrendRun(row.LotNumber, row.SubmittedAt!.Value, row.LotId == own.LotId, evaluated.Result.Verdicts),
         ]);
     }
 }

@@ -13,11 +13,15 @@ internal static class TrendBesideLot
     public static ControlChart Of(ProductTrend trend, int position)
     {
         var limit = trend.Limits[position];
+        List<TrendRun> shown = [.. trend.Runs.Where(run => run.Verdicts[position] is { Relation: Relation.Equal, Value: not null })];
+        var begins = shown.Find(run => run.OfThisLot);
         return new ControlChart
         {
             Title = $"{limit.Words} of the last runs", ValueName = limit.Unit == "1" ? limit.Words : $"{limit.Words}, {limit.Unit}", OrderName = "Lot", Decimals = limit.Digits,
-            Points = [.. trend.Runs.Select(run => (Run: run, Verdict: run.Verdicts[position])).Where(one => one.Verdict is { Relation: Relation.Equal, Value: not null }).Select(one => new ControlPoint(
-                one.Run.LotNumber, one.Verdict.Value!.Value, one.Verdict.Verdict is Verdict.DoesNotConform or Verdict.DoesNotConformWithinGuardBand ? "does not conform" : null, null, one.Run.At))],
+            Points = [.. from run in shown
+                         let verdict = run.Verdicts[position]
+                         select new ControlPoint(
+                             run.LotNumber, verdict.Value!.Value, verdict.Verdict is Verdict.DoesNotConform or Verdict.DoesNotConformWithinGuardBand ? "does not conform" : null, ReferenceEquals(run, begins) ? "this lot" : null, run.At)],
             Lines = [.. Lines(limit)],
         };
     }
