@@ -154,7 +154,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         var version = await Small.Get<MethodKeeping>().WriteAsync(people.LaboratoryManager.Actor, MethodCode, "Five sieves", Small.Calcite.ProductId, draft, null, CancellationToken.None);
         var approval = Small.Get<DocumentApproval<Method, MethodVersion>>();
         await approval.HandOverAsync(people.LaboratoryManager.Actor, version, 1, CancellationToken.None);
-        await approval.ApproveAsync(people.QualityManager.Actor, version, await Small.ProofAsync(people.QualityManager), 2, CancellationToken.None);
+        await approval.ApproveAsync(people.QualityManager.Actor, version, null, await Small.ProofAsync(people.QualityManager), 2, CancellationToken.None);
         var sieve = await Small.Get<SieveRegister>().RegisterAsync(people.LaboratoryManager.Actor, new SieveCard("TS-GC-45-090", Aperture.FromMicrometres(90m), 200, "ISO 3310-1:2016", "Rack A"), null, CancellationToken.None);
         await Small.Get<EquipmentLife<TestSieve>>().CommissionAsync(people.LaboratoryManager.Actor, sieve, "Inspection certificate", Small.InAYear, 1, CancellationToken.None);
     }

@@ -156,7 +156,7 @@ internal sealed class Catalogue(
         };
         var version = await templateKeeping.WriteAsync(manager, "CT-VELDT", "Certificates for Veldt Surface Coatings", new TemplateDraft(plan, "First version, as agreed with Veldt Surface Coatings") { Picture = MillWheel() }, null, cancellation);
         await templateApproval.HandOverAsync(manager, version, 1, cancellation);
-        await templateApproval.ApproveAsync(crew.QualityManager.Actor, version, await crew.ProveAsync(crew.QualityManager, cancellation), 2, cancellation);
+        await templateApproval.ApproveAsync(crew.QualityManager.Actor, version, null, await crew.ProveAsync(crew.QualityManager, cancellation), 2, cancellation);
         var template = (await templateKeeping.AllAsync(manager, cancellation)).Single(page => page.Template.Code == "CT-VELDT").Template.Id;
         var veldt = (await customerKeeping.FindAsync(manager, customers[Veldt], cancellation))!;
         await customerKeeping.ChangeAsync(manager, veldt.Id, new CustomerCard(veldt.Name, veldt.Address, veldt.Contact) { Certificates = veldt.Certificates with { Template = template } }, "As agreed with Veldt Surface Coatings", veldt.Version, cancellation);
@@ -199,7 +199,7 @@ internal sealed class Catalogue(
         clock.Pass(300);
         await methodApproval.HandOverAsync(crew.Reviewers[0].Actor, version, 1, cancellation);
         clock.Pass(300);
-        await methodApproval.ApproveAsync(crew.LaboratoryManager.Actor, version, await crew.ProveAsync(crew.LaboratoryManager, cancellation), 2, cancellation);
+        await methodApproval.ApproveAsync(crew.LaboratoryManager.Actor, version, null, await crew.ProveAsync(crew.LaboratoryManager, cancellation), 2, cancellation);
         methods[line.Code] = (version, draft);
     }
 
@@ -208,7 +208,7 @@ internal sealed class Catalogue(
         clock.Pass(300);
         await specificationApproval.HandOverAsync(crew.LaboratoryManager.Actor, version, 1, cancellation);
         clock.Pass(300);
-        await specificationApproval.ApproveAsync(crew.QualityManager.Actor, version, await crew.ProveAsync(crew.QualityManager, cancellation), 2, cancellation);
+        await specificationApproval.ApproveAsync(crew.QualityManager.Actor, version, null, await crew.ProveAsync(crew.QualityManager, cancellation), 2, cancellation);
         specifications[key] = version;
     }
 }

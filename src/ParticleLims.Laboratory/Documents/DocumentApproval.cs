@@ -35,10 +35,6 @@ public sealed class DocumentApproval<TDocument, TVersion>(WritePath writing)
             return true;
         }, cancellation);
 
-    /// <summary>Approves by signature; the version is in force at once and the one before is superseded.</summary>
-    public Task<bool> ApproveAsync(Actor actor, Guid versionId, SecretProof proof, long version, CancellationToken cancellation) =>
-        ApproveAsync(actor, versionId, null, proof, version, cancellation);
-
     /// <summary>Approves by signature; the version is in force from the beginning of a day, and the one before until then.</summary>
     /// <param name="actor">Who approves.</param>
     /// <param name="versionId">The version in approval.</param>

@@ -131,12 +131,6 @@ internal static class DocumentAbilities
             var draft = await HandedOverAsync<TDocument, TVersion>(stage, draftAsync);
             return () => stage.Get<DocumentApproval<TDocument, TVersion>>().HandBackAsync(stage.People.QualityManager.Actor, draft, "The portion is too small", 2, default);
         }),
-        Does("documents.approve", Approvers, "not-found", (stage, who) => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(who, Nothing, NoProof, 1, default), async stage =>
-        {
-            var draft = await HandedOverAsync<TDocument, TVersion>(stage, draftAsync);
-            var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
-            return () => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(stage.People.QualityManager.Actor, draft, proof, 2, default);
-        }),
         Does("documents.approve", Approvers, "not-found", (stage, who) => stage.Get<DocumentApproval<TDocument, TVersion>>().ApproveAsync(who, Nothing, null, NoProof, 1, default), async stage =>
         {
             var draft = await HandedOverAsync<TDocument, TVersion>(stage, draftAsync);

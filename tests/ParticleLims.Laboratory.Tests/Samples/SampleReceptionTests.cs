@@ -22,7 +22,7 @@ public sealed class SampleReceptionTests
         await approval.HandBackAsync(people.QualityManager.Actor, draft, "Sieve longer", 2, default);
         await RefuseAsync(draft, "is a draft");
         await approval.HandOverAsync(people.LaboratoryManager.Actor, draft, 3, default);
-        await approval.ApproveAsync(people.QualityManager.Actor, draft, await small.ProofAsync(people.QualityManager), 4, default);
+        await approval.ApproveAsync(people.QualityManager.Actor, draft, null, await small.ProofAsync(people.QualityManager), 4, default);
         await RefuseAsync(small.Calcite.MethodVersionId, "M-GC-45 version 1 is superseded");
         await RefuseAsync(small.Starch.MethodVersionId, "it is for another product");
         var good = await small.BookInLotAsync(small.Calcite);
@@ -48,7 +48,7 @@ public sealed class SampleReceptionTests
         await RefuseAsync(own, "SP-OTHER version 1 is a draft");
         await approval.HandOverAsync(people.LaboratoryManager.Actor, own, 1, default);
         await RefuseAsync(own, "is in approval");
-        await approval.ApproveAsync(people.QualityManager.Actor, own, await small.ProofAsync(people.QualityManager), 2, default);
+        await approval.ApproveAsync(people.QualityManager.Actor, own, null, await small.ProofAsync(people.QualityManager), 2, default);
         await RefuseAsync(own, "for another product or customer");
         await RefuseAsync(small.Starch.SpecificationVersionId, "for another product or customer");
 

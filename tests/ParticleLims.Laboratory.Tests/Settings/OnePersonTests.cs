@@ -41,7 +41,7 @@ public sealed class OnePersonTests
         var version = await laboratory.Get<MethodKeeping>().ReviseAsync(person.Actor, small.Calcite.MethodId, small.Calcite.Draft with { WhatChanged = "By myself" }, null, default);
         var approval = laboratory.Get<DocumentApproval<Method, MethodVersion>>();
         await approval.HandOverAsync(person.Actor, version, 1, default);
-        await approval.ApproveAsync(person.Actor, version, await small.ProofAsync(person), 2, default);
+        await approval.ApproveAsync(person.Actor, version, null, await small.ProofAsync(person), 2, default);
         (await laboratory.LastEventAsync()).SubjectLabel.ShouldBe("M-GC-45 version 2 (one-person laboratory)");
         await laboratory.Get<MethodAuthorising>().AuthoriseAsync(person.Actor, person.Id, small.Calcite.MethodId, "Twenty years of sieving", DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime), default);
         (await laboratory.LastEventAsync()).SubjectLabel.ShouldEndWith("(one-person laboratory)");

@@ -53,8 +53,8 @@ public sealed class TemplateKeepingTests
         var template = (await keeping.AllAsync(manager.Actor, default)).Single(one => one.Template.Code == "CT-COATINGS").Template;
         await laboratory.ShouldRefuseAsync("template-in-approval", () => keeping.ReviseAsync(manager.Actor, template.Id, Coatings, null, default));
         var own = await small.ProofAsync(manager);
-        await laboratory.ShouldRefuseAsync("own-work", () => approval.ApproveAsync(manager.Actor, version, own, 2, default));
-        await approval.ApproveAsync(small.People.QualityManager.Actor, version, await small.ProofAsync(small.People.QualityManager), 2, default);
+        await laboratory.ShouldRefuseAsync("own-work", () => approval.ApproveAsync(manager.Actor, version, null, own, 2, default));
+        await approval.ApproveAsync(small.People.QualityManager.Actor, version, null, await small.ProofAsync(small.People.QualityManager), 2, default);
 
         await using var data = laboratory.Data();
         var signed = await data.Signatures.SingleAsync(one => one.SubjectId == template.Id);
@@ -207,7 +207,7 @@ public sealed class TemplateKeepingTests
     {
         var approval = small.Get<DocumentApproval<CertificateTemplate, CertificateTemplateVersion>>();
         await approval.HandOverAsync(small.People.LaboratoryManager.Actor, version, 1, default);
-        await approval.ApproveAsync(small.People.QualityManager.Actor, version, await small.ProofAsync(small.People.QualityManager), 2, default);
+        await approval.ApproveAsync(small.People.QualityManager.Actor, version, null, await small.ProofAsync(small.People.QualityManager), 2, default);
     }
 
     private static async Task<Guid> IssueAnotherAsync(SmallLaboratory small)

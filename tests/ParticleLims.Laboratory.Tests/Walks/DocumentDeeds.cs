@@ -49,7 +49,7 @@ internal static class DocumentDeeds
                 ? hand.Get<DocumentApproval<Method, MethodVersion>>().HandBackAsync(hand.Of(at), hand.Version(at).Id, "The time is missing", hand.Version(at).Version, default)
                 : hand.Get<DocumentApproval<Specification, SpecificationVersion>>().HandBackAsync(hand.Of(at), hand.Version(at).Id, "The rule is missing", hand.Version(at).Version, default),
         },
-        new("approves version", Approvers, SubjectKind.Version, "DocumentApproval<Method>.ApproveAsync/5", "DocumentApproval<Specification>.ApproveAsync/5")
+        new("approves version", Approvers, SubjectKind.Version, "DocumentApproval<Method>.ApproveAsync/6", "DocumentApproval<Specification>.ApproveAsync/6")
         {
             Weight = 5,
             Against = at => [.. When(at.Version.State != DocumentState.InApproval, "document-state"), .. When(at.IsOwn(at.Version.Author == at.Person), "own-work")],
@@ -59,8 +59,8 @@ internal static class DocumentDeeds
                 at.Version.State = DocumentState.InForce;
             },
             Act = async (hand, at) => await (at.Version.Document == 0
-                ? hand.Get<DocumentApproval<Method, MethodVersion>>().ApproveAsync(hand.Of(at), hand.Version(at).Id, await hand.ProofAsync(at), hand.Version(at).Version, default)
-                : hand.Get<DocumentApproval<Specification, SpecificationVersion>>().ApproveAsync(hand.Of(at), hand.Version(at).Id, await hand.ProofAsync(at), hand.Version(at).Version, default)),
+                ? hand.Get<DocumentApproval<Method, MethodVersion>>().ApproveAsync(hand.Of(at), hand.Version(at).Id, null, await hand.ProofAsync(at), hand.Version(at).Version, default)
+                : hand.Get<DocumentApproval<Specification, SpecificationVersion>>().ApproveAsync(hand.Of(at), hand.Version(at).Id, null, await hand.ProofAsync(at), hand.Version(at).Version, default)),
         },
     ];
 

@@ -78,7 +78,7 @@ public sealed class SmallLaboratory
         var version = await Get<MethodKeeping>().ReviseAsync(People.LaboratoryManager.Actor, method.MethodId, draft, null, CancellationToken.None);
         var approval = Get<DocumentApproval<Method, MethodVersion>>();
         await approval.HandOverAsync(People.LaboratoryManager.Actor, version, 1, CancellationToken.None);
-        await approval.ApproveAsync(People.QualityManager.Actor, version, await ProofAsync(People.QualityManager), 2, CancellationToken.None);
+        await approval.ApproveAsync(People.QualityManager.Actor, version, null, await ProofAsync(People.QualityManager), 2, CancellationToken.None);
         return method with { MethodVersionId = version, Draft = draft };
     }
 
@@ -91,7 +91,7 @@ public sealed class SmallLaboratory
         var version = await Get<SpecificationKeeping>().ReviseAsync(People.LaboratoryManager.Actor, method.SpecificationId, draft, null, CancellationToken.None);
         var approval = Get<DocumentApproval<Specification, SpecificationVersion>>();
         await approval.HandOverAsync(People.LaboratoryManager.Actor, version, 1, CancellationToken.None);
-        await approval.ApproveAsync(People.QualityManager.Actor, version, await ProofAsync(People.QualityManager), 2, CancellationToken.None);
+        await approval.ApproveAsync(People.QualityManager.Actor, version, null, await ProofAsync(People.QualityManager), 2, CancellationToken.None);
         return method with { SpecificationVersionId = version, Limits = draft };
     }
 

@@ -105,7 +105,7 @@ internal sealed class SmallLaboratorySetUp(IServiceProvider services, int? sievi
         var approval = Get<DocumentApproval<TDocument, TVersion>>();
         await approval.HandOverAsync(people.LaboratoryManager.Actor, version, 1, None);
         var proof = await Get<ISecretCheck>().ProveAsync(people.QualityManager.Actor, people.QualityManager.Password, None);
-        await approval.ApproveAsync(people.QualityManager.Actor, version, proof, 2, None);
+        await approval.ApproveAsync(people.QualityManager.Actor, version, null, proof, 2, None);
     }
 
     private async Task<IReadOnlyList<Guid>> SievesAsync(TestPeople people, string product, MethodDraft draft)
