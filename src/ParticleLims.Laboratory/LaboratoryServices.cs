@@ -68,7 +68,7 @@ public static class LaboratoryServices
         services.AddSingleton<RegisterImport>().AddSingleton<RegisterReading>();
         services.AddSingleton<EquipmentFailing>().AddSingleton<EquipmentFailureReading>().AddSingleton<CertificateDoubts>();
         services.AddSingleton<BalanceRegister>().AddSingleton<EquipmentLife<Balance>>().AddSingleton<ReadingFormatKeeping>();
-        services.AddSingleton<LotReception>().AddSingleton<LotSearch>().AddSingleton<SampleReception>().AddSingleton<SamplingAccepting>();
+        services.AddSingleton<LotReception>().AddSingleton<LotCorrection>().AddSingleton<CorrectionReading>().AddSingleton<LotSearch>().AddSingleton<SampleReception>().AddSingleton<SampleCorrection>().AddSingleton<SamplingAccepting>();
         services.AddSingleton<RunStart>().AddSingleton<RunWeighing>().AddSingleton<RunKeying>().AddSingleton<RunSieving>().AddSingleton<RunPreparing>().AddSingleton<RunScanning>().AddSingleton<RunLooking>().AddSingleton<RunSubmission>().AddSingleton<IOutOfSpecification, InvestigationOpening>().AddSingleton<RunReading>().AddSingleton<RunChoosing>().AddSingleton<TareHistory>().AddSingleton<EquipmentUses>().AddSingleton<FitnessOverriding>().AddSingleton<AuthorisationOverriding>().AddSingleton<SieveFitnessReading>().AddSingleton<UnitFitnessReading>().AddSingleton<FreeEvaluation>();
         services.AddSingleton<RunReview>().AddSingleton<RunChanges>().AddSingleton<InvestigationWork>().AddSingleton<HypothesisWork>().AddSingleton<RetestWork>().AddSingleton<CaseFiguresReading>();
         services.AddSingleton<ILotCertificates, LotCertificateLife>().AddSingleton<LotDecision>().AddSingleton<LotReopening>().AddSingleton<LotRework>();

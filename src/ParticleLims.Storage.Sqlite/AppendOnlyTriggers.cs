@@ -8,6 +8,13 @@ namespace ParticleLims.Storage.Sqlite;
 /// </summary>
 internal static class AppendOnlyTriggers
 {
+    /// <summary>From now on only these columns of a row stay; the others can be corrected.</summary>
+    public static void Fix(MigrationBuilder migration, string table, string columns)
+    {
+        migration.Sql($"DROP TRIGGER {table}_no_update;");
+        migration.Sql($"CREATE TRIGGER {table}_no_update BEFORE UPDATE OF {columns} ON {table} BEGIN SELECT RAISE(ABORT, '{table}: rows are written once'); END;");
+    }
+
     public static void Add(MigrationBuilder migration, string table, string key)
     {
         var words = $"'{table}: rows are written once'";

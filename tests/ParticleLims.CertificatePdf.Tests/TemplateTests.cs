@@ -14,7 +14,7 @@ public sealed class TemplateTests
 {
     private static readonly string[] _usual = ["particulars", "results", "sieves", "net", "testing", "notes", "signatures"];
     private static readonly string[] _turned = ["signatures", "notes", "testing", "net", "sieves", "results", "particulars"];
-    private static readonly string[] _optional = ["madeOn", "quantity", "customerReference", "sampling", "singleRuns", "curve", "conditions", "equipment", "wholeHeadHash"];
+    private static readonly string[] _optional = ["identification", "madeOn", "shelfLife", "container", "quantity", "customerReference", "sampling", "singleRuns", "curve", "conditions", "equipment", "wholeHeadHash"];
 
     public static TheoryData<string, string> Combinations => [.. from language in CertificateTexts.Languages from paper in new[] { "A4", "Letter" } select (language, paper)];
 

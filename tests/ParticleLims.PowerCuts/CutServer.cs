@@ -79,8 +79,8 @@ internal sealed class CutServer(ServiceProvider services, CutBench bench)
     // Every part has a key of its own, so that a begin that is sent again after a cut finds what was done.
     private async Task<string> BeginAsync(Actor actor, int terminal, string number)
     {
-        var lot = await Get<LotReception>().BookInAsync(actor, new NewLot($"K-{terminal}-{number}", bench.ProductId, null, 100m, new DateOnly(2026, 11, 1)), $"lot-{terminal}-{number}", None);
-        var sample = new NewSample(lot, bench.MethodVersionId, bench.SpecificationVersionId, null, "Shift", "Scoop, five increments", "White powder", "Dry", SampleDivision.Riffle);
+        var lot = await Get<LotReception>().BookInAsync(actor, new NewLot($"K-{terminal}-{number}", bench.ProductId, null, new LotParticulars(100m, new DateOnly(2026, 11, 1))), $"lot-{terminal}-{number}", None);
+        var sample = new NewSample(lot, bench.MethodVersionId, bench.SpecificationVersionId, new SampleParticulars(null, "Shift", "Scoop, five increments", "White powder", "Dry", SampleDivision.Riffle));
         var booked = await Get<SampleReception>().BookInAsync(actor, sample, $"sample-{terminal}-{number}", None);
         var run = booked.RunIds[0];
         await Get<RunStart>().StartAsync(actor, run, new RunEquipment(bench.BalanceId, bench.Sieves[terminal]), 1, $"start-{terminal}-{number}", null, None);

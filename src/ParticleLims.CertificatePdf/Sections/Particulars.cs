@@ -21,8 +21,17 @@ internal static class Particulars
         var column = (type.Paper.Width - Paper.ColumnGap) / 2;
         var left = new Facts(type, Paper.Left, column, LabelWidth);
         var right = new Facts(type, Paper.Left + column + Paper.ColumnGap, column, LabelWidth);
-        List<Piece> product = [.. customer is null ? [] : Customer(left, customer, type.Texts), .. left.Pieces(Product(item.Product, paper, type.Texts)), .. left.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts))])];
+        List<Piece> product = [.. customer is null ? [] : Customer(left, customer, type.Texts), .. left.Pieces(Product(item.Product, paper, type.Texts))];
         List<Piece> sample = [.. right.Pieces(Sample(item.Sample, paper, times, type.Texts)), .. right.Pieces([(type.Texts["method"], Document(item.Method, type.Texts))])];
+        if (Piece.HeightOf(product) <= Piece.HeightOf(sample))
+        {
+            product.AddRange(left.Pieces(Specification(item, type)));
+        }
+        else
+        {
+            sample.AddRange(right.Pieces(Specification(item, type)));
+        }
+
         if (Math.Max(Piece.HeightOf(product), Piece.HeightOf(sample)) <= TallestSideBySide)
         {
             return [Piece.Beside(product, sample) with { Before = 8 }];
@@ -32,7 +41,7 @@ internal static class Particulars
         return
         [
             .. customer is null ? [] : Customer(whole, customer, type.Texts), .. whole.Pieces(Product(item.Product, paper, type.Texts)), .. whole.Pieces(Sample(item.Sample, paper, times, type.Texts)),
-            .. whole.Pieces([(type.Texts["specification"], Document(item.Specification, type.Texts)), (type.Texts["method"], Document(item.Method, type.Texts))]),
+            .. whole.Pieces([.. Specification(item, type), (type.Texts["method"], Document(item.Method, type.Texts))]),
         ];
     }
 
@@ -46,13 +55,21 @@ internal static class Particulars
     private static IEnumerable<(string Label, string Text)> Product(ProductIdentity product, PaperLayout paper, CertificateTexts texts)
     {
         yield return (texts["product"], $"{product.Code}  {product.Name}");
+        yield return (texts["identification"], paper.Prints("identification") ? product.Identification ?? string.Empty : string.Empty);
+        yield return (texts["manufacturer"], product.Manufacturer ?? string.Empty);
         yield return (texts["lot"], product.LotNumber);
         if (product.MadeOn is { } day && paper.Prints("madeOn"))
         {
             yield return (texts["made"], LocalTimes.Day(day));
         }
 
+        if (paper.Prints("shelfLife") && (product.RetestOn ?? product.ExpiresOn) is { } last)
+        {
+            yield return (texts[product.RetestOn is null ? "expiresOn" : "retestOn"], LocalTimes.Day(last));
+        }
+
         yield return (texts["quantity"], paper.Prints("quantity") ? product.Quantity ?? string.Empty : string.Empty);
+        yield return (texts["container"], paper.Prints("container") ? product.Container ?? string.Empty : string.Empty);
         yield return (texts["reference"], paper.Prints("customerReference") ? product.CustomerReference ?? string.Empty : string.Empty);
     }
 
@@ -68,6 +85,8 @@ internal static class Particulars
         yield return (texts["received"], times.At(sample.ReceivedAt));
         yield return (texts["tested"], times.Between(sample.TestedFrom, sample.TestedTo, texts));
     }
+
+    private static (string Label, string Text)[] Specification(CertificateItem item, Typesetter type) => [(type.Texts["specification"], Document(item.Specification, type.Texts))];
 
     private static string Joined(params string[] parts) => string.Join(", ", parts.Where(part => part.Length > 0));
 

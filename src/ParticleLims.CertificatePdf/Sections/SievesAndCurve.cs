@@ -74,30 +74,43 @@ internal static class SievesAndCurve
     private static Table TableOf(CertificateItem item, Typesetter type, double width)
     {
         var withStandard = CommonStandard(item) is null;
-        var columns = Columns(withStandard, type);
+        var columns = Columns(item, withStandard, type);
         var stretch = width / columns.Sum(column => column.Width);
-        var rows = item.Sieves.Select(sieve => Row(sieve, withStandard)).ToList();
+        var withFraction = WithFraction(item);
+        List<IReadOnlyList<Cell>> rows = [.. item.Sieves.Select(sieve => Row(sieve, withStandard, withFraction))];
+        if (item.Receiver is { } receiver)
+        {
+            rows.Add(Row(new SieveLine(type.Texts["receiver"], string.Empty, string.Empty, receiver.Residue, string.Empty, string.Empty) { Fraction = receiver.Fraction }, withStandard, withFraction));
+        }
+
         return new Table(type, type.Paper.Right - width, [.. columns.Select(column => column with { Width = column.Width * stretch })], rows);
     }
 
-    private static double WidthAside(CertificateItem item, Typesetter type) => Columns(CommonStandard(item) is null, type).Sum(column => column.Width);
+    private static double WidthAside(CertificateItem item, Typesetter type) => Columns(item, CommonStandard(item) is null, type).Sum(column => column.Width);
 
     /// <summary>The standard of all sieves where it is the same, so that it need not stand in every row.</summary>
     private static string? CommonStandard(CertificateItem item) =>
         item.Sieves.Select(sieve => sieve.Standard).Distinct(StringComparer.Ordinal).ToList() is [{ Length: > 0 and <= LongestInTheHeading } only] ? only : null;
 
-    private static List<Column> Columns(bool withStandard, Typesetter type) =>
+    private static bool WithFraction(CertificateItem item) => item.Sieves.Any(sieve => sieve.Fraction is not null);
+
+    private static List<Column> Columns(CertificateItem item, bool withStandard, Typesetter type) =>
     [
         new(type.Texts["column.aperture"], 48, Setting.Number, Lettering.Strong),
         new(type.Texts["column.serial"], withStandard ? 62 : 76, Setting.Text, Lettering.Body) { Inset = 5 },
         .. withStandard ? [new Column(type.Texts["column.standard"], 52, Setting.Text, Lettering.Body)] : Array.Empty<Column>(),
         new(type.Texts["column.residue"], 40, Setting.Number, Lettering.Body),
-        new(type.Texts["column.retained"], 42, Setting.Number, Lettering.Body),
+        .. WithFraction(item)
+            ? new Column[] { new(type.Texts["column.fraction"], 42, Setting.Number, Lettering.Body), new(type.Texts["column.cumulative"], 46, Setting.Number, Lettering.Body) }
+            : [new Column(type.Texts["column.retained"], 42, Setting.Number, Lettering.Body)],
         new(type.Texts["column.passing"], 40, Setting.Number, Lettering.Body),
     ];
 
-    private static IReadOnlyList<Cell> Row(SieveLine sieve, bool withStandard) =>
-        [new(WithoutUnit(sieve.Aperture)), new(sieve.Serial), .. withStandard ? [new Cell(sieve.Standard)] : Array.Empty<Cell>(), new(sieve.Residue), new(sieve.Retained), new(sieve.Passing)];
+    private static IReadOnlyList<Cell> Row(SieveLine sieve, bool withStandard, bool withFraction) =>
+    [
+        new(WithoutUnit(sieve.Aperture)), new(sieve.Serial), .. withStandard ? [new Cell(sieve.Standard)] : Array.Empty<Cell>(), new(sieve.Residue),
+        .. withFraction ? [new Cell(sieve.Fraction ?? string.Empty)] : Array.Empty<Cell>(), new(sieve.Retained), new(sieve.Passing),
+    ];
 
     // The unit stands in the head of the column.
     private static string WithoutUnit(string aperture) => aperture.EndsWith(" µm", StringComparison.Ordinal) ? aperture[..^3] : aperture;

@@ -46,6 +46,10 @@ public sealed record CertificateContent
     public required IReadOnlyList<ResultLine> Results { get; init; }
     public required IReadOnlyList<SieveLine> Sieves { get; init; }
 
+    /// <summary>What lay in the receiver; null where there was none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public ReceiverLine? Receiver { get; init; }
+
     /// <summary>How the percentages are formed, for instance "percent of the test portion (mean 12.004 g)".</summary>
     public required string Basis { get; init; }
 
@@ -108,7 +112,7 @@ public sealed record CertificateContent
     [
         new CertificateItem
         {
-            Product = Product, Sample = Sample, Specification = Specification, Method = Method, Results = Results, Sieves = Sieves, Basis = Basis, Replicates = Replicates, Conditions = Conditions,
+            Product = Product, Sample = Sample, Specification = Specification, Method = Method, Results = Results, Sieves = Sieves, Receiver = Receiver, Basis = Basis, Replicates = Replicates, Conditions = Conditions,
             Equipment = Equipment, Curve = Curve, Measurements = Measurements, Conformity = Conformity, DecisionRule = DecisionRule, Remarks = Remarks,
         },
         .. Further ?? [],
@@ -119,7 +123,28 @@ public sealed record CertificateContent
 public sealed record Party(string Name, IReadOnlyList<string> Address, string Contact);
 
 /// <summary>The product and the lot.</summary>
-public sealed record ProductIdentity(string Code, string Name, string LotNumber, DateOnly? MadeOn, string? Quantity, string? CustomerReference);
+public sealed record ProductIdentity(string Code, string Name, string LotNumber, DateOnly? MadeOn, string? Quantity, string? CustomerReference)
+{
+    /// <summary>A further identification, for example a CAS number; null for none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Identification { get; init; }
+
+    /// <summary>Who makes the product and where; null where the issuer's own works do.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Manufacturer { get; init; }
+
+    /// <summary>What the lot is packed in; null where nobody said.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Container { get; init; }
+
+    /// <summary>The day from which on the lot is tested again before use; null for none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public DateOnly? RetestOn { get; init; }
+
+    /// <summary>The lot's last day of use; null for none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public DateOnly? ExpiresOn { get; init; }
+}
 
 /// <summary>The sample: label code, what it looked like, when and how it was taken, received and tested.</summary>
 public sealed record SampleIdentity(
@@ -132,8 +157,16 @@ public sealed record DocumentIdentity(string Code, string Title, int Version, Da
 /// <summary>One line of the results table, every value as printed.</summary>
 public sealed record ResultLine(string Characteristic, string Unit, string Lower, string Upper, string Result, string? Uncertainty, string Verdict);
 
-/// <summary>One sieve: aperture in µm as printed, serial number, standard, masses in g, percentages as printed (means of replicates).</summary>
-public sealed record SieveLine(string Aperture, string Serial, string Standard, string Residue, string Retained, string Passing);
+/// <summary>One sieve: aperture in µm as printed, serial number, standard, masses in g, percentages as printed (means of replicates). What is retained counts everything coarser too.</summary>
+public sealed record SieveLine(string Aperture, string Serial, string Standard, string Residue, string Retained, string Passing)
+{
+    /// <summary>The share of what lay on this sieve alone, in percent, as printed; null where each sieve was passed by the whole portion, so that it holds everything coarser.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Fraction { get; init; }
+}
+
+/// <summary>What lay in the receiver below a nested stack: mass in g and share in percent, as printed (means of replicates).</summary>
+public sealed record ReceiverLine(string Residue, string Fraction);
 
 /// <summary>One run behind the mean.</summary>
 public sealed record ReplicateLine(string Run, string Values);

@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Distributions;
 using ParticleLims.Analysis.ModelFits;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Certificates.Texts;
 using ParticleLims.Laboratory.Dispositions;
 using ParticleLims.Laboratory.Lots;
@@ -40,7 +39,7 @@ internal static class CertificateFreezing
         {
             FormatVersion = items.Count == 1 ? 1 : CertificateContent.SeveralSamples, Language = texts.Language, Paper = frame.Wishes.Paper, RosinRammlerNet = frame.Wishes.RosinRammlerNet || frame.Template.Plan.Net, Number = frame.Number, Revision = frame.Revision, Replaces = frame.Replaces, Demonstration = settings.Demonstration,
             Issuer = new Party(settings.Name, Lines(settings.Address), settings.Contact), Customer = await CustomerAsync(data, subjects[0].Lot, texts, cancellation),
-            Product = first.Product, Sample = first.Sample, Specification = first.Specification, Method = first.Method, Results = first.Results, Sieves = first.Sieves, Basis = first.Basis, Replicates = first.Replicates,
+            Product = first.Product, Sample = first.Sample, Specification = first.Specification, Method = first.Method, Results = first.Results, Sieves = first.Sieves, Receiver = first.Receiver, Basis = first.Basis, Replicates = first.Replicates,
             Conditions = first.Conditions, Equipment = first.Equipment, Curve = first.Curve, Measurements = first.Measurements, Conformity = first.Conformity, DecisionRule = first.DecisionRule, Remarks = first.Remarks,
             Overall = items.Count == 1 ? null : new CertificateWords(texts).Overall(subjects), Further = items.Count == 1 ? null : items[1..],
             Signatures = items.Count == 1 ? signatures : Merged(signatures),
@@ -66,7 +65,7 @@ internal static class CertificateFreezing
             Specification = new DocumentIdentity(specificationDocument.Code, specificationDocument.Title, result.Specification.Number, DateOnly.FromDateTime(result.Specification.InForceFrom!.Value.UtcDateTime)),
             Method = new DocumentIdentity(methodDocument.Code, methodDocument.Title, method.Number, DateOnly.FromDateTime(method.InForceFrom!.Value.UtcDateTime)),
             Results = [.. printed.Select(judged => ResultOf(judged, words, texts, frame.Template.Plan.Uncertainty))],
-            Sieves = SievesOf(result, await StandardsAsync(data, runs, cancellation), texts),
+            Sieves = SieveTable.SievesOf(result, method, await StandardsAsync(data, runs, cancellation), texts), Receiver = SieveTable.ReceiverOf(result, method, texts),
             Basis = words.Basis(method, result),
             Replicates = [.. result.Replicates.Select(replicate => new ReplicateLine(replicate.Run.Number, words.Values(replicate, result.Limits)))],
             Conditions = new CertificateConditions(texts, method, runs).Of(sample),
@@ -94,7 +93,10 @@ internal static class CertificateFreezing
             : new Party(texts["stock"], [], string.Empty);
 
     private static ProductIdentity ProductOf(Lot lot, Product product, CertificateTexts texts) => new(
-        product.Code, product.Name, lot.Number, lot.MadeOn, texts.Number(lot.QuantityKilograms, "0.###") + " kg", lot.CustomerReference);
+        product.Code, product.Name, lot.Number, lot.MadeOn, texts.Number(lot.QuantityKilograms, "0.###") + " kg", lot.CustomerReference)
+    {
+        Identification = product.Identification, Manufacturer = product.Manufacturer, Container = lot.Container, RetestOn = lot.RetestOn, ExpiresOn = lot.ExpiresOn,
+    };
 
     private static SampleIdentity SampleOf(Sample sample, List<Run> runs) => new(
         sample.Code, sample.Description, sample.ConditionOnReceipt, sample.TakenAt, sample.TakenBy, sample.SamplingWay, sample.ReceivedAt,
@@ -113,21 +115,6 @@ internal static class CertificateFreezing
         var ids = runs.SelectMany(run => run.Sieves.Select(sieve => sieve.SieveId)).Distinct().ToList();
         return await data.Set<Laboratory.Sieves.TestSieve>().Where(sieve => ids.Contains(sieve.Id)).ToDictionaryAsync(sieve => sieve.Serial, sieve => sieve.Standard, cancellation);
     }
-
-    private static List<SieveLine> SievesOf(SampleResult result, Dictionary<string, string> standards, CertificateTexts texts) =>
-    [
-        .. from replicate in result.Replicates
-           from cut in replicate.Evaluation.Result.Cuts
-           group (cut, replicate.Run) by cut.Aperture into at
-           orderby at.Key descending
-           let serials = at.Select(one => one.Run.Sieves.Single(sieve => sieve.Aperture == at.Key).SieveSerial).Distinct().ToList()
-           let count = Ratio.Of(at.Count(), 1)
-           let residue = at.Aggregate(Ratio.Zero, (sum, one) => sum + Ratio.Of(one.cut.Residue!.Value.Micrograms, 1_000_000)) / count
-           let passing = at.Aggregate(Ratio.Zero, (sum, one) => sum + one.cut.PassingPercent) / count
-           select new SieveLine(
-               texts.Number(at.Key.ToString()), string.Join(", ", serials), string.Join(", ", serials.Select(serial => standards[serial]).Distinct()),
-               texts.Number(residue.ToString(3, Rounding.HalfEven)), texts.Number((Ratio.Hundred - passing).ToString(2, Rounding.HalfEven)), texts.Number(passing.ToString(2, Rounding.HalfEven))),
-    ];
 
     private static async Task<List<string>> EquipmentAsync(LaboratoryContext data, List<Run> runs, CertificateTexts texts, CancellationToken cancellation)
     {

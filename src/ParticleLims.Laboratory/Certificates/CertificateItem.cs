@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace ParticleLims.Laboratory.Certificates;
 
 /// <summary>What a certificate says of one sample of one lot; each member as in <see cref="CertificateContent"/>.</summary>
@@ -9,6 +11,9 @@ public sealed record CertificateItem
     public required DocumentIdentity Method { get; init; }
     public required IReadOnlyList<ResultLine> Results { get; init; }
     public required IReadOnlyList<SieveLine> Sieves { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public ReceiverLine? Receiver { get; init; }
     public required string Basis { get; init; }
     public required IReadOnlyList<ReplicateLine> Replicates { get; init; }
     public required IReadOnlyList<string> Conditions { get; init; }

@@ -44,7 +44,7 @@ internal sealed class Catalogue(
         foreach (var line in ProductLine.All)
         {
             var manager = crew.LaboratoryManager.Actor;
-            products[line.Code] = await productKeeping.AddAsync(manager, new ProductCard(line.Code, line.Name, line.Description, line.Hazards, line.Density), null, cancellation);
+            products[line.Code] = await productKeeping.AddAsync(manager, new ProductCard(line.Code, line.Name, line.Description, line.Hazards, line.Density) { Identification = line.Identification }, null, cancellation);
             var method = await methodKeeping.WriteAsync(crew.Reviewers[0].Actor, "M-" + line.Code, line.MethodTitle, products[line.Code], line.Method, null, cancellation);
             await ApproveMethodAsync(line, method, line.Method, cancellation);
             var draft = new SpecificationDraft(line.Limits) { Sampling = line.Sampling, Combination = line.Combination };

@@ -38,21 +38,23 @@ internal sealed class LotLife(
         var kilograms = chance.Whole(lot.Line.Kilograms.Least / 100, lot.Line.Kilograms.Most / 100) * 100m;
         Guid? customer = lot.Customer is { } name ? catalogue.Customers[name] : null;
         var reference = lot.Customer is null ? null : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"Order {chance.Whole(20_000, 79_999)}");
-        lot.Id = await lots.BookInAsync(by.Actor, new NewLot(lot.Number, catalogue.ProductOf(lot.Line), customer, kilograms, day.AddDays(-1), reference), null, cancellation);
+        lot.Id = await lots.BookInAsync(by.Actor, new NewLot(lot.Number, catalogue.ProductOf(lot.Line), customer, Given(lot.Line, kilograms, day.AddDays(-1), reference)), null, cancellation);
         clock.Pass(chance.Between(40, 120));
         (var method, lot.Method) = catalogue.MethodOf(lot.Line);
         var plan = lot.Line.Sampling;
         var (taken, shift, usual) = (clock.Now.AddMinutes(-chance.Whole(50, 240)), chance.Of(["Mill shift A", "Mill shift B", "Mill shift C"]), chance.Of(Points));
         var booked = await samples.BookInAsync(by.Actor, new NewSample(
-            lot.Id, method, catalogue.SpecificationOf(lot.Line, lot.Customer), taken, shift, plan?.Procedure ?? usual,
-            "500 ml jar, full", "Sealed, dry, label legible", lot.Line.Method.Procedure == SievingProcedure.NestedStack ? SampleDivision.Riffle : SampleDivision.RotaryDivider)
-        {
-            Increments = plan?.Increments, Mass = plan is null ? null : Analysis.Quantities.Mass.FromGrams(280 + chance.For(11).Whole(0, 90)), Recorded = plan?.ToRecord is null ? null : BagsOf(chance.For(12)),
-        }, null, cancellation);
+            lot.Id, method, catalogue.SpecificationOf(lot.Line, lot.Customer), new SampleParticulars(
+            taken, shift, plan?.Procedure ?? usual, "500 ml jar, full", "Sealed, dry, label legible", lot.Line.Method.Procedure == SievingProcedure.NestedStack ? SampleDivision.Riffle : SampleDivision.RotaryDivider,
+            plan?.Increments, plan is null ? null : Analysis.Quantities.Mass.FromGrams(280 + chance.For(11).Whole(0, 90)), plan?.ToRecord is null ? null : BagsOf(chance.For(12)))), null, cancellation);
         lot.SampleId = booked.Id;
         lot.RunIds.AddRange(booked.RunIds);
         clock.Pass(chance.Between(40, 120));
     }
+
+    private static LotParticulars Given(ProductLine line, decimal kilograms, DateOnly made, string? reference) => new(
+        kilograms, made, reference, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{kilograms / line.Packing.Kilograms:0} {line.Packing.Name} of {line.Packing.Kilograms} kg"),
+        ExpiresOn: line.MonthsOfUse is { } months ? made.AddMonths(months) : null);
 
     private static string BagsOf(Chance chance)
     {

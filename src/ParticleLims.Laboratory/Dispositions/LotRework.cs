@@ -35,8 +35,8 @@ public sealed class LotRework(WritePath writing, ReadPath reading)
             await RequireIndependenceAsync(scope, lot, token);
             var added = new Lot
             {
-                Id = scope.NewId(), Number = rework.Number.Trim(), SearchNumber = LotReception.SearchForm(rework.Number), ProductId = lot.ProductId, CustomerId = lot.CustomerId, QuantityKilograms = rework.QuantityKilograms,
-                MadeOn = rework.MadeOn, CustomerReference = lot.CustomerReference, BookedInAt = scope.Now, ReworkedFromId = lot.Id, ReworkWords = rework.Procedure.Trim(),
+                Id = scope.NewId(), Number = rework.Number.Trim(), SearchNumber = LotReception.SearchForm(rework.Number), ProductId = lot.ProductId, CustomerId = lot.CustomerId,
+                Particulars = new LotParticulars(rework.QuantityKilograms, rework.MadeOn, lot.CustomerReference), BookedInAt = scope.Now, ReworkedFromId = lot.Id, ReworkWords = rework.Procedure.Trim(),
             };
             scope.Data.Add(added);
 

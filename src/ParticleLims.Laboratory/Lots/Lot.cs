@@ -32,11 +32,20 @@ public sealed class Lot : IVersioned
     public Guid? CustomerId { get; init; }
 
     /// <summary>In kilograms.</summary>
-    public decimal QuantityKilograms { get; init; }
-    public DateOnly MadeOn { get; init; }
+    public decimal QuantityKilograms { get; private set; }
+    public DateOnly MadeOn { get; private set; }
 
     /// <summary>The customer's order or item number, as given.</summary>
-    public string? CustomerReference { get; init; }
+    public string? CustomerReference { get; private set; }
+
+    /// <summary>What it is packed in, for example "40 paper sacks of 25 kg"; null where nobody said.</summary>
+    public string? Container { get; private set; }
+
+    /// <summary>The day from which on it is tested again before use; null for none.</summary>
+    public DateOnly? RetestOn { get; private set; }
+
+    /// <summary>The last day of use; null for none.</summary>
+    public DateOnly? ExpiresOn { get; private set; }
     public DateTimeOffset BookedInAt { get; init; }
 
     /// <summary>The rejected lot that was reworked into this one; null where it was made anew.</summary>
@@ -58,6 +67,17 @@ public sealed class Lot : IVersioned
 
     /// <summary>The meaning of the quality manager's signature that opens a decided lot again.</summary>
     public const string ReopenedMeaning = "re-opened";
+
+    /// <summary>What was given with the lot.</summary>
+    public required LotParticulars Particulars
+    {
+        get => new(QuantityKilograms, MadeOn, CustomerReference, Container, RetestOn, ExpiresOn);
+        set
+        {
+            ArgumentNullException.ThrowIfNull(value);
+            (QuantityKilograms, MadeOn, CustomerReference, Container, RetestOn, ExpiresOn) = (value.QuantityKilograms, value.MadeOn, value.CustomerReference, value.Container, value.RetestOn, value.ExpiresOn);
+        }
+    }
 
     /// <summary>Whether the lot was decided for good: released, by concession too, or rejected.</summary>
     public bool IsDecided => State is LotState.Released or LotState.Rejected or LotState.ReleasedByConcession;
@@ -180,6 +200,8 @@ internal sealed class LotTable : IEntityTypeConfiguration<Lot>
         builder.ToTable("lots").HasIndex(lot => lot.SearchNumber).IsUnique();
         builder.Property(lot => lot.Number).HasMaxLength(60);
         builder.Ignore(lot => lot.IsDecided);
+        builder.Ignore(lot => lot.Particulars);
+        builder.Property(lot => lot.Container).HasMaxLength(LotParticulars.LongestContainer);
         builder.Property(lot => lot.SearchNumber).HasMaxLength(60);
         builder.HasIndex(lot => new { lot.State, lot.BookedInAt });
         builder.HasIndex(lot => new { lot.BookedInAt, lot.Id });

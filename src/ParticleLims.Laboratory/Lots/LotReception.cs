@@ -2,11 +2,16 @@ using Microsoft.EntityFrameworkCore;
 using ParticleLims.Laboratory.Customers;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.Lots;
 
 /// <summary>A lot as it is booked in.</summary>
-public sealed record NewLot(string Number, Guid ProductId, Guid? CustomerId, decimal QuantityKilograms, DateOnly MadeOn, string? CustomerReference = null);
+/// <param name="Number">The mill's number; unique.</param>
+/// <param name="ProductId">The product.</param>
+/// <param name="CustomerId">Whose it will be; null for stock.</param>
+/// <param name="Particulars">What was given with it.</param>
+public sealed record NewLot(string Number, Guid ProductId, Guid? CustomerId, LotParticulars Particulars);
 
 /// <summary>Books lots in.</summary>
 public sealed class LotReception(WritePath writing)
@@ -19,11 +24,8 @@ public sealed class LotReception(WritePath writing)
         {
             var number = lot.Number.Trim();
             RequireNumber(lot.Number);
-            if (lot.QuantityKilograms is <= 0m or > 10_000_000m)
-            {
-                throw new RefusedException("lot-quantity", "A lot weighs more than 0 kg and at most 10 000 000 kg.", "quantityKilograms");
-            }
-
+            var given = lot.Particulars.Tidied;
+            given.Require((await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now));
             await RequireUnusedAsync(scope, number, token);
             await scope.FindAsync<Product>(lot.ProductId, "product", token);
             if (lot.CustomerId is { } customer)
@@ -33,8 +35,7 @@ public sealed class LotReception(WritePath writing)
 
             var added = new Lot
             {
-                Id = scope.NewId(), Number = number, SearchNumber = SearchForm(number), ProductId = lot.ProductId, CustomerId = lot.CustomerId, QuantityKilograms = lot.QuantityKilograms,
-                MadeOn = lot.MadeOn, CustomerReference = string.IsNullOrWhiteSpace(lot.CustomerReference) ? null : lot.CustomerReference.Trim(), BookedInAt = scope.Now,
+                Id = scope.NewId(), Number = number, SearchNumber = SearchForm(number), ProductId = lot.ProductId, CustomerId = lot.CustomerId, Particulars = given, BookedInAt = scope.Now,
             };
             scope.Data.Add(added);
             scope.About("Lot", added.Id, added.Number);

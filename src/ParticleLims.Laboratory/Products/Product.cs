@@ -33,6 +33,12 @@ public sealed class Product : IVersioned
     /// <summary>Null while nobody has recorded the hazards: then no sample of it may be opened.</summary>
     public Hazards? Hazards { get; set; }
 
+    /// <summary>A further identification, for example a CAS number; null for none.</summary>
+    public string? Identification { get; set; }
+
+    /// <summary>Who makes it and where, if not the laboratory's own works: name and site; null for its own.</summary>
+    public string? Manufacturer { get; set; }
+
     /// <summary>The true density in g/cm³, for the specific surface; null where it is not known.</summary>
     public decimal? TrueDensityGramsPerCubicCentimetre { get; set; }
 
@@ -47,6 +53,8 @@ internal sealed class ProductTable : IEntityTypeConfiguration<Product>
     {
         builder.ToTable("products").HasIndex(product => product.Code).IsUnique();
         builder.Property(product => product.Code).HasMaxLength(40);
+        builder.Property(product => product.Identification).HasMaxLength(ProductCard.LongestIdentification);
+        builder.Property(product => product.Manufacturer).HasMaxLength(ProductCard.LongestManufacturer);
     }
 }
 

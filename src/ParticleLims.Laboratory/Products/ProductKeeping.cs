@@ -13,6 +13,18 @@ namespace ParticleLims.Laboratory.Products;
 public sealed record ProductCard(
     string Code, string Name, string Description, Hazards? Hazards, decimal? TrueDensityGramsPerCubicCentimetre = null, decimal? ShapeFactor = null)
 {
+    /// <summary>The most letters of a further identification.</summary>
+    public const int LongestIdentification = 120;
+
+    /// <summary>The most letters of a manufacturer's name and site.</summary>
+    public const int LongestManufacturer = 300;
+
+    /// <summary>A further identification, for example a CAS number; null for none.</summary>
+    public string? Identification { get; init; }
+
+    /// <summary>Who makes it and where, if not the laboratory's own works; null for its own.</summary>
+    public string? Manufacturer { get; init; }
+
     /// <summary>Refuses, in words, a density or shape that no powder has.</summary>
     /// <exception cref="RefusedException">Says which member and why.</exception>
     internal void Check()
@@ -20,6 +32,16 @@ public sealed record ProductCard(
         if (TrueDensityGramsPerCubicCentimetre is not (null or (>= 0.000001m and <= 30m)))
         {
             throw new RefusedException("product-density", "The true density lies above 0 and is at most 30 g/cm³.", "trueDensity");
+        }
+
+        if (Identification?.Trim().Length > LongestIdentification)
+        {
+            throw new RefusedException("product-identification", $"The further identification has at most {LongestIdentification} letters.", "identification");
+        }
+
+        if (Manufacturer?.Trim().Length > LongestManufacturer)
+        {
+            throw new RefusedException("product-manufacturer", $"The manufacturer's name and site have at most {LongestManufacturer} letters.", "manufacturer");
         }
 
         if (ShapeFactor is not (null or (>= 0.000001m and <= 100m)))
@@ -51,7 +73,8 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
                 throw new RefusedException("product-code-used", $"There is a product {code} already.", "code");
             }
 
-            var added = new Product { Id = scope.NewId(), Code = code, Name = card.Name.Trim(), Description = card.Description.Trim(), Hazards = card.Hazards, TrueDensityGramsPerCubicCentimetre = card.TrueDensityGramsPerCubicCentimetre, ShapeFactor = card.ShapeFactor };
+            var added = new Product { Id = scope.NewId(), Code = code, Name = string.Empty, Description = string.Empty };
+            Write(added, card);
             scope.Data.Add(added);
             scope.About("Product", added.Id, added.Code);
             return added.Id;
@@ -69,11 +92,19 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
             }
 
             card.Check();
-            (product.Name, product.Description, product.Hazards) = (card.Name.Trim(), card.Description.Trim(), card.Hazards);
-            (product.TrueDensityGramsPerCubicCentimetre, product.ShapeFactor) = (card.TrueDensityGramsPerCubicCentimetre, card.ShapeFactor);
+            Write(product, card);
             scope.About("Product", product.Id, product.Code);
             return true;
         }, cancellation);
+
+    private static void Write(Product product, ProductCard card)
+    {
+        (product.Name, product.Description, product.Hazards) = (card.Name.Trim(), card.Description.Trim(), card.Hazards);
+        (product.Identification, product.Manufacturer) = (Tidy(card.Identification), Tidy(card.Manufacturer));
+        (product.TrueDensityGramsPerCubicCentimetre, product.ShapeFactor) = (card.TrueDensityGramsPerCubicCentimetre, card.ShapeFactor);
+    }
+
+    private static string? Tidy(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 
     /// <summary>All products by code.</summary>
     public Task<List<Product>> AllAsync(Actor actor, CancellationToken cancellation) =>

@@ -27,30 +27,42 @@ public sealed class Sample
     public Guid LotId { get; init; }
     public Guid MethodVersionId { get; init; }
     public Guid SpecificationVersionId { get; init; }
-    public DateTimeOffset? TakenAt { get; init; }
-    public required string TakenBy { get; init; }
+    public DateTimeOffset? TakenAt { get; private set; }
+    public string TakenBy { get; private set; } = string.Empty;
 
     /// <summary>Where and how it was taken: sampling point, tool, plan.</summary>
-    public required string SamplingWay { get; init; }
+    public string SamplingWay { get; private set; } = string.Empty;
 
     /// <summary>What it looks like, and its container.</summary>
-    public required string Description { get; init; }
+    public string Description { get; private set; } = string.Empty;
 
     /// <summary>Condition on receipt: sealed, dry, damaged, …</summary>
-    public required string ConditionOnReceipt { get; init; }
-    public SampleDivision Division { get; init; }
+    public string ConditionOnReceipt { get; private set; } = string.Empty;
+    public SampleDivision Division { get; private set; }
 
     /// <summary>Increments taken or containers opened; null where nobody knows.</summary>
-    public int? Increments { get; init; }
+    public int? Increments { get; private set; }
 
     /// <summary>The mass of the sample as it arrived; null where it was not weighed.</summary>
-    public Mass? Mass { get; init; }
+    public Mass? Mass { get; private set; }
 
     /// <summary>What the sampling plan asks to be written down on arrival; null for nothing.</summary>
-    public string? Recorded { get; init; }
+    public string? Recorded { get; private set; }
 
-    /// <summary>What the sample lacked against the specification's sampling plan when it was booked in, in words; null where the plan was carried out, or there is none.</summary>
-    public string? SamplingLacks { get; init; }
+    /// <summary>What was written down when it arrived.</summary>
+    public required SampleParticulars Particulars
+    {
+        get => new(TakenAt, TakenBy, SamplingWay, Description, ConditionOnReceipt, Division, Increments, Mass, Recorded);
+        set
+        {
+            ArgumentNullException.ThrowIfNull(value);
+            (TakenAt, TakenBy, SamplingWay, Description, ConditionOnReceipt) = (value.TakenAt, value.TakenBy, value.SamplingWay, value.Description, value.ConditionOnReceipt);
+            (Division, Increments, Mass, Recorded) = (value.Division, value.Increments, value.Mass, value.Recorded);
+        }
+    }
+
+    /// <summary>What the sample lacks against the specification's sampling plan, in words; null where the plan was carried out, or there is none.</summary>
+    public string? SamplingLacks { get; internal set; }
     public DateTimeOffset ReceivedAt { get; init; }
     public Guid ReceivedById { get; init; }
     public required string ReceivedByName { get; init; }
@@ -82,7 +94,8 @@ internal sealed class SampleTable : IEntityTypeConfiguration<Sample>
     {
         builder.ToTable("samples").HasIndex(sample => sample.Code).IsUnique();
         builder.Property(sample => sample.Code).HasMaxLength(20);
-        builder.Property(sample => sample.Recorded).HasMaxLength(NewSample.LongestRecorded);
+        builder.Ignore(sample => sample.Particulars);
+        builder.Property(sample => sample.Recorded).HasMaxLength(SampleParticulars.LongestRecorded);
         builder.HasIndex(sample => sample.LotId);
         builder.HasOne<Lot>().WithMany().HasForeignKey(sample => sample.LotId);
         builder.HasOne<MethodVersion>().WithMany().HasForeignKey(sample => sample.MethodVersionId);

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Documents;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
@@ -12,21 +11,11 @@ using ParticleLims.Laboratory.Specifications;
 namespace ParticleLims.Laboratory.Samples;
 
 /// <summary>A sample as it is booked in.</summary>
-public sealed record NewSample(
-    Guid LotId, Guid MethodVersionId, Guid SpecificationVersionId, DateTimeOffset? TakenAt, string TakenBy, string SamplingWay, string Description, string ConditionOnReceipt, SampleDivision Division)
-{
-    /// <summary>The most letters of what is written down on arrival.</summary>
-    public const int LongestRecorded = 1_000;
-
-    /// <summary>Increments taken or containers opened; null where nobody knows.</summary>
-    public int? Increments { get; init; }
-
-    /// <summary>The mass of the sample as it arrived; null where it was not weighed.</summary>
-    public Mass? Mass { get; init; }
-
-    /// <summary>What the sampling plan asks to be written down on arrival.</summary>
-    public string? Recorded { get; init; }
-}
+/// <param name="LotId">The lot.</param>
+/// <param name="MethodVersionId">By which method it is measured.</param>
+/// <param name="SpecificationVersionId">Against which specification it is held.</param>
+/// <param name="Particulars">What is written down when it arrives.</param>
+public sealed record NewSample(Guid LotId, Guid MethodVersionId, Guid SpecificationVersionId, SampleParticulars Particulars);
 
 /// <summary>What a booked-in sample's label says.</summary>
 public sealed record SampleBookedIn(Guid Id, string Code, IReadOnlyList<Guid> RunIds);
@@ -40,7 +29,8 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
     public Task<SampleBookedIn> BookInAsync(Actor actor, NewSample wanted, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(BookInDeed, actor, key) { Asked = wanted }, async (scope, token) =>
         {
-            Require(wanted, scope.Now);
+            var given = wanted.Particulars.Tidied;
+            given.Require(scope.Now);
             var lot = await scope.FindAsync<Lot>(wanted.LotId, "lot", token);
             var permitted = lot.TakeSample();
             var product = await scope.FindAsync<Product>(lot.ProductId, "product", token);
@@ -51,7 +41,7 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
 
             var method = await MethodAsync(scope, wanted.MethodVersionId, lot, token);
             var specification = await SpecificationAsync(scope, wanted.SpecificationVersionId, lot, token);
-            var sample = await AddAsync(scope, wanted, specification.Sampling, permitted, token);
+            var sample = await AddAsync(scope, wanted, given, specification.Sampling, permitted, token);
             var runs = new List<Run>();
             for (var replicate = 1; replicate <= specification.DeterminationsBeside(method.Replicates); replicate++)
             {
@@ -71,34 +61,6 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
     /// <summary>One sample; null when there is none.</summary>
     public Task<Sample?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.Samples.FirstOrDefaultAsync(sample => sample.Id == id, token), cancellation);
-
-    private static void Require(NewSample wanted, DateTimeOffset now)
-    {
-        if (string.IsNullOrWhiteSpace(wanted.TakenBy) || string.IsNullOrWhiteSpace(wanted.SamplingWay) || string.IsNullOrWhiteSpace(wanted.Description) || string.IsNullOrWhiteSpace(wanted.ConditionOnReceipt))
-        {
-            throw new RefusedException("sample-incomplete", "Say by whom and how the sample was taken, what it is, and its condition on receipt. All of it stands on the certificate.", "sample");
-        }
-
-        if (wanted.Increments is < 1 or > 10_000)
-        {
-            throw new RefusedException("sample-increments", "A sample is made of 1 to 10 000 increments. Leave the number out if nobody knows it.", "increments");
-        }
-
-        if (wanted.Mass is { } mass && (mass <= Mass.Zero || mass > Mass.FromGrams(1_000_000m)))
-        {
-            throw new RefusedException("sample-mass", "A sample weighs more than 0 g and at most 1 000 kg. Leave the mass out if it was not weighed.", "mass");
-        }
-
-        if (wanted.Recorded?.Trim().Length > NewSample.LongestRecorded)
-        {
-            throw new RefusedException("sample-recorded", "What is written down on arrival has at most 1 000 letters.", "recorded");
-        }
-
-        if (wanted.TakenAt > now)
-        {
-            throw new RefusedException("sample-from-the-future", "The sample cannot have been taken later than now.", "takenAt");
-        }
-    }
 
     private static async Task<MethodVersion> MethodAsync(DeedScope scope, Guid versionId, Lot lot, CancellationToken cancellation)
     {
@@ -123,14 +85,12 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
         return version;
     }
 
-    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, SamplingPlan? plan, (Guid SampleId, string Because)? permitted, CancellationToken cancellation)
+    private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, SampleParticulars given, SamplingPlan? plan, (Guid SampleId, string Because)? permitted, CancellationToken cancellation)
     {
-        var recorded = string.IsNullOrWhiteSpace(wanted.Recorded) ? null : wanted.Recorded.Trim();
         var sample = new Sample
         {
             Id = scope.NewId(), Code = await scope.NextNumberAsync("S", cancellation), LotId = wanted.LotId, MethodVersionId = wanted.MethodVersionId, SpecificationVersionId = wanted.SpecificationVersionId,
-            TakenAt = wanted.TakenAt?.ToUniversalTime(), TakenBy = wanted.TakenBy.Trim(), SamplingWay = wanted.SamplingWay.Trim(), Description = wanted.Description.Trim(),
-            ConditionOnReceipt = wanted.ConditionOnReceipt.Trim(), Division = wanted.Division, Increments = wanted.Increments, Mass = wanted.Mass, Recorded = recorded, SamplingLacks = plan?.Lacks(wanted.Increments, wanted.Mass, recorded), ReceivedAt = scope.Now, ReceivedById = scope.PersonId, ReceivedByName = scope.By.Name,
+            Particulars = given, SamplingLacks = plan?.Lacks(given.Increments, given.Mass, given.Recorded), ReceivedAt = scope.Now, ReceivedById = scope.PersonId, ReceivedByName = scope.By.Name,
             ReplacesSampleId = permitted?.SampleId, TakenAgainBecause = permitted?.Because,
         };
         scope.Data.Add(sample);

@@ -1,10 +1,14 @@
 namespace ParticleLims.Laboratory.Storage;
 
-/// <summary>Tables whose rows are written once. Triggers on both databases refuse UPDATE and DELETE, however they come.</summary>
+/// <summary>Tables whose rows are written once. Triggers on both databases refuse UPDATE and DELETE, however they come; of a table in <see cref="Corrected"/> they refuse the UPDATE of what is no slip of the pen.</summary>
 public static class AppendOnlyTables
 {
     /// <summary>Table name and its key columns.</summary>
     public static IReadOnlyList<(string Table, string Key)> All => [.. First, .. Second, .. Third, .. Fourth, .. Fifth, .. Sixth, .. Seventh, .. Eighth, .. Ninth, .. Tenth, .. Eleventh, .. Twelfth, .. Thirteenth, .. Fourteenth, .. Logos];
+
+    /// <summary>Tables whose rows can be corrected, and the columns that stay all the same. Since samples are corrected; a later one gets a list of its own.</summary>
+    public static IReadOnlyList<(string Table, string Fixed)> Corrected { get; } =
+        [("samples", "id, code, lot_id, method_version_id, specification_version_id, received_at, received_by_id, received_by_name, replaces_sample_id, taken_again_because")];
 
     /// <summary>Since the first migration.</summary>
     public static IReadOnlyList<(string Table, string Key)> First { get; } =

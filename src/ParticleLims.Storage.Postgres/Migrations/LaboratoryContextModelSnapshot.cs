@@ -2287,6 +2287,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("booked_in_at");
 
+                    b.Property<string>("Container")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("container");
+
                     b.Property<Guid?>("CustomerId")
                         .HasColumnType("uuid")
                         .HasColumnName("customer_id");
@@ -2294,6 +2299,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<string>("CustomerReference")
                         .HasColumnType("text")
                         .HasColumnName("customer_reference");
+
+                    b.Property<DateOnly?>("ExpiresOn")
+                        .HasColumnType("date")
+                        .HasColumnName("expires_on");
 
                     b.Property<DateOnly>("MadeOn")
                         .HasColumnType("date")
@@ -2316,6 +2325,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<long>("QuantityKilograms")
                         .HasColumnType("bigint")
                         .HasColumnName("quantity_kilograms");
+
+                    b.Property<DateOnly?>("RetestOn")
+                        .HasColumnType("date")
+                        .HasColumnName("retest_on");
 
                     b.Property<string>("ReworkWords")
                         .HasColumnType("text")
@@ -3621,6 +3634,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("character varying(60)")
                         .HasColumnName("hazards");
+
+                    b.Property<string>("Identification")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("identification");
+
+                    b.Property<string>("Manufacturer")
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)")
+                        .HasColumnName("manufacturer");
 
                     b.Property<string>("Name")
                         .IsRequired()

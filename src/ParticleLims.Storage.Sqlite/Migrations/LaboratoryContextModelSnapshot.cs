@@ -2280,6 +2280,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("booked_in_at");
 
+                    b.Property<string>("Container")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("container");
+
                     b.Property<Guid?>("CustomerId")
                         .HasColumnType("TEXT")
                         .HasColumnName("customer_id");
@@ -2287,6 +2292,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<string>("CustomerReference")
                         .HasColumnType("TEXT")
                         .HasColumnName("customer_reference");
+
+                    b.Property<DateOnly?>("ExpiresOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("expires_on");
 
                     b.Property<DateOnly>("MadeOn")
                         .HasColumnType("TEXT")
@@ -2309,6 +2318,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<long>("QuantityKilograms")
                         .HasColumnType("INTEGER")
                         .HasColumnName("quantity_kilograms");
+
+                    b.Property<DateOnly?>("RetestOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("retest_on");
 
                     b.Property<string>("ReworkWords")
                         .HasColumnType("TEXT")
@@ -3614,6 +3627,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("TEXT")
                         .HasColumnName("hazards");
+
+                    b.Property<string>("Identification")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("identification");
+
+                    b.Property<string>("Manufacturer")
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("manufacturer");
 
                     b.Property<string>("Name")
                         .IsRequired()

@@ -32,6 +32,9 @@ public sealed partial class LotPage
     [Inject] private SamplesToCertify Uncertified { get; set; } = null!;
     [Inject] private CertificateShelf Shelf { get; set; } = null!;
 
+    private bool correctLot;
+    private Sample? correctSample;
+
     /// <inheritdoc />
     protected override async Task LoadAsync()
     {
@@ -47,6 +50,12 @@ public sealed partial class LotPage
         }
 
         loaded = true;
+    }
+
+    private Task CorrectedAsync()
+    {
+        (correctLot, correctSample) = (false, null);
+        return LoadAsync();
     }
 
     private string SpecificationName(SampleResult result) => specificationNames.GetValueOrDefault(result.Specification.Id, "the specification");

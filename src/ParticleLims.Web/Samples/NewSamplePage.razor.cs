@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using MudBlazor;
 using ParticleLims.Laboratory.Lots;
@@ -15,7 +14,7 @@ namespace ParticleLims.Web.Samples;
 /// <summary>Books a sample in, then shows its label and the runs that wait for it.</summary>
 public sealed partial class NewSamplePage
 {
-    private static readonly SampleDivision[] Divisions = Enum.GetValues<SampleDivision>();
+    private readonly SampleDraft draft = new();
     private LotRow? lot;
     private Product? product;
     private List<MethodChoice> methods = [];
@@ -30,17 +29,8 @@ public sealed partial class NewSamplePage
     private string key = string.Empty;
     private int method = -1;
     private int specification = -1;
-    private int division;
-    private string? takenAt;
-    private string? takenRefused;
-    private string takenBy = string.Empty;
-    private string samplingWay = string.Empty;
-    private string description = string.Empty;
-    private string condition = string.Empty;
-    private string recorded = string.Empty;
+    private SampleFields fields = null!;
     private string? lacks;
-    private decimal? increments;
-    private decimal? mass;
 
     /// <summary>The lot that it was taken from.</summary>
     [Parameter] public Guid LotId { get; set; }
@@ -74,16 +64,13 @@ public sealed partial class NewSamplePage
     private async Task BookInAsync()
     {
         await ValidateAsync(form);
-        var moment = ReadTaken();
-        if (!methodField.Complete() | !specificationField.Complete() | !form.IsValid || takenRefused is not null)
+        var given = fields.Read();
+        if (!methodField.Complete() | !specificationField.Complete() | !form.IsValid || given is null)
         {
             return;
         }
 
-        var sample = new NewSample(LotId, methods[method].VersionId, specifications[specification].VersionId, moment, takenBy, samplingWay, description, condition, Divisions[division])
-        {
-            Increments = (int?)increments, Mass = mass is { } grams ? Analysis.Quantities.Mass.FromGrams(grams) : null, Recorded = Plan?.ToRecord is null ? null : recorded,
-        };
+        var sample = new NewSample(LotId, methods[method].VersionId, specifications[specification].VersionId, given);
         await DoAsync(async () =>
         {
             var done = await Reception.BookInAsync(Actor, sample, key, Leaving);
@@ -91,25 +78,5 @@ public sealed partial class NewSamplePage
             lacks = (await Reception.FindAsync(Actor, done.Id, Leaving))?.SamplingLacks;
             (booked, bookedAt) = (done, Clock.Now);
         }, "Sample booked in.");
-        takenRefused = FieldNames.About(Refusal, "takenAt");
-    }
-
-    private void TakenTyped(string? typed) => (takenAt, takenRefused) = (typed, null);
-
-    private DateTimeOffset? ReadTaken()
-    {
-        takenRefused = null;
-        if (string.IsNullOrWhiteSpace(takenAt))
-        {
-            return null;
-        }
-
-        if (DateTime.TryParse(takenAt, CultureInfo.InvariantCulture, DateTimeStyles.None, out var local))
-        {
-            return Clock.Instant(local);
-        }
-
-        takenRefused = "Write day and time as 2026-03-02 08:15.";
-        return null;
     }
 }

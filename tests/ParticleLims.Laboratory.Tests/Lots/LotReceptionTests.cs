@@ -46,10 +46,10 @@ public sealed class LotReceptionTests
 
         foreach (var quantity in (decimal[])[0m, -0.001m, -1250m, 10_000_000.001m, decimal.MaxValue])
         {
-            await laboratory.ShouldRefuseAsync("lot-quantity", () => BookInAsync(laboratory, Lot(laboratory) with { QuantityKilograms = quantity }));
+            await laboratory.ShouldRefuseAsync("lot-quantity", () => BookInAsync(laboratory, Lot(laboratory) with { Particulars = new(quantity, new DateOnly(2026, 3, 1)) }));
         }
 
-        await BookInAsync(laboratory, Lot(laboratory) with { Number = new string('7', 60), QuantityKilograms = 0.001m });
+        await BookInAsync(laboratory, Lot(laboratory) with { Number = new string('7', 60), Particulars = new(0.001m, new DateOnly(2026, 3, 1)) });
     }
 
     [Theory]
@@ -63,7 +63,7 @@ public sealed class LotReceptionTests
     }
 
     private static NewLot Lot(OpenedSmallLaboratory laboratory) =>
-        new("4711", laboratory.Small.Calcite.ProductId, laboratory.Small.Customer, 1250.5m, new DateOnly(2026, 3, 1));
+        new("4711", laboratory.Small.Calcite.ProductId, laboratory.Small.Customer, new LotParticulars(1250.5m, new DateOnly(2026, 3, 1)));
 
     private static Task<Guid> BookInAsync(OpenedSmallLaboratory laboratory, NewLot lot) =>
         laboratory.Get<LotReception>().BookInAsync(laboratory.Small.People.Technician.Actor, lot, null, default);

@@ -73,7 +73,7 @@ public sealed class LotSearchTests
     }
 
     private static Task<Guid> BookInAsync(OpenedSmallLaboratory laboratory, string number, TestMethod method, Guid? customer, DateOnly madeOn) =>
-        laboratory.Get<LotReception>().BookInAsync(laboratory.Small.People.Technician.Actor, new NewLot(number, method.ProductId, customer, 10.5m, madeOn), null, None);
+        laboratory.Get<LotReception>().BookInAsync(laboratory.Small.People.Technician.Actor, new NewLot(number, method.ProductId, customer, new LotParticulars(10.5m, madeOn)), null, None);
 
     private static async Task<List<Guid>> FindAsync(OpenedSmallLaboratory laboratory, LotQuestion question) =>
         [.. (await AllPagesAsync(laboratory, question, 50)).SelectMany(page => page.Rows).Select(row => row.Id)];

@@ -28,7 +28,7 @@ public sealed class SessionTests
         await small.Get<Laboratory.Sieves.SieveRegister>().AllAsync(actor, default);
 
         await EndAsync(laboratory, terminal, actor, badge, end);
-        var lot = new Laboratory.Lots.NewLot("L-77", small.Calcite.ProductId, null, 10m, new DateOnly(2026, 3, 1), null);
+        var lot = new Laboratory.Lots.NewLot("L-77", small.Calcite.ProductId, null, new Laboratory.Lots.LotParticulars(10m, new DateOnly(2026, 3, 1)));
         var code = end == SessionEnd.AccountDisabled ? "not-permitted" : "session-over";
         await laboratory.ShouldRefuseAsync(code, () => small.Get<Laboratory.Lots.LotReception>().BookInAsync(actor, lot, null, default));
         await laboratory.ShouldRefuseAsync(code, () => small.Get<Laboratory.Sieves.SieveRegister>().AllAsync(actor, default));

@@ -23,8 +23,8 @@ internal static class BenchAbilities
     private static readonly RunStep First = RunStep.Weigh(WeighingKind.Empty, 1);
     private static readonly BalanceReading Reading = TestBench.Reading(Nothing, 260m, RunningLaboratory.FirstMorning);
     private static readonly KeyedMass Keyed = new("260.123", "260.123", null);
-    private static readonly NewLot Nameless = new("  ", Nothing, null, 10m, new DateOnly(2026, 3, 1));
-    private static readonly NewSample OfNoLot = new(Nothing, Nothing, Nothing, null, "Shift B", "Scoop", "Powder", "Dry", SampleDivision.Riffle);
+    private static readonly NewLot Nameless = new("  ", Nothing, null, new LotParticulars(10m, new DateOnly(2026, 3, 1)));
+    private static readonly NewSample OfNoLot = new(Nothing, Nothing, Nothing, new SampleParticulars(null, "Shift B", "Scoop", "Powder", "Dry", SampleDivision.Riffle));
     private static readonly RoomConditions Room = new(Temperature.FromCelsius(21m), 45m);
     private static readonly LotQuestion AnyLot = new();
     private static readonly EvaluationRequest OneCut = new()
@@ -32,6 +32,8 @@ internal static class BenchAbilities
         Procedure = Procedure.SeparatePortions,
         Cuts = [new CutInput { Aperture = Aperture.FromMicrometres(63m), Empty = Mass.FromGrams(260m), Loaded = Mass.FromGrams(280m), After = Mass.FromGrams(261m) }],
     };
+
+    private static readonly LotParticulars Given = new(990m, new DateOnly(2026, 3, 1), "PO 7782", "Bags of 25 kg");
 
     public static IReadOnlyList<Ability> All { get; } = [.. Lots, .. Cautions, .. Runs, .. Readings];
 
@@ -46,16 +48,46 @@ internal static class BenchAbilities
         Does("samples.accept-sampling", Who.QualityManager, "not-found", (stage, who) => stage.Get<SamplingAccepting>().AcceptAsync(who, Nothing, "Three cross all of it", new SecretProof(Nothing), default), async stage =>
         {
             var lot = await stage.Small.BookInLotAsync(stage.Small.Starch);
-            var booked = await stage.Get<SampleReception>().BookInAsync(stage.People.Technician.Actor, stage.Small.NewSample(lot, stage.Small.Starch) with { Increments = 3 }, null, default);
+            var booked = await stage.Get<SampleReception>().BookInAsync(stage.People.Technician.Actor, stage.Small.NewSample(lot, stage.Small.Starch).Arriving(sample => sample with { Increments = 3 }), null, default);
             var proof = await stage.Small.ProofAsync(stage.People.QualityManager);
             return () => stage.Get<SamplingAccepting>().AcceptAsync(stage.People.QualityManager.Actor, booked.Id, "Three cross all of it", proof, default);
         }),
+        Does("lots.correct", Arrival, "not-found", (stage, who) => stage.Get<LotCorrection>().CorrectAsync(who, Nothing, Given, "The truck's paper says so", 1, default), async stage =>
+        {
+            var lot = await stage.Small.BookInLotAsync(stage.Small.Starch);
+            return () => stage.Get<LotCorrection>().CorrectAsync(stage.People.Technician.Actor, lot, Given, "The truck's paper says so", 1, default);
+        }),
+        Does("lots.correct-decided", Who.QualityManager, "not-found", (stage, who) => stage.Get<LotCorrection>().CorrectDecidedAsync(who, Nothing, Given, "The truck's paper says so", 1, default), async stage =>
+        {
+            var lot = await RejectedAsync(stage);
+            return () => stage.Get<LotCorrection>().CorrectDecidedAsync(stage.People.QualityManager.Actor, lot.Id, Given, "The truck's paper says so", 2, default);
+        }),
+        Does("samples.correct", Arrival, "not-found", (stage, who) => stage.Get<SampleCorrection>().CorrectAsync(who, Nothing, OfNoLot.Particulars, OfNoLot.Particulars, "The jar says so", default), async stage =>
+        {
+            var sample = await SampleAsync(stage, (await stage.Small.BookInAsync(stage.Small.Starch)).Sample.Id);
+            return () => stage.Get<SampleCorrection>().CorrectAsync(stage.People.Technician.Actor, sample.Id, sample.Particulars, OfNoLot.Particulars, "The jar says so", default);
+        }),
+        Does("samples.correct-decided", Who.QualityManager, "not-found", (stage, who) => stage.Get<SampleCorrection>().CorrectDecidedAsync(who, Nothing, OfNoLot.Particulars, OfNoLot.Particulars, "The jar says so", default), async stage =>
+        {
+            var sample = await SampleAsync(stage, (await RejectedAsync(stage)).Sample.Id);
+            return () => stage.Get<SampleCorrection>().CorrectDecidedAsync(stage.People.QualityManager.Actor, sample.Id, sample.Particulars, sample.Particulars with { TakenBy = "Shift C" }, "The jar says so", default);
+        }),
+        Reads(Who.Staff, (stage, who) => stage.Get<CorrectionReading>().OfLotAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().GoOnAsync(who, AnyLot, null, 10, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().FindAsync(who, AnyLot, 0, 10, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<LotSearch>().FindAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SampleReception>().OfLotAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SampleReception>().FindAsync(who, Nothing, default)),
     ];
+
+    private static async Task<TestLot> RejectedAsync(Stage stage)
+    {
+        var lot = await stage.Small.BookInAsync(stage.Small.Starch);
+        await stage.Small.Desk.RejectAsync(lot.Id, "Wet when it came");
+        return lot;
+    }
+
+    private static async Task<Sample> SampleAsync(Stage stage, Guid id) => (await stage.Get<SampleReception>().FindAsync(stage.People.Technician.Actor, id, default))!;
 
     private static IEnumerable<Ability> Cautions =>
     [

@@ -123,7 +123,7 @@ public sealed class SignedContentTests
         var undone = await (await small.BookInAsync(small.Starch)).SubmitAsync(Powder.Starch);
         await small.Desk.InvalidateAsync(undone.RunId);
         await CloseCaseAsync(laboratory, small.Calcite.SieveIds[1]);
-        var few = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch) with { Increments = 3 }, null, default);
+        var few = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch).Arriving(sample => sample with { Increments = 3 }), null, default);
         await laboratory.Get<SamplingAccepting>().AcceptAsync(manager.Actor, few.Id, "Three cross all of the silo", await small.ProofAsync(manager), default);
         return laboratory;
     }

@@ -66,7 +66,7 @@ public sealed class StorableTextTests
         var small = laboratory.Small;
         var id = await AddAsync(small, name);
         (await small.Get<CustomerKeeping>().AllAsync(small.People.Reviewer.Actor, default)).Single(customer => customer.Id == id).Name.ShouldBe(name);
-        await small.Get<LotReception>().BookInAsync(small.People.Technician.Actor, new NewLot(name, small.Calcite.ProductId, id, 1m, new DateOnly(2026, 3, 1)), null, default);
+        await small.Get<LotReception>().BookInAsync(small.People.Technician.Actor, new NewLot(name, small.Calcite.ProductId, id, new LotParticulars(1m, new DateOnly(2026, 3, 1))), null, default);
         (await laboratory.VerifyRecordAsync()).Fault.ShouldBeNull();
     }
 

@@ -66,13 +66,13 @@ public sealed class SampleReceptionTests
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var small = laboratory.Small;
         var good = small.NewSample(await small.BookInLotAsync(small.Calcite), small.Calcite);
-        foreach (var bad in (NewSample[])[good with { TakenBy = " " }, good with { SamplingWay = "" }, good with { Description = "\t" }, good with { ConditionOnReceipt = "" }])
+        foreach (var bad in (NewSample[])[good.Arriving(one => one with { TakenBy = " " }), good.Arriving(one => one with { SamplingWay = "" }), good.Arriving(one => one with { Description = "\t" }), good.Arriving(one => one with { ConditionOnReceipt = "" })])
         {
             await laboratory.ShouldRefuseAsync("sample-incomplete", () => BookInAsync(laboratory, bad));
         }
 
-        await laboratory.ShouldRefuseAsync("sample-from-the-future", () => BookInAsync(laboratory, good with { TakenAt = laboratory.Running.Clock.GetUtcNow().AddSeconds(1) }));
-        await BookInAsync(laboratory, good with { TakenAt = null });
+        await laboratory.ShouldRefuseAsync("sample-from-the-future", () => BookInAsync(laboratory, good.Arriving(one => one with { TakenAt = laboratory.Running.Clock.GetUtcNow().AddSeconds(1) })));
+        await BookInAsync(laboratory, good.Arriving(one => one with { TakenAt = null }));
     }
 
     [Theory]

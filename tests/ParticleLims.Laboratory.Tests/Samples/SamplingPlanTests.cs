@@ -18,12 +18,12 @@ public sealed class SamplingPlanTests
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var small = laboratory.Small;
         (await LacksAsync(laboratory, good => good)).ShouldBeNull();
-        (await LacksAsync(laboratory, good => good with { Increments = 4 })).ShouldBe("4 of 5 increments were taken");
-        (await LacksAsync(laboratory, good => good with { Increments = null, Mass = null })).ShouldBe("how many increments were taken is not known, 5 are asked for; the sample was not weighed, at least 200 g are asked for");
-        (await LacksAsync(laboratory, good => good with { Mass = Mass.FromGrams(199.999m) })).ShouldBe("the sample has 199.999 g, at least 200 g are asked for");
+        (await LacksAsync(laboratory, good => good.Arriving(one => one with { Increments = 4 }))).ShouldBe("4 of 5 increments were taken");
+        (await LacksAsync(laboratory, good => good.Arriving(one => one with { Increments = null, Mass = null }))).ShouldBe("how many increments were taken is not known, 5 are asked for; the sample was not weighed, at least 200 g are asked for");
+        (await LacksAsync(laboratory, good => good.Arriving(one => one with { Mass = Mass.FromGrams(199.999m) }))).ShouldBe("the sample has 199.999 g, at least 200 g are asked for");
         var recorded = await small.WithSpecificationAsync(small.Starch, draft => draft with { Sampling = draft.Sampling! with { ToRecord = "the seal's number" } });
-        (await LacksAsync(laboratory, good => good with { SpecificationVersionId = recorded.SpecificationVersionId, Recorded = " " })).ShouldBe("not written down on arrival: the seal's number");
-        (await LacksAsync(laboratory, good => good with { SpecificationVersionId = recorded.SpecificationVersionId, Recorded = "Seal 4471" })).ShouldBeNull();
+        (await LacksAsync(laboratory, good => good.Arriving(one => one with { Recorded = " " }) with { SpecificationVersionId = recorded.SpecificationVersionId })).ShouldBe("not written down on arrival: the seal's number");
+        (await LacksAsync(laboratory, good => good.Arriving(one => one with { Recorded = "Seal 4471" }) with { SpecificationVersionId = recorded.SpecificationVersionId })).ShouldBeNull();
     }
 
     [Theory]
@@ -75,9 +75,9 @@ public sealed class SamplingPlanTests
         var (small, reception) = (laboratory.Small, laboratory.Get<SampleReception>());
         var good = small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch);
         Task BookInAsync(NewSample wrong) => reception.BookInAsync(small.People.Technician.Actor, wrong, null, default);
-        await laboratory.ShouldRefuseAsync("sample-increments", () => BookInAsync(good with { Increments = 0 }));
-        await laboratory.ShouldRefuseAsync("sample-mass", () => BookInAsync(good with { Mass = Mass.Zero }));
-        await laboratory.ShouldRefuseAsync("sample-recorded", () => BookInAsync(good with { Recorded = new string('x', NewSample.LongestRecorded + 1) }));
+        await laboratory.ShouldRefuseAsync("sample-increments", () => BookInAsync(good.Arriving(one => one with { Increments = 0 })));
+        await laboratory.ShouldRefuseAsync("sample-mass", () => BookInAsync(good.Arriving(one => one with { Mass = Mass.Zero })));
+        await laboratory.ShouldRefuseAsync("sample-recorded", () => BookInAsync(good.Arriving(one => one with { Recorded = new string('x', SampleParticulars.LongestRecorded + 1) })));
     }
 
     private static async Task<string?> LacksAsync(OpenedSmallLaboratory laboratory, Func<NewSample, NewSample> change)
@@ -105,7 +105,7 @@ public sealed class SamplingPlanTests
     private static async Task<TestLot> ShortAsync(SmallLaboratory small)
     {
         var lot = await small.BookInLotAsync(small.Starch);
-        var booked = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(lot, small.Starch) with { Increments = 3 }, null, default);
+        var booked = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(lot, small.Starch).Arriving(sample => sample with { Increments = 3 }), null, default);
         return new TestLot(small, small.Starch, lot, booked);
     }
 }

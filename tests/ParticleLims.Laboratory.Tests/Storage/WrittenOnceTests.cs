@@ -32,7 +32,7 @@ public sealed class WrittenOnceTests
             var before = await RowsAsync(data, table);
             before.ShouldNotBeEmpty($"{table} has rows to change");
             var columns = await ColumnsAsync(data, table);
-            foreach (var attack in Attacks(kind, table, key, columns))
+            foreach (var attack in Attacks(kind, table, key, columns, Fixed(table, columns)))
             {
                 var fault = await Should.ThrowAsync<DbException>(() => data.Database.ExecuteSqlRawAsync(attack), attack);
                 fault.Message.ShouldContain($"{table}: rows are written once", Case.Sensitive, attack);
@@ -42,13 +42,24 @@ public sealed class WrittenOnceTests
         }
     }
 
-    private static IEnumerable<string> Attacks(DatabaseKind kind, string table, string key, string[] columns)
+    [Fact]
+    public void Only_what_was_written_down_on_arrival_can_be_corrected_of_a_sample()
+    {
+        var corrected = typeof(SampleParticulars).GetProperties().Select(property => property.Name).Append(nameof(Sample.SamplingLacks));
+        var all = typeof(Sample).GetProperties().Select(property => property.Name).Except([nameof(Sample.Particulars)]);
+        AppendOnlyTables.Corrected.ShouldHaveSingleItem().Fixed.Replace("_", string.Empty, StringComparison.Ordinal).Split(", ").ShouldBe(all.Except(corrected).Select(name => name.ToLowerInvariant()), ignoreOrder: true);
+    }
+
+    private static string Fixed(string table, string[] columns) =>
+        AppendOnlyTables.Corrected.Where(one => one.Table == table).Select(one => one.Fixed.Split(", ")).FirstOrDefault() is { } those ? columns.Last(those.Contains) : columns[^1];
+
+    private static IEnumerable<string> Attacks(DatabaseKind kind, string table, string key, string[] columns, string last)
     {
         var (all, keys) = (string.Join(", ", columns), key.Split(", "));
-        yield return $"UPDATE {table} SET {columns[^1]} = {columns[^1]}";
+        yield return $"UPDATE {table} SET {last} = {last}";
         yield return $"UPDATE {table} SET {keys[0]} = {keys[0]}";
         yield return $"DELETE FROM {table}";
-        yield return $"INSERT INTO {table} ({all}) SELECT {all} FROM {table} WHERE true ON CONFLICT ({key}) DO UPDATE SET {columns[^1]} = excluded.{columns[^1]}";
+        yield return $"INSERT INTO {table} ({all}) SELECT {all} FROM {table} WHERE true ON CONFLICT ({key}) DO UPDATE SET {last} = excluded.{last}";
         if (kind == DatabaseKind.Postgres)
         {
             yield return $"TRUNCATE {table} CASCADE";
@@ -57,7 +68,7 @@ public sealed class WrittenOnceTests
 
         yield return $"INSERT OR REPLACE INTO {table} ({all}) SELECT {all} FROM {table}";
         yield return $"REPLACE INTO {table} ({all}) SELECT {all} FROM {table}";
-        yield return $"UPDATE OR REPLACE {table} SET {columns[^1]} = {columns[^1]}";
+        yield return $"UPDATE OR REPLACE {table} SET {last} = {last}";
     }
 
     private static async Task FillAsync(SmallLaboratory small)
@@ -78,7 +89,7 @@ public sealed class WrittenOnceTests
         var looked = await small.BookInAsync(small.Calcite);
         await small.Bench().StartAsync(looked.RunId, looked.Method);
         await small.Bench().LookAsync(looked.RunId, 1, "Brushed, mesh whole");
-        var few = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch) with { Increments = 3 }, null, default);
+        var few = await small.Get<SampleReception>().BookInAsync(small.People.Technician.Actor, small.NewSample(await small.BookInLotAsync(small.Starch), small.Starch).Arriving(sample => sample with { Increments = 3 }), null, default);
         await small.Get<SamplingAccepting>().AcceptAsync(small.People.QualityManager.Actor, few.Id, "Three cross all of the silo", await small.ProofAsync(small.People.QualityManager), default);
         await FillPeopleAsync(small);
         await FillEquipmentAsync(small, begun);

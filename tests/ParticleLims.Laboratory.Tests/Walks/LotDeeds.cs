@@ -27,7 +27,7 @@ internal static class LotDeeds
             Weight = 1, Exists = at => at.Model.Lots.Count < MostLots,
             Against = _ => [],
             Changes = at => at.Model.Lots.Add(new ModelLot { Number = Hand.NumberOfNext(at.Model) }),
-            Act = (hand, at) => hand.Get<LotReception>().BookInAsync(hand.Of(at), new NewLot(Hand.NumberOfNext(at.Model), hand.Method.ProductId, hand.Small.Customer, Kilograms, hand.Yesterday), null, default),
+            Act = (hand, at) => hand.Get<LotReception>().BookInAsync(hand.Of(at), new NewLot(Hand.NumberOfNext(at.Model), hand.Method.ProductId, hand.Small.Customer, new LotParticulars(Kilograms, hand.Yesterday)), null, default),
         },
         new("books in a sample of lot", Arrival, SubjectKind.Lot, "SampleReception.BookInAsync/4")
         {

@@ -23,6 +23,7 @@ public sealed class RoleDeedStateTests
         ["investigations.measure-hypothesis"] = "CaseStateTests", ["investigations.judge-hypothesis"] = "CaseStateTests", ["investigations.withdraw-hypothesis"] = "CaseStateTests",
         ["methods.write"] = "a new document has no state yet", ["specifications.write"] = "a new document has no state yet", ["methods.authorise"] = "AuthorisationTests", ["methods.withdraw-authorisation"] = "AuthorisationTests",
         ["methods.allow-unauthorised"] = "AuthorisationTests", ["samples.accept-sampling"] = "only where a sampling lacks something: SamplingPlanTests",
+        ["lots.correct"] = "decided or not: CorrectionTests", ["lots.correct-decided"] = "decided or not: CorrectionTests", ["samples.correct"] = "decided or not: CorrectionTests", ["samples.correct-decided"] = "decided or not: CorrectionTests",
     };
 
     /// <summary>The way of a template into force is the code of methods and specifications, which is walked with them: TemplateKeepingTests.</summary>

@@ -102,7 +102,7 @@ public sealed class SmallLaboratory
     public Task<Guid> BookInLotAsync(TestMethod method, Guid? customer = null)
     {
         var number = $"L-{Interlocked.Increment(ref lots):0000}";
-        var lot = new NewLot(number, method.ProductId, customer ?? Customer, 1250.5m, DateOnly.FromDateTime(Get<TimeProvider>().GetUtcNow().UtcDateTime.AddDays(-1)), "PO 7781");
+        var lot = new NewLot(number, method.ProductId, customer ?? Customer, new LotParticulars(1250.5m, DateOnly.FromDateTime(Get<TimeProvider>().GetUtcNow().UtcDateTime.AddDays(-1)), "PO 7781"));
         return Get<LotReception>().BookInAsync(People.Technician.Actor, lot, null, CancellationToken.None);
     }
 
@@ -110,10 +110,8 @@ public sealed class SmallLaboratory
     public NewSample NewSample(Guid lotId, TestMethod method)
     {
         var taken = Get<TimeProvider>().GetUtcNow().AddHours(-1);
-        return new NewSample(lotId, method.MethodVersionId, method.SpecificationVersionId, taken, "Milling shift B", "Scoop, 5 increments over the run-off", "White powder in a sealed jar", "Sealed, dry", SampleDivision.RotaryDivider)
-        {
-            Increments = 5, Mass = Mass.FromGrams(300m),
-        };
+        return new NewSample(lotId, method.MethodVersionId, method.SpecificationVersionId, new SampleParticulars(
+            taken, "Milling shift B", "Scoop, 5 increments over the run-off", "White powder in a sealed jar", "Sealed, dry", SampleDivision.RotaryDivider, Increments: 5, Mass: Mass.FromGrams(300m)));
     }
 
     /// <summary>Books in a sample of the lot; its runs are planned.</summary>

@@ -27,6 +27,15 @@ internal sealed record ProductLine(
     /// <summary>How its lots are sampled; null where the specification says nothing of it.</summary>
     public SamplingPlan? Sampling { get; init; }
 
+    /// <summary>What its lots are packed in, and how much goes into one.</summary>
+    public required (string Name, int Kilograms) Packing { get; init; }
+
+    /// <summary>After so many months a lot has expired; null for one that does not.</summary>
+    public int? MonthsOfUse { get; init; }
+
+    /// <summary>A CAS number (from memory); null for none.</summary>
+    public string? Identification { get; init; }
+
     /// <summary>Whether each determination must conform, beside the mean.</summary>
     public Combination Combination { get; init; }
 
@@ -36,15 +45,15 @@ internal sealed record ProductLine(
         new("GC-45", "Ground calcite 45", "Calcium carbonate, dry ground and classified", Hazards.None, RosinRammlerPowder.OfMedian(43, 1.9), 0.014, 0, (8_000, 24_000),
             [Catalogue.Veldt, Catalogue.Veldt, Catalogue.Halvard, null], "Ground calcite by air jet, residue carried",
             AirJet(SievingProcedure.CarriedResidue, [20, 32, 45, 63, 90], 120) with { MostTransferLossPercent = 0.5m },
-            [Size(50, 36, 50), Passing(90, 90, null)], 2.71m) { Sampling = new SamplingPlan { Increments = 10, Procedure = "cross-stream cutter at the silo inlet, one increment every ten minutes", LeastMass = Mass.FromGrams(250m) } },
+            [Size(50, 36, 50), Passing(90, 90, null)], 2.71m) { Packing = ("paper sacks", 25), Identification = "CAS 471-34-1", Sampling = new SamplingPlan { Increments = 10, Procedure = "cross-stream cutter at the silo inlet, one increment every ten minutes", LeastMass = Mass.FromGrams(250m) } },
         new("MS-90", "Milled sugar 90", "Sucrose, milled, with no flow aid", Hazards.CombustibleDust, RosinRammlerPowder.OfMedian(54, 2.1), 0.012, 0.115, (2_000, 12_000),
             [Catalogue.Orrin, Catalogue.Orrin, null], "Milled sugar by air jet, residue carried",
             AirJet(SievingProcedure.CarriedResidue, [45, 63, 90, 125], 90) with { MostTransferLossPercent = 0.5m, Preparation = DryRoom },
-            [Size(50, 48, 64), Passing(90, 75, null), Passing(125, 94, null)], 1.59m),
+            [Size(50, 48, 64), Passing(90, 75, null), Passing(125, 94, null)], 1.59m) { Packing = ("paper sacks", 25), MonthsOfUse = 24, Identification = "CAS 57-50-1" },
         new("PS-63", "Pea starch 63", "Native pea starch, dried and sifted", Hazards.CombustibleDust | Hazards.Sensitiser, new LogNormalPowder(26.5, 0.44), 0.02, 0, (1_000, 6_000),
             [Catalogue.Halvard, Catalogue.Halvard, Catalogue.Orrin], "Pea starch by air jet, separate portions",
             AirJet(SievingProcedure.SeparatePortions, [20, 32, 45, 63], 150) with { Percentiles = [50m, 90m, 97m], EndPoint = EndPointPlan.By(EndPointRule.Pharmacopoeia, 60, 3) },
-            [Passing(63, 95, null), Size(50, 23, 31)], 1.5m),
+            [Passing(63, 95, null), Size(50, 23, 31)], 1.5m) { Packing = ("paper sacks", 20), MonthsOfUse = 24 },
         new("SB-500", "Dry-blended spice 500", "Blend of ground pepper, paprika and mustard seed", Hazards.CombustibleDust | Hazards.Sensitiser | Hazards.Irritant,
             RosinRammlerPowder.OfMedian(183, 1.6), 0.025, 0, (400, 2_000), [Catalogue.Orrin], "Dry-blended spice, nested stack",
             new MethodDraft
@@ -54,7 +63,7 @@ internal sealed record ProductLine(
             },
             [Passing(500, 95, null), Passing(63, null, 20), Size(50, 150, 220) with { GreatestSpread = 12m }])
         {
-            Combination = Combination.MeanAndEach,
+            Combination = Combination.MeanAndEach, Packing = ("cardboard drums", 50), MonthsOfUse = 12,
             Sampling = new SamplingPlan { Increments = 5, Procedure = "thief from five bags of the lot, top to bottom", LeastMass = Mass.FromGrams(200m), ToRecord = "the numbers of the bags" },
         },
     ];

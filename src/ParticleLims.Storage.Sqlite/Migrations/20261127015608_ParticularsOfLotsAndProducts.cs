@@ -1,0 +1,78 @@
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
+using ParticleLims.Laboratory.Storage;
+
+#nullable disable
+
+namespace ParticleLims.Storage.Sqlite.Migrations
+{
+    /// <inheritdoc />
+    public partial class ParticularsOfLotsAndProducts : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.AddColumn<string>(
+                name: "identification",
+                table: "products",
+                type: "TEXT",
+                maxLength: 120,
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "manufacturer",
+                table: "products",
+                type: "TEXT",
+                maxLength: 300,
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "container",
+                table: "lots",
+                type: "TEXT",
+                maxLength: 200,
+                nullable: true);
+
+            migrationBuilder.AddColumn<DateOnly>(
+                name: "expires_on",
+                table: "lots",
+                type: "TEXT",
+                nullable: true);
+
+            migrationBuilder.AddColumn<DateOnly>(
+                name: "retest_on",
+                table: "lots",
+                type: "TEXT",
+                nullable: true);
+
+            foreach (var (table, columns) in AppendOnlyTables.Corrected)
+            {
+                AppendOnlyTriggers.Fix(migrationBuilder, table, columns);
+            }
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.DropColumn(
+                name: "identification",
+                table: "products");
+
+            migrationBuilder.DropColumn(
+                name: "manufacturer",
+                table: "products");
+
+            migrationBuilder.DropColumn(
+                name: "container",
+                table: "lots");
+
+            migrationBuilder.DropColumn(
+                name: "expires_on",
+                table: "lots");
+
+            migrationBuilder.DropColumn(
+                name: "retest_on",
+                table: "lots");
+        }
+    }
+}
