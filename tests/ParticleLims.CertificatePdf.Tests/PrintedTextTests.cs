@@ -15,9 +15,8 @@ public sealed class PrintedTextTests
             "Tarnfell Milling", "Fellside Works", "4 Quarry Lane", "laboratory@tarnfell.example, +00 555 0142", "Certificate of analysis", "C-26-00042", "Revision 1", "Issued 2026-11-25 10:41 +00:00",
             "Demonstration laboratory – not a real certificate", "All four results conform to specification SP-GC45-VSC version 3.",
             "Veldt Surface Coatings", "Unit 12, Harbour Road, Veldt 4410", "goods-in@veldt.example", "GC-45 Ground calcite", "GC-26-0311", "2026-11-20", "18 000 kg", "PO 77-3108",
-            "SP-GC45-VSC version 3, Ground calcite for primer, in force from 2026-03-01",
             "S-26-00417, white powder, free of lumps", "sealed pouch, 250 g, intact", "2026-11-20 14:05 +00:00, by M. Aldous, rotary divider from the silo outlet, 8 increments",
-            "2026-11-23 08:30 +00:00", "2026-11-24 09:12 to 11:48 +00:00", "M-AJ-02 version 5, Air-jet sieving, carried residue, in force from 2026-01-15",
+            "2026-11-23 08:30 +00:00", "2026-11-24 09:12 to 11:48 +00:00", "M-AJ-02 version 5, Air-jet sieving, carried residue, in force from 2026-01-15", "SP-GC45-VSC version 3, Ground calcite for primer, in force from 2026-03-01",
             "Passing at 20 µm % 15.0 25.0 18.4 ± 0.4 conforms", "Passing at 63 µm % 75.0 – 79.9 ± 0.4 conforms", "D50 µm 35.0 48.0 39.2 ± 0.6 conforms",
             "Retained on 125 µm % – 0.50 0.38 ± 0.20 conforms within the guard band", "ISO 3310-1",
             "20 TS-020-03 9.793 81.58 18.42", "32 TS-032-01 7.437 61.95 38.05", "45 TS-045-02 5.004 41.69 58.31", "63 TS-063-02 2.413 20.10 79.90", "125 TS-125-01 0.046 0.38 99.62",
@@ -108,6 +107,41 @@ public sealed class PrintedTextTests
         printed.Text.ShouldContain("Released by concession CN-26-004. Run R-26-00810 was invalidated: sieve left open.");
     }
 
+    [Theory]
+    [InlineData("en", "Fraction % Cum. ret. % Passing %", "Receiver 8.673 11.69")]
+    [InlineData("de", "Fraktion % Rückst. kum. % Durchg. %", "Boden 8.673 11.69")]
+    [InlineData("fr", "Fraction % Refus cum. % Passant %", "Fond 8.673 11.69")]
+    [InlineData("es", "Fracción % Ret. acum. % Pasante %", "Fondo 8.673 11.69")]
+    public void A_nested_stack_prints_what_lay_on_each_sieve_alone_and_in_the_receiver(string language, string heads, string receiver)
+    {
+        SieveLine[] sieves =
+        [
+            new("500 µm", "TS-500-1", "ISO 3310-1", "2.352", "3.17", "96.83") { Fraction = "3.17" }, new("250 µm", "TS-250-1", "ISO 3310-1", "21.584", "32.26", "67.74") { Fraction = "29.09" },
+            new("63 µm", "TS-063-2", "ISO 3310-1", "41.578", "88.31", "11.69") { Fraction = "56.05" },
+        ];
+        using var printed = new PrintedPages(Certificates.Typical with { Language = language, Sieves = sieves, Receiver = new ReceiverLine("8.673", "11.69") });
+        printed.Text.ShouldContain(heads);
+        printed.Text.ShouldContain("250 TS-250-1 21.584 29.09 32.26 67.74");
+        printed.Text.ShouldContain(receiver);
+        printed.Pages.Count.ShouldBe(1);
+    }
+
+    [Theory]
+    [InlineData("en", "Identification CAS 471-34-1", "Manufacturer Stoneriver Quarries, Site 2, Low Road", "Expiry date 2027-11-20", "Container 720 paper sacks of 25 kg")]
+    [InlineData("de", "Kennung CAS 471-34-1", "Hersteller Stoneriver Quarries, Site 2, Low Road", "Verfalldatum 2027-11-20", "Gebinde 720 paper sacks of 25 kg")]
+    [InlineData("fr", "Identification CAS 471-34-1", "Fabricant Stoneriver Quarries, Site 2, Low Road", "Date de péremption 2027-11-20", "Conditionnement 720 paper sacks of 25 kg")]
+    [InlineData("es", "Identificación CAS 471-34-1", "Fabricante Stoneriver Quarries, Site 2, Low Road", "Fecha de caducidad 2027-11-20", "Envase 720 paper sacks of 25 kg")]
+    public void Whatever_was_given_with_the_lot_and_the_product_is_printed(string language, params string[] lines)
+    {
+        var given = Certificates.Typical.Product with { Identification = "CAS 471-34-1", Manufacturer = "Stoneriver Quarries, Site 2, Low Road", Container = "720 paper sacks of 25 kg", ExpiresOn = new DateOnly(2027, 11, 20) };
+        using var printed = new PrintedPages(Certificates.Typical with { Language = language, Product = given });
+        lines.ShouldAllBe(line => printed.Text.Contains(line));
+        using var retested = new PrintedPages(Certificates.Typical with { Product = given with { ExpiresOn = null, RetestOn = new DateOnly(2028, 11, 20) } });
+        retested.Text.ShouldContain("Retest date 2028-11-20");
+        retested.Text.ShouldNotContain("Expiry date");
+        retested.Pages.Count.ShouldBe(1);
+    }
+
     [Fact]
     public void What_is_not_there_leaves_no_trace()
     {
@@ -123,7 +157,7 @@ public sealed class PrintedTextTests
             Curve = new([], [], [], null),
         };
         using var printed = new PrintedPages(content);
-        foreach (var label in new[] { "Uncertainty", "Serial no.", "Single runs", "Conditions", "Equipment", "Made on", "Quantity", "Your reference", "Taken", "Remarks" })
+        foreach (var label in new[] { "Uncertainty", "Serial no.", "Single runs", "Conditions", "Equipment", "Made on", "Identification", "Manufacturer", "Retest date", "Expiry date", "Container", "Fraction %", "Receiver", "Quantity", "Your reference", "Taken", "Remarks" })
         {
             printed.Text.ShouldNotContain(label, Case.Sensitive);
         }

@@ -1,7 +1,7 @@
 using Microsoft.EntityFrameworkCore;
-using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Runs;
+using ParticleLims.Laboratory.Samples;
 
 namespace ParticleLims.Laboratory.Review;
 

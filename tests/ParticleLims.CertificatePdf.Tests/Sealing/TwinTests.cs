@@ -69,6 +69,20 @@ public sealed class TwinTests
         CertificateIssue.WriteContent(CertificateIssue.ReadContent(twin)).ShouldBe(twin);
     }
 
+    [Fact]
+    public void What_came_to_the_form_later_fits_the_published_schemas_and_leaves_the_bytes_of_before_alone()
+    {
+        var before = CertificateIssue.WriteContent(Certificates.Typical);
+        new[] { "manufacturer", "identification", "container", "retestOn", "expiresOn", "fraction", "receiver" }.ShouldAllBe(name => !before.Contains($"\"{name}\""));
+        var content = Certificates.Typical with
+        {
+            Product = Certificates.Typical.Product with { Identification = "CAS 471-34-1", Manufacturer = "Stoneriver Quarries", Container = "Sacks", RetestOn = new DateOnly(2028, 1, 1), ExpiresOn = new DateOnly(2029, 1, 1) },
+            Sieves = [.. Certificates.Typical.Sieves.Select(sieve => sieve with { Fraction = "1.00" })], Receiver = new ReceiverLine("8.673", "11.69"),
+        };
+        Errors(JsonNode.Parse(CertificateIssue.WriteContent(content))!).ShouldBeEmpty();
+        Errors(JsonNode.Parse(CertificateIssue.WriteContent(content with { FormatVersion = CertificateContent.SeveralSamples, Overall = "Both conform.", Further = [content.Items[0]] }))!, Published(CertificateContent.SeveralSamples)).ShouldBeEmpty();
+    }
+
     private static JsonSchema Published(int version) => JsonSchema.FromText(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "schemas", $"certificate-{version.ToString(System.Globalization.CultureInfo.InvariantCulture)}.json")));
 
     internal static List<string> Errors(JsonNode twin, JsonSchema? schema = null)

@@ -1,8 +1,8 @@
 using Microsoft.EntityFrameworkCore;
+using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Record;
-using ParticleLims.Laboratory.Samples;
 
-namespace ParticleLims.Laboratory.Lots;
+namespace ParticleLims.Laboratory.Samples;
 
 /// <summary>What was corrected of a lot and of its samples after they were booked in: whoever reviews or decides sees it.</summary>
 public sealed class CorrectionReading(ReadPath reading)
