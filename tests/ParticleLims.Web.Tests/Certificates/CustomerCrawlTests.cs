@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Security.Cryptography;
 using System.Text.RegularExpressions;
@@ -28,6 +29,30 @@ public sealed partial class CustomerCrawlTests(CustomerCrawlTests.TwoCustomers g
         Convert.ToHexStringLower(SHA256.HashData(twin)).ShouldBe(given.Own[0].ContentHash);
         using var csv = await visitor.OpenAsync($"/certificates/{given.Own[0].Id}/csv");
         (await csv.Content.ReadAsStringAsync()).ShouldContain($"{given.Own[0].Number},1,{given.Own[0].Lot},result,Passing 45 µm,%,97.0,,98.0,");
+    }
+
+    [Fact]
+    public async Task The_fractions_of_a_nested_stack_and_what_lay_in_the_receiver_make_up_the_whole()
+    {
+        using var visitor = await given.SignedOnAsync(1);
+        using var csv = await visitor.OpenAsync($"/certificates/{given.Own[1].Id}/csv");
+        var rows = (await csv.Content.ReadAsStringAsync()).Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Select(row => row.Split(',')).Where(row => row[3] is "sieve" or "receiver").ToList();
+        rows[^1][3].ShouldBe("receiver");
+        rows.Count.ShouldBeGreaterThan(2);
+        decimal Number(string cell) => decimal.Parse(cell, CultureInfo.InvariantCulture);
+        var (whole, rounding) = (rows.Sum(row => Number(row[12])), 0.005m * rows.Count);
+        rows.Sum(row => Number(row[^1])).ShouldBe(100m, rounding);
+        var coarser = 0m;
+        foreach (var row in rows)
+        {
+            Number(row[^1]).ShouldBe(100m * Number(row[12]) / whole, 0.011m, row[4]);
+            coarser += Number(row[^1]);
+            if (row[3] == "sieve")
+            {
+                Number(row[13]).ShouldBe(coarser, rounding, row[4]);
+                (Number(row[13]) + Number(row[14])).ShouldBe(100m, 0.011m, row[4]);
+            }
+        }
     }
 
     [Theory]
@@ -106,9 +131,9 @@ public sealed partial class CustomerCrawlTests(CustomerCrawlTests.TwoCustomers g
             Web = await RunningWeb.StartAsync();
             var small = await SmallLaboratory.SetUpAsync(Web.Services, sievingSeconds: 1);
             var first = await small.BookInAsync(small.Calcite);
-            var second = await small.BookInAsync(small.Calcite, small.OtherCustomer);
-            Own.Add(await CertifiedAsync(small, first, "Veldt Surface Coatings"));
-            Own.Add(await CertifiedAsync(small, second, "Orrin Baking Supplies"));
+            var second = await small.BookInAsync(small.Spice, small.OtherCustomer);
+            Own.Add(await CertifiedAsync(small, first, Powder.Calcite, "Veldt Surface Coatings"));
+            Own.Add(await CertifiedAsync(small, second, Powder.Spice, "Orrin Baking Supplies"));
             people.Add((small.People.Customer.SignOnName, small.People.Customer.Password));
             people.Add(("olin.hart", "seven blue kettles sing"));
             await small.Get<Accounts>().CreateAsync(small.People.Administrator.Actor, new NewPerson("olin.hart", "Olin Hart", [Role.Customer], "seven blue kettles sing", null, small.OtherCustomer), null, default);
@@ -125,9 +150,9 @@ public sealed partial class CustomerCrawlTests(CustomerCrawlTests.TwoCustomers g
         /// <inheritdoc />
         public ValueTask DisposeAsync() => Web.DisposeAsync();
 
-        private static async Task<Certified> CertifiedAsync(SmallLaboratory small, TestLot lot, string customer)
+        private static async Task<Certified> CertifiedAsync(SmallLaboratory small, TestLot lot, Powder powder, string customer)
         {
-            await lot.ReleaseAsync(Powder.Calcite);
+            await lot.ReleaseAsync(powder);
             var id = await small.Desk.IssueAsync(lot.Id, lot.Sample.Id);
             var twin = (await small.Get<CertificateShelf>().TwinAsync(small.People.QualityManager.Actor, id, default))!;
             var content = CertificateIssue.ReadContent(twin.Json);
