@@ -11,6 +11,15 @@ public sealed record ApertureInspection
     /// <summary>The mean aperture, in µm.</summary>
     public required double MeanMicrometres { get; init; }
 
+    /// <summary>The mean aperture in the direction of the warp, in µm; null if the directions were not told apart.</summary>
+    public double? WarpMicrometres { get; init; }
+
+    /// <summary>The mean aperture in the direction of the weft, in µm; null if the directions were not told apart.</summary>
+    public double? WeftMicrometres { get; init; }
+
+    /// <summary>The mean diameter of the wires, in µm; null if it was not measured.</summary>
+    public decimal? WireMicrometres { get; init; }
+
     /// <summary>The largest aperture found, in µm.</summary>
     public required double LargestMicrometres { get; init; }
 

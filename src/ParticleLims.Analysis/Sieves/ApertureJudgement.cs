@@ -4,8 +4,8 @@ using System.Globalization;
 namespace ParticleLims.Analysis.Sieves;
 
 /// <summary>
-/// Judges an inspection by an edition's tolerances (docs/science/sieve-inspection.md): the mean within Y, the largest not beyond X, not more than a few of a hundred beyond Z, the standard deviation where
-/// the edition limits it, and enough apertures measured. Source: ISO 3310-1, clause 5, from memory; sieves of at most 20 apertures are measured whole (ISO 3310-1:2016, as quoted publicly).
+/// Judges an inspection by an edition's tolerances (docs/science/sieve-inspection.md): the mean within Y (that of warp and that of weft each, where they are told apart), the largest not beyond X, not more than a few of a hundred beyond Z, the standard deviation where
+/// the edition limits it, the wires within the edition's diameters, and enough apertures measured. Source: ISO 3310-1, clause 5, from memory; sieves of at most 20 apertures are measured whole (ISO 3310-1:2016, as quoted publicly).
 /// </summary>
 public static class ApertureJudgement
 {
@@ -15,7 +15,7 @@ public static class ApertureJudgement
     /// <param name="inspection">What was measured.</param>
     /// <param name="table">The edition.</param>
     /// <param name="leastCount">How many apertures are to be measured at least, of those that the sieve has; the method says so.</param>
-    /// <exception cref="ArgumentException">A measured number that is not above zero and finite, a negative count, or a least count below one.</exception>
+    /// <exception cref="ArgumentException">A measured number that is not above zero and finite, one direction's mean without the other, a negative count, or a least count below one.</exception>
     public static ApertureVerdict? Of(ApertureInspection inspection, ToleranceTable table, int leastCount = FewApertures)
     {
         ArgumentNullException.ThrowIfNull(inspection);
@@ -29,27 +29,32 @@ public static class ApertureJudgement
 
         ImmutableArray<AperturePoint> points =
         [
-            .. new[] { Mean(inspection, row), Largest(inspection, row), Smallest(inspection, row), Beyond(inspection, row, table.IntermediatePercent), Deviation(inspection, row), Count(inspection, leastCount) }.OfType<AperturePoint>(),
+            .. Means(inspection, row),
+            .. new[] { Largest(inspection, row), Smallest(inspection, row), Beyond(inspection, row, table.IntermediatePercent), Deviation(inspection, row), Wire(inspection, row), Count(inspection, leastCount) }.OfType<AperturePoint>(),
         ];
         return new ApertureVerdict
         {
             Conforms = points.Any(point => point.IsKept is false) ? false : points.Any(point => point.IsKept is null) ? null : true,
             Edition = table.Edition,
             Points = points,
+            Unjudged = inspection.WireMicrometres is { } wire && row.WireMostMicrometres is null
+                ? [string.Create(CultureInfo.InvariantCulture, $"The mean diameter of the wires is {wire:0.0##} µm; the table has no figures for it, so that it is not judged.")]
+                : [],
         };
     }
 
-    private static AperturePoint? Mean(ApertureInspection inspection, ToleranceRow row)
-    {
-        if (row.MeanMicrometres is not { } permitted)
-        {
-            return null;
-        }
+    private static IEnumerable<AperturePoint> Means(ApertureInspection inspection, ToleranceRow row) =>
+        row.MeanMicrometres is not { } permitted ? []
+            : inspection is { WarpMicrometres: { } warp, WeftMicrometres: { } weft }
+                ? [Mean("mean aperture of the warp", warp, permitted, row), Mean("mean aperture of the weft", weft, permitted, row)]
+                : [Mean("mean aperture", inspection.MeanMicrometres, permitted, row)];
 
-        var distance = Distance(inspection.MeanMicrometres, row);
+    private static AperturePoint Mean(string what, double mean, decimal permitted, ToleranceRow row)
+    {
+        var distance = Distance(mean, row);
         return Point(
             Math.Abs(distance) <= (double)permitted,
-            $"The mean aperture {inspection.MeanMicrometres:0.0##} µm is {Math.Abs(distance):0.0##} µm {(distance < 0 ? "below" : "above")} nominal; {permitted} µm are permitted.");
+            $"The {what} {mean:0.0##} µm is {Math.Abs(distance):0.0##} µm {(distance < 0 ? "below" : "above")} nominal; {permitted} µm are permitted.");
     }
 
     private static AperturePoint? Largest(ApertureInspection inspection, ToleranceRow row)
@@ -106,6 +111,11 @@ public static class ApertureJudgement
             : Point(null, $"The standard deviation of the apertures was not determined; {permitted} µm are permitted.");
     }
 
+    private static AperturePoint? Wire(ApertureInspection inspection, ToleranceRow row) =>
+        inspection.WireMicrometres is { } wire && row is { WireLeastMicrometres: { } least, WireMostMicrometres: { } most }
+            ? Point(wire >= least && wire <= most, $"The mean diameter of the wires is {wire:0.0##} µm; {least} to {most} µm are permitted.")
+            : null;
+
     private static AperturePoint Count(ApertureInspection inspection, int leastCount)
     {
         var asked = Math.Min(leastCount, inspection.AperturesOfTheSieve ?? int.MaxValue);
@@ -115,11 +125,20 @@ public static class ApertureJudgement
 
     private static void Check(ApertureInspection inspection)
     {
-        double[] sizes = [inspection.MeanMicrometres, inspection.LargestMicrometres];
+        double[] sizes =
+        [
+            inspection.MeanMicrometres, inspection.LargestMicrometres, inspection.WarpMicrometres ?? inspection.MeanMicrometres, inspection.WeftMicrometres ?? inspection.MeanMicrometres,
+            (double)(inspection.WireMicrometres ?? 1m),
+        ];
         if (Array.Exists(sizes, size => size is not (> 0 and <= 1_000_000)) || inspection.DeviationMicrometres is not (null or (>= 0 and <= 1_000_000))
             || inspection.SmallestMicrometres is not (null or (> 0 and <= 1_000_000)))
         {
             throw new ArgumentException("Measured apertures lie above 0 µm and at most at 1 m.", nameof(inspection));
+        }
+
+        if (inspection.WarpMicrometres is null != inspection.WeftMicrometres is null)
+        {
+            throw new ArgumentException("The means of warp and weft are given together.", nameof(inspection));
         }
 
         if (inspection.Count < 1 || inspection.CountBeyondIntermediate < 0 || inspection.CountBeyondIntermediate > inspection.Count || inspection.AperturesOfTheSieve < 1)

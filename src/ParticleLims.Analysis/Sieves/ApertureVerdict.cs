@@ -13,4 +13,7 @@ public sealed record ApertureVerdict
 
     /// <summary>Each point in a sentence.</summary>
     public required ImmutableArray<AperturePoint> Points { get; init; }
+
+    /// <summary>What was measured and is not judged, because the edition's table has no figures for it: a sentence each.</summary>
+    public ImmutableArray<string> Unjudged { get; init; } = [];
 }

@@ -22,4 +22,10 @@ public sealed record ToleranceRow
 
     /// <summary>The greatest standard deviation of the apertures, in µm.</summary>
     public decimal? DeviationMicrometres { get; init; }
+
+    /// <summary>The least mean diameter of the wires, in µm; given together with the greatest.</summary>
+    public decimal? WireLeastMicrometres { get; init; }
+
+    /// <summary>The greatest mean diameter of the wires, in µm; given together with the least.</summary>
+    public decimal? WireMostMicrometres { get; init; }
 }

@@ -30,7 +30,7 @@ public sealed record ToleranceTable
     /// <param name="rows">One row for each aperture.</param>
     /// <param name="intermediatePercent">How many apertures may be more than Z above nominal (%), from 0 to 100.</param>
     /// <exception cref="ArgumentException">
-    /// No edition, no source, no row, two rows for one aperture, a deviation that is not above zero, or a percentage outside 0 to 100.
+    /// No edition, no source, no row, two rows for one aperture, a deviation that is not above zero, wires without a least and a greatest diameter, or a percentage outside 0 to 100.
     /// </exception>
     public static ToleranceTable From(string edition, string source, IEnumerable<ToleranceRow> rows, decimal intermediatePercent = 6m)
     {
@@ -45,6 +45,11 @@ public sealed record ToleranceTable
         if (intermediatePercent is < 0m or > 100m)
         {
             throw new ArgumentOutOfRangeException(nameof(intermediatePercent), intermediatePercent, "A percentage lies between 0 and 100.");
+        }
+
+        if (sorted.Any(row => row.WireLeastMicrometres is null != row.WireMostMicrometres is null || row.WireLeastMicrometres <= 0m || row.WireLeastMicrometres > row.WireMostMicrometres))
+        {
+            throw new ArgumentException("The diameter of the wires has a least and a greatest value above 0 µm, or neither.", nameof(rows));
         }
 
         return sorted.SelectMany(Deviations).Any(deviation => deviation <= 0m)

@@ -7,7 +7,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.Balances;
 
 /// <summary>A balance whose readings come in by one of four ways.</summary>
-public sealed class Balance : IEquipment, IVersioned
+public sealed class Balance : IEquipment, IRunsSoftware, IVersioned
 {
     public Guid Id { get; init; }
     public required string Serial { get; init; }
@@ -43,6 +43,15 @@ public sealed class Balance : IEquipment, IVersioned
     /// <summary>The weight of the daily check and how far the display may be from it.</summary>
     public Mass CheckWeight { get; set; }
     public Mass CheckTolerance { get; set; }
+
+    /// <summary>After how many days its repeatability is tested again; null where no day falls due.</summary>
+    public int? RepeatEveryDays { get; set; }
+
+    /// <summary>Since when that is asked; a balance without an earlier test counts from here.</summary>
+    public DateTimeOffset? RepeatFrom { get; set; }
+    public string? Maker { get; set; }
+    public string? Model { get; set; }
+    public string? Software { get; set; }
     public EquipmentState State { get; set; }
     public string? StateReason { get; set; }
     public DateOnly? InspectionDueOn { get; set; }
@@ -54,6 +63,13 @@ public sealed class Balance : IEquipment, IVersioned
 
     /// <summary>Where its lines come from.</summary>
     public BalanceWay Way => new(WayIn, Host, Port, Device, BaudRate, DataBits, Parity, StopBits);
+
+    /// <summary>Has its repeatability tested after so many days, or on no day; what was asked already counts from where it did.</summary>
+    internal void RepeatEvery(int? days, DateTimeOffset now)
+    {
+        RepeatabilityDue.Require(days);
+        (RepeatEveryDays, RepeatFrom) = (days, days is null ? null : RepeatFrom ?? now);
+    }
 
     /// <summary>Has its lines come from there.</summary>
     internal void ComeBy(BalanceWay way)
@@ -96,6 +112,9 @@ internal sealed class BalanceTables : IEntityTypeConfiguration<Balance>, IEntity
     {
         builder.ToTable("balances").HasIndex(balance => balance.Serial).IsUnique();
         builder.Property(balance => balance.Serial).HasMaxLength(60);
+        builder.Property(balance => balance.Maker).HasMaxLength(TypePlate.Longest);
+        builder.Property(balance => balance.Model).HasMaxLength(TypePlate.Longest);
+        builder.Property(balance => balance.Software).HasMaxLength(TypePlate.Longest);
         builder.Property(balance => balance.Device).HasMaxLength(120);
         builder.Ignore(balance => balance.Label).Ignore(balance => balance.Way);
     }

@@ -8,6 +8,12 @@ namespace ParticleLims.Laboratory.Balances;
 public sealed record BalanceCard(
     string Serial, string Name, string Place, Mass Readability, Mass Capacity, Mass Repeatability, BalanceWay Way, string ReadingFormat, Mass CheckWeight, Mass CheckTolerance)
 {
+    /// <summary>What its maker's plate says.</summary>
+    public TypePlate Plate { get; init; } = TypePlate.Blank;
+
+    /// <summary>After how many days its repeatability is tested again, 1 to 1100; null where no day falls due.</summary>
+    public int? RepeatEveryDays { get; init; }
+
     /// <summary>Refuses, in words, a balance that could not weigh, be checked or be heard.</summary>
     /// <exception cref="RefusedException">Says what is wrong.</exception>
     internal void Check()
@@ -24,6 +30,8 @@ public sealed record BalanceCard(
         }
 
         Way.Check();
+        Plate.Check(runsSoftware: true);
+        RepeatabilityDue.Require(RepeatEveryDays);
     }
 
     /// <summary>Adds the balance within a running deed; it awaits its commissioning. Its reading format has been looked for.</summary>
@@ -39,6 +47,8 @@ public sealed record BalanceCard(
             Host = string.Empty, ReadingFormat = ReadingFormat, CheckWeight = CheckWeight, CheckTolerance = CheckTolerance,
         };
         added.ComeBy(Way);
+        added.RepeatEvery(RepeatEveryDays, scope.Now);
+        Plate.PutOn(added);
         scope.Data.Add(added);
         EquipmentKeeping.Tell(scope, added.Id, what, note);
         return added;

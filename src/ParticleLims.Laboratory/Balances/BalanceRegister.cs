@@ -86,14 +86,18 @@ public sealed class BalanceRegister(WritePath writing, ReadPath reading, TimePro
         reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
             await data.Balances.FirstOrDefaultAsync(balance => balance.Id == id, token) is { } balance ? await UnfitReasonAsync(data, balance, clock.GetUtcNow(), token) : "There is no such balance.", cancellation);
 
-    /// <summary>Why a balance must not be used at that instant: its state, its calibration, or no passed check today.</summary>
+    /// <summary>Why a balance must not be used at that instant: its state, its calibration, its repeatability test, or no passed check today.</summary>
     internal static async Task<string?> UnfitReasonAsync(LaboratoryContext data, Balance balance, DateTimeOffset now, CancellationToken cancellation)
     {
         var today = await LocalDayAsync(data, now, cancellation);
-        return balance.UnfitReason(today) is { } reason
+        return await StandingReasonAsync(data, balance, today, cancellation) is { } reason
             ? reason
             : await IsCheckedAsync(data, balance, today, cancellation) ? null : NotCheckedToday(balance);
     }
+
+    /// <summary>Why a balance must not be used on a day, whatever its daily check says: its state, its calibration or its repeatability test.</summary>
+    internal static async Task<string?> StandingReasonAsync(LaboratoryContext data, Balance balance, DateOnly today, CancellationToken cancellation) =>
+        balance.UnfitReason(today) ?? (await RepeatabilityDue.OfAsync(data, balance, cancellation))?.Unfit(balance, today);
 
     /// <summary>Whether a balance passed its check on a day.</summary>
     internal static Task<bool> IsCheckedAsync(LaboratoryContext data, Balance balance, DateOnly day, CancellationToken cancellation) =>

@@ -18,12 +18,14 @@ public sealed record CheckCircumstances(bool Level, bool WarmedUp, Guid? WeightI
     public static CheckCircumstances Ready { get; } = new(Level: true, WarmedUp: true, null);
 }
 
-/// <summary>Checks and tests balances: the guided daily check from the balance or keyed by hand, and the repeatability of ten weighings.</summary>
+/// <summary>Checks and tests balances: the guided daily check from the balance or keyed by hand, the repeatability of ten weighings, and how often that is tested.</summary>
 public sealed class BalanceTesting(WritePath writing, ReadPath reading)
 {
     private static readonly DeedKind CheckDeed = new("balances.check", "Balance checked", Permission.CheckBalances);
     private static readonly DeedKind KeyDeed = new("balances.check-keyed", "Balance checked, display keyed by hand", Permission.CheckBalances);
     private static readonly DeedKind RepeatDeed = new("balances.repeatability", "Balance's repeatability tested", Permission.KeepEquipment);
+
+    private static readonly DeedKind PlanDeed = new("balances.repeatability-plan", "Balance's interval of the repeatability test changed", Permission.KeepEquipment, ReasonRequired: true);
 
     /// <summary>The daily check by a reading of the balance. Answers whether it passed; a check that fails takes the balance out of service at once.</summary>
     public Task<bool> CheckAsync(Actor actor, Guid id, BalanceReading shown, CheckCircumstances seen, string? key, CancellationToken cancellation) =>
@@ -73,6 +75,31 @@ public sealed class BalanceTesting(WritePath writing, ReadPath reading)
             balance.Repeatability = deviation;
             EquipmentKeeping.Tell(scope, balance.Id, RepeatDeed.Words, $"{displays.Count.ToString(CultureInfo.InvariantCulture)} weighings: s = {deviation}, minimum weight {test.MinimumWeight}");
             return test.Id;
+        }, cancellation);
+
+    /// <summary>Changes after how many days the repeatability is tested again; null for no set day. It counts from the last test, or from now where there was none.</summary>
+    public Task<bool> PlanRepeatabilityAsync(Actor actor, Guid id, int? everyDays, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(PlanDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var balance = await scope.FindKeptAsync<Balance>(id, "balance", token);
+            DeedScope.RequireVersion(balance, version, balance.Label);
+            scope.About(nameof(Balance), balance.Id, balance.Label);
+            balance.RepeatEvery(everyDays, scope.Now);
+            EquipmentKeeping.Tell(scope, balance.Id, PlanDeed.Words, $"{(everyDays is { } days ? string.Create(CultureInfo.InvariantCulture, $"every {days} days") : "on no set day")}. {reason.Trim()}");
+            return true;
+        }, cancellation);
+
+    /// <summary>When the repeatability falls due, of every balance that is not scrapped and has an interval.</summary>
+    public Task<IReadOnlyDictionary<Guid, RepeatabilityDue>> DuesAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync<IReadOnlyDictionary<Guid, RepeatabilityDue>>(actor, Permission.SeeLaboratory, async (data, _, token) =>
+        {
+            var dues = new Dictionary<Guid, RepeatabilityDue>();
+            foreach (var balance in await data.Balances.AsNoTracking().Where(one => one.State != EquipmentState.Scrapped && one.RepeatEveryDays != null).ToListAsync(token))
+            {
+                dues[balance.Id] = (await RepeatabilityDue.OfAsync(data, balance, token))!;
+            }
+
+            return dues;
         }, cancellation);
 
     /// <summary>The repeatability tests of a balance, newest first, at most a hundred.</summary>

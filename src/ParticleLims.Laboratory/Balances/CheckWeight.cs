@@ -26,6 +26,8 @@ public sealed class CheckWeight : IEquipment, IVersioned
 
     /// <summary>The number of its last certificate; empty until there is one.</summary>
     public required string Certificate { get; set; }
+    public string? Maker { get; set; }
+    public string? Model { get; set; }
     public EquipmentState State { get; set; }
     public string? StateReason { get; set; }
 
@@ -66,6 +68,8 @@ internal sealed class CheckWeightTables : IEntityTypeConfiguration<CheckWeight>,
     {
         builder.ToTable("check_weights").HasIndex(weight => weight.Serial).IsUnique();
         builder.Property(weight => weight.Serial).HasMaxLength(60);
+        builder.Property(weight => weight.Maker).HasMaxLength(TypePlate.Longest);
+        builder.Property(weight => weight.Model).HasMaxLength(TypePlate.Longest);
         builder.Property(weight => weight.Certificate).HasMaxLength(120);
         builder.Ignore(weight => weight.Label);
     }

@@ -9,6 +9,9 @@ namespace ParticleLims.Laboratory.Balances;
 /// <summary>A check weight as it is registered.</summary>
 public sealed record CheckWeightCard(string Serial, Mass Nominal, WeightClass Class, string Place)
 {
+    /// <summary>What its maker's plate says.</summary>
+    public TypePlate Plate { get; init; } = TypePlate.Blank;
+
     /// <summary>Refuses, in words, what is no weight of the table.</summary>
     /// <exception cref="RefusedException">Says what is wrong.</exception>
     internal void Check()
@@ -19,6 +22,7 @@ public sealed record CheckWeightCard(string Serial, Mass Nominal, WeightClass Cl
         }
 
         Permitted(Nominal, Class);
+        Plate.Check(runsSoftware: false);
     }
 
     /// <summary>Adds the weight within a running deed; its first certificate brings it into service.</summary>
@@ -29,6 +33,7 @@ public sealed record CheckWeightCard(string Serial, Mass Nominal, WeightClass Cl
     {
         Check();
         var added = new CheckWeight { Id = scope.NewId(), Serial = Serial.Trim(), Nominal = Nominal, Class = Class, Place = Place.Trim(), ConventionalMass = Nominal, Certificate = string.Empty };
+        Plate.PutOn(added);
         scope.Data.Add(added);
         EquipmentKeeping.Tell(scope, added.Id, what, note);
         return added;

@@ -38,7 +38,8 @@ internal sealed class UnitBench(SievingUnitRegister register, EquipmentLife<Siev
                 UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack, seals clean")], cancellation));
             timeline.Add(history.AtPart(part + 0.01), () => CheckAsync(Shaker, [
                 new UnitFound(UnitCheckKind.Timer, 600m, 600.3m, "Stopwatch SW-3", Good: true, string.Empty),
-                new UnitFound(UnitCheckKind.Amplitude, 1.5m, Math.Round(1.5m + (decimal)(0.02 * chance.Normal()), 3), "Gauge AG-2", Good: true, string.Empty)], cancellation));
+                new UnitFound(UnitCheckKind.Amplitude, 1.5m, Math.Round(1.5m + (decimal)(0.02 * chance.Normal()), 3), "Gauge AG-2", Good: true, string.Empty),
+                UnitFound.Care(UnitCheckKind.Clamps, good: true, "A stack of eight held still by hand and after a minute of shaking")], cancellation));
         }
 
         for (var round = 1; round <= 7; round++)

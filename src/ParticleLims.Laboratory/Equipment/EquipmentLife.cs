@@ -14,6 +14,7 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
     private static readonly DeedKind InspectDeed = new("equipment.inspect", "Inspected", Permission.KeepEquipment);
     private static readonly DeedKind StopDeed = new("equipment.out-of-service", "Taken out of service", Permission.StopEquipment, ReasonRequired: true);
     private static readonly DeedKind ReturnDeed = new("equipment.return", "Returned to service", Permission.KeepEquipment, ReasonRequired: true);
+    private static readonly DeedKind PlateDeed = new("equipment.correct-plate", "Maker and model corrected", Permission.KeepEquipment, ReasonRequired: true);
     private static readonly DeedKind ScrapDeed = new("equipment.scrap", "Scrapped", Permission.KeepEquipment, ReasonRequired: true);
 
     /// <summary>Puts a new item into service after its first inspection.</summary>
@@ -52,6 +53,24 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
     /// <summary>Scraps it; it stays in the register.</summary>
     public Task<bool> ScrapAsync(Actor actor, Guid id, string reason, long version, CancellationToken cancellation) =>
         ChangeAsync(new Deed(ScrapDeed, actor, Reason: reason), id, version, reason, (item, _) => item.Move(EquipmentState.Scrapped, reason, EquipmentState.OutOfService), cancellation);
+
+    /// <summary>Corrects what is written down of its maker's plate; what stood there before stays in its history.</summary>
+    public Task<bool> CorrectPlateAsync(Actor actor, Guid id, TypePlate plate, string reason, long version, CancellationToken cancellation) =>
+        writing.CarryOutAsync(new Deed(PlateDeed, actor, Reason: reason), async (scope, token) =>
+        {
+            var item = await scope.FindKeptAsync<T>(id, "piece of equipment", token);
+            DeedScope.RequireVersion(item, version, item.Label);
+            var before = TypePlate.Of(item);
+            if (plate.Trimmed == before)
+            {
+                throw new RefusedException("plate-same", $"Of the {item.Label} just that is written down already: {before.Words}.", "maker");
+            }
+
+            plate.PutOn(item);
+            scope.About(Kind, item.Id, item.Label);
+            EquipmentKeeping.Tell(scope, item.Id, PlateDeed.Words, $"{TypePlate.Of(item).Words}; before: {before.Words}. {reason.Trim()}");
+            return true;
+        }, cancellation);
 
     /// <summary>What happened to it, newest first.</summary>
     public Task<List<EquipmentEvent>> HistoryAsync(Actor actor, Guid id, CancellationToken cancellation) =>

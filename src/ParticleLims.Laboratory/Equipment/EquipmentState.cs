@@ -19,6 +19,12 @@ public interface IEquipment
 
     /// <summary>What it is, for people: "63 µm sieve TS-063-2".</summary>
     string Label { get; }
+
+    /// <summary>Who made it, as on its plate; null where nobody wrote it down.</summary>
+    string? Maker { get; set; }
+
+    /// <summary>The maker's model or type; null where nobody wrote it down.</summary>
+    string? Model { get; set; }
     EquipmentState State { get; set; }
 
     /// <summary>Why it is out of service or scrapped.</summary>

@@ -66,11 +66,7 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
     private static Sieves.TestSieve Add(DeedScope scope, SieveRow row, ToleranceTable table, DateOnly today, string note)
     {
         var sieve = row.Card.Add(scope, RegisteredWords, note);
-        if (row.Plan is { } plan)
-        {
-            (sieve.InspectEveryDays, sieve.InspectEveryRuns, sieve.TareScatter) = (plan.InspectEveryDays, plan.InspectEveryRuns, plan.TareScatter);
-        }
-
+        row.Plan?.PutOn(sieve, scope.Now);
         row.Measured?.Enter(scope, sieve, table, today, "Apertures entered by import");
         return sieve;
     }

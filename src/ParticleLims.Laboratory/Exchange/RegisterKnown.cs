@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 
@@ -36,11 +37,11 @@ internal sealed class RegisterKnown
         var (found, differing) = row switch
         {
             SieveRow { Card: var card } when sieves.GetValueOrDefault(row.Serial) is { } sieve =>
-                (true, Differences(("aperture", sieve.Aperture.ToString(), card.Aperture.ToString()), ("frameMillimetres", Millimetres(sieve.FrameMillimetres), Millimetres(card.FrameMillimetres)), ("standard", sieve.Standard, card.Standard.Trim()))),
+                (true, WithPlate(Differences(("aperture", sieve.Aperture.ToString(), card.Aperture.ToString()), ("frameMillimetres", Millimetres(sieve.FrameMillimetres), Millimetres(card.FrameMillimetres)), ("standard", sieve.Standard, card.Standard.Trim())), sieve, card.Plate)),
             BalanceRow { Card: var card } when balances.GetValueOrDefault(row.Serial) is { } balance =>
-                (true, Differences(("name", balance.Name, card.Name.Trim()), ("readability", Grams(balance.Readability), Grams(card.Readability)), ("capacity", Grams(balance.Capacity), Grams(card.Capacity)))),
+                (true, WithPlate(Differences(("name", balance.Name, card.Name.Trim()), ("readability", Grams(balance.Readability), Grams(card.Readability)), ("capacity", Grams(balance.Capacity), Grams(card.Capacity))), balance, card.Plate)),
             WeightRow { Card: var card } when weights.GetValueOrDefault(row.Serial) is { } weight =>
-                (true, Differences(("nominal", Grams(weight.Nominal), Grams(card.Nominal)), ("class", weight.Class.ToString(), card.Class.ToString()))),
+                (true, WithPlate(Differences(("nominal", Grams(weight.Nominal), Grams(card.Nominal)), ("class", weight.Class.ToString(), card.Class.ToString())), weight, card.Plate)),
             _ => (false, []),
         };
         differences = differing;
@@ -49,6 +50,14 @@ internal sealed class RegisterKnown
 
     private static List<RowFinding> Differences(params (string Member, string Here, string There)[] values) =>
         [.. values.Where(value => value.Here != value.There).Select(value => new RowFinding(value.Member, $"{value.Here} in the register, {value.There} in the file. The register stays as it is."))];
+
+    // What the file leaves out contradicts nothing.
+    private static List<RowFinding> WithPlate(List<RowFinding> differences, IEquipment item, TypePlate given)
+    {
+        var (here, there) = (TypePlate.Of(item), given.Trimmed);
+        return [.. differences, .. Differences([.. new[] { ("maker", here.Maker, there.Maker), ("model", here.Model, there.Model), ("software", here.Software, there.Software) }
+            .Where(one => one.Item3 is not null).Select(one => (one.Item1, one.Item2 ?? "nothing", one.Item3!))])];
+    }
 
     private static string Millimetres(int millimetres) => string.Create(CultureInfo.InvariantCulture, $"{millimetres} mm");
 

@@ -10,13 +10,16 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>Whether a balance may be used by a method, computed at the moment of use from its state, its calibration, its check of the day and its minimum weight.</summary>
+/// <summary>Whether a balance may be used by a method, computed at the moment of use from its state, its calibration, its repeatability test, its check of the day and its minimum weight.</summary>
 /// <param name="Unfit">What is wrong, what to do and who may; null when it may be used.</param>
 /// <param name="Checked">Whether it passed its check on this day.</param>
 /// <param name="Minimum">The smallest net mass that it weighs well enough (USP &lt;41&gt;).</param>
 /// <param name="Snapshot">What a run keeps of it.</param>
 internal sealed record BalanceFitness(string? Unfit, bool Checked, Mass Minimum, string Snapshot)
 {
+    /// <summary>Whether it would be fit if it were checked today.</summary>
+    public bool OnlyCheckMissing { get; private init; }
+
     /// <summary>So many of the method's last accepted runs say what residue is expected.</summary>
     private const int RunsAsked = 10;
 
@@ -26,10 +29,13 @@ internal sealed record BalanceFitness(string? Unfit, bool Checked, Mass Minimum,
         var today = (await SettingsKeeping.OfAsync(data, cancellation)).LocalDay(now);
         var check = await data.BalanceChecks.AsNoTracking().Where(one => one.BalanceId == balance.Id && one.Day == today && one.Passed).OrderByDescending(one => one.At).FirstOrDefaultAsync(cancellation);
         var minimum = MinimumWeight.Of(balance.Repeatability, balance.Readability);
-        var unfit = balance.UnfitReason(today)
+        var repeatability = await RepeatabilityDue.OfAsync(data, balance, cancellation);
+        var standing = balance.UnfitReason(today) ?? repeatability?.Unfit(balance, today);
+        var unfit = standing
             ?? (check is null && method.UncheckedBalance == UncheckedBalance.Refused ? BalanceRegister.NotCheckedToday(balance) : null)
             ?? (method.SmallResidue == SmallResidue.Refused ? await TooCoarseAsync(data, balance, method, minimum, cancellation) : null);
-        return new BalanceFitness(unfit, check is not null, minimum, Kept(balance, check, minimum));
+        var kept = Kept(balance, check, minimum) + (repeatability is null ? string.Empty : $"; {repeatability.Words(today)}");
+        return new BalanceFitness(unfit, check is not null, minimum, kept) { OnlyCheckMissing = unfit is not null && check is null && standing is null };
     }
 
     private static async Task<string?> TooCoarseAsync(LaboratoryContext data, Balance balance, MethodVersion method, Mass minimum, CancellationToken cancellation)

@@ -117,13 +117,12 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
     private async Task<IReadOnlyList<BalanceChoice>> BalancesAsync(LaboratoryContext data, Run run, MethodVersion method, CancellationToken cancellation)
     {
         var now = clock.GetUtcNow();
-        var today = (await SettingsKeeping.OfAsync(data, cancellation)).LocalDay(now);
         var choices = new List<BalanceChoice>();
         foreach (var balance in await data.Balances.Where(balance => balance.State != EquipmentState.Scrapped).OrderBy(balance => balance.Name).ToListAsync(cancellation))
         {
             var fitness = await BalanceFitness.OfAsync(data, balance, method, now, cancellation);
             var unfit = await FitnessOverriding.OrAllowedAsync(data, run.Id, balance, fitness.Unfit, cancellation);
-            choices.Add(new BalanceChoice(balance, unfit, unfit is not null && !fitness.Checked && balance.UnfitReason(today) is null));
+            choices.Add(new BalanceChoice(balance, unfit, unfit is not null && fitness.OnlyCheckMissing));
         }
 
         return InOrder(choices);
@@ -137,7 +136,7 @@ public sealed class RunChoosing(ReadPath reading, TimeProvider clock)
         foreach (var balance in await data.Balances.Where(balance => balance.State != EquipmentState.Scrapped).OrderBy(balance => balance.Name).ToListAsync(cancellation))
         {
             var unfit = await BalanceRegister.UnfitReasonAsync(data, balance, now, cancellation);
-            choices.Add(new BalanceChoice(balance, unfit, unfit is not null && balance.UnfitReason(today) is null));
+            choices.Add(new BalanceChoice(balance, unfit, unfit is not null && await BalanceRegister.StandingReasonAsync(data, balance, today, cancellation) is null));
         }
 
         return InOrder(choices);

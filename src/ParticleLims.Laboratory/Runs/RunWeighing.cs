@@ -83,7 +83,7 @@ public sealed class RunWeighing(WritePath writing)
         var today = (await SettingsKeeping.OfAsync(scope.Data, cancellation)).LocalDay(scope.Now);
         var isChecked = await BalanceRegister.IsCheckedAsync(scope.Data, balance, today, cancellation);
         var isUsed = isChecked || method.UncheckedBalance == UncheckedBalance.Flagged;
-        var unfit = await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, balance, balance.UnfitReason(today) ?? (isUsed ? null : BalanceRegister.NotCheckedToday(balance)), cancellation);
+        var unfit = await FitnessOverriding.OrAllowedAsync(scope.Data, run.Id, balance, await BalanceRegister.StandingReasonAsync(scope.Data, balance, today, cancellation) ?? (isUsed ? null : BalanceRegister.NotCheckedToday(balance)), cancellation);
         if (!isChecked && isUsed)
         {
             run.WeighUnchecked();

@@ -8,12 +8,15 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Runs;
 
-/// <summary>Whether a sieve may be used, computed at the moment of use from its state, its date, its runs and its empty mass.</summary>
+/// <summary>Whether a sieve may be used, computed at the moment of use from its state, its date, its runs, its empty mass and its check with a reference material.</summary>
 /// <param name="Unfit">What is wrong, what to do and who may; null when it may be used.</param>
 /// <param name="RunsSince">How many runs used it since its last inspection.</param>
 /// <param name="Snapshot">What a run keeps of it.</param>
 public sealed record SieveFitness(string? Unfit, int RunsSince, string Snapshot)
 {
+    /// <summary>When it is checked with a reference material again; null where no interval is set.</summary>
+    public ReferenceDue? Reference { get; private init; }
+
     /// <summary>So many runs before its inspection it is announced.</summary>
     public const int RunsAhead = 5;
 
@@ -22,7 +25,9 @@ public sealed record SieveFitness(string? Unfit, int RunsSince, string Snapshot)
     {
         var since = sieve.InspectedAt ?? DateTimeOffset.UnixEpoch;
         var runs = await data.Runs.CountAsync(run => run.StartedAt > since && run.Sieves.Any(used => used.SieveId == sieve.Id), cancellation);
-        return new SieveFitness(sieve.UnfitReason(today) ?? Signal(sieve) ?? Worn(sieve, runs), runs, Kept(sieve, runs));
+        var reference = await ReferenceDue.OfAsync(data, sieve, cancellation);
+        var kept = Kept(sieve, runs) + (reference is null ? string.Empty : $"; {reference.Words(today)}");
+        return new SieveFitness(sieve.UnfitReason(today) ?? Signal(sieve) ?? Worn(sieve, runs) ?? reference?.Unfit(sieve, today), runs, kept) { Reference = reference };
     }
 
     /// <summary>"12 of 50 runs since its last inspection"; the warning that few are left comes with it.</summary>
@@ -66,4 +71,9 @@ public sealed class SieveFitnessReading(ReadPath reading, TimeProvider clock)
     /// <summary>The sieves in service that are inspected after a number of runs of which at most <see cref="SieveFitness.RunsAhead"/> are left, with the runs since their last inspection.</summary>
     public Task<Dictionary<Guid, int>> NearAsync(Actor actor, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => SieveFitness.NearAsync(data, token), cancellation);
+
+    /// <summary>The sieves in service whose check with a reference material is overdue or near.</summary>
+    public Task<Dictionary<Guid, ReferenceDue>> ReferencesNearAsync(Actor actor, CancellationToken cancellation) =>
+        reading.ReadAsync(actor, Permission.SeeLaboratory, async (data, _, token) =>
+            await ReferenceDue.NearAsync(data, (await SettingsKeeping.OfAsync(data, token)).LocalDay(clock.GetUtcNow()), token), cancellation);
 }

@@ -19,7 +19,18 @@ public sealed class ApertureMeasurement
     /// <summary>The document's number.</summary>
     public required string Document { get; init; }
     public DateOnly MeasuredOn { get; init; }
+
+    /// <summary>The mean of all apertures; the mean of the two directions where the document gives only these.</summary>
     public Aperture Mean { get; init; }
+
+    /// <summary>The mean aperture in the direction of the warp; null where the document does not tell the directions apart.</summary>
+    public Aperture? MeanWarp { get; init; }
+
+    /// <summary>The mean aperture in the direction of the weft; null where the document does not tell the directions apart.</summary>
+    public Aperture? MeanWeft { get; init; }
+
+    /// <summary>The mean diameter of the wires in whole nanometres; null where the document does not say it.</summary>
+    public long? WireNanometres { get; init; }
     public Aperture Largest { get; init; }
 
     /// <summary>The standard deviation of the apertures; null where the document does not say it.</summary>

@@ -7,6 +7,9 @@ namespace ParticleLims.Laboratory.Sieves;
 /// <summary>A sieve as it is registered.</summary>
 public sealed record SieveCard(string Serial, Aperture Aperture, int FrameMillimetres, string Standard, string Place)
 {
+    /// <summary>What its maker's plate says.</summary>
+    public TypePlate Plate { get; init; } = TypePlate.Blank;
+
     /// <summary>Refuses, in words, what is no sieve.</summary>
     /// <exception cref="RefusedException">Says what is missing.</exception>
     internal void Check()
@@ -15,6 +18,8 @@ public sealed record SieveCard(string Serial, Aperture Aperture, int FrameMillim
         {
             throw new RefusedException("sieve-incomplete", "A sieve has a serial number of at most 60 characters and a frame of 30 to 1000 mm.", Serial.Trim().Length is 0 or > 60 ? "serial" : "frameMillimetres");
         }
+
+        Plate.Check(runsSoftware: false);
     }
 
     /// <summary>Adds the sieve within a running deed; it awaits its commissioning.</summary>
@@ -25,6 +30,7 @@ public sealed record SieveCard(string Serial, Aperture Aperture, int FrameMillim
     {
         Check();
         var added = new TestSieve { Id = scope.NewId(), Serial = Serial.Trim(), Aperture = Aperture, FrameMillimetres = FrameMillimetres, Standard = Standard.Trim(), Place = Place.Trim() };
+        Plate.PutOn(added);
         scope.Data.Add(added);
         EquipmentKeeping.Tell(scope, added.Id, what, note);
         return added;

@@ -61,13 +61,12 @@ public sealed class SieveCare(WritePath writing, ReadPath reading)
             return true;
         }, cancellation);
 
-    /// <summary>Changes how often a sieve is looked at. What is due is not moved by it; the next inspection counts anew.</summary>
+    /// <summary>Changes how often a sieve is looked at and checked with a reference material. The date of the next inspection is not moved by it; the next inspection counts anew. The check counts from the last one that was passed.</summary>
     public Task<bool> PlanAsync(Actor actor, Guid sieveId, SieveCarePlan plan, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(PlanDeed, actor, Reason: reason), async (scope, token) =>
         {
             var sieve = await FindAsync(scope, sieveId, version, token);
-            plan.Check();
-            (sieve.InspectEveryDays, sieve.InspectEveryRuns, sieve.TareScatter) = (plan.InspectEveryDays, plan.InspectEveryRuns, plan.TareScatter);
+            plan.PutOn(sieve, scope.Now);
             return true;
         }, cancellation);
 

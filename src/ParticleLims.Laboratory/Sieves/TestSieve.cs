@@ -25,6 +25,8 @@ public sealed class TestSieve : IEquipment, IVersioned
 
     /// <summary>Where it hangs.</summary>
     public required string Place { get; set; }
+    public string? Maker { get; set; }
+    public string? Model { get; set; }
     public EquipmentState State { get; set; }
     public string? StateReason { get; set; }
     public DateOnly? InspectionDueOn { get; set; }
@@ -35,6 +37,15 @@ public sealed class TestSieve : IEquipment, IVersioned
 
     /// <summary>After how many runs the cloth is looked at again; null where only the days count.</summary>
     public int? InspectEveryRuns { get; set; }
+
+    /// <summary>After how many days it is checked with a reference material again; null where days do not count.</summary>
+    public int? ReferenceEveryDays { get; set; }
+
+    /// <summary>After how many runs it is checked with a reference material again; null where runs do not count.</summary>
+    public int? ReferenceEveryRuns { get; set; }
+
+    /// <summary>Since when that is asked; a sieve without an earlier check counts from here.</summary>
+    public DateTimeOffset? ReferenceFrom { get; set; }
 
     /// <summary>The standard deviation of its empty mass from weighing to weighing, cleaning included.</summary>
     public Mass TareScatter { get; set; } = SieveCarePlan.UsualTareScatter;
@@ -59,6 +70,8 @@ internal sealed class TestSieveTable : IEntityTypeConfiguration<TestSieve>
     {
         builder.ToTable("test_sieves").HasIndex(sieve => sieve.Serial).IsUnique();
         builder.Property(sieve => sieve.Serial).HasMaxLength(60);
+        builder.Property(sieve => sieve.Maker).HasMaxLength(TypePlate.Longest);
+        builder.Property(sieve => sieve.Model).HasMaxLength(TypePlate.Longest);
         builder.Property(sieve => sieve.TareSignal).HasMaxLength(400);
         builder.Ignore(sieve => sieve.Label);
         builder.HasIndex(sieve => sieve.Aperture);

@@ -18,7 +18,7 @@ public sealed class ToleranceEdition
     /// <summary>From which copy, table and page.</summary>
     public required string Source { get; init; }
 
-    /// <summary>A line for each aperture: nominal, Y, X, Z and the greatest standard deviation, in µm; a hyphen where the edition says nothing.</summary>
+    /// <summary>A line for each aperture: nominal, Y, X, Z, the greatest standard deviation, and the least and greatest mean diameter of the wires, in µm; a hyphen where the edition says nothing.</summary>
     public required string Lines { get; init; }
 
     /// <summary>How many apertures may be more than Z above nominal, percent.</summary>
@@ -47,16 +47,20 @@ public sealed class ToleranceEdition
     private static ToleranceRow Row(string line, int index)
     {
         var cells = line.Split([' ', '\t', ';'], StringSplitOptions.RemoveEmptyEntries);
-        if (cells.Length is < 3 or > 5)
+        if (cells.Length is < 3 or > 7)
         {
-            throw Wrong(index, line, "it has three to five numbers: nominal, Y, X, Z and the greatest standard deviation");
+            throw Wrong(index, line, "it has three to seven numbers: nominal, Y, X, Z, the greatest standard deviation, the least and the greatest diameter of the wires");
         }
 
         decimal? Cell(int at) => at >= cells.Length || cells[at] is "-" or "–" ? null
             : decimal.TryParse(cells[at], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number is > 0m and < 1_000_000m ? number
             : throw Wrong(index, line, $"“{cells[at]}” is no number in µm above 0 with a decimal point, and no hyphen");
         return Cell(0) is { } nominal
-            ? new ToleranceRow { Nominal = Aperture.FromMicrometres(nominal), MeanMicrometres = Cell(1), SingleMicrometres = Cell(2), IntermediateMicrometres = Cell(3), DeviationMicrometres = Cell(4) }
+            ? new ToleranceRow
+            {
+                Nominal = Aperture.FromMicrometres(nominal), MeanMicrometres = Cell(1), SingleMicrometres = Cell(2), IntermediateMicrometres = Cell(3), DeviationMicrometres = Cell(4),
+                WireLeastMicrometres = Cell(5), WireMostMicrometres = Cell(6),
+            }
             : throw Wrong(index, line, "it begins with the nominal aperture");
     }
 

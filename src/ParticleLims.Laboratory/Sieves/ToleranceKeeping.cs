@@ -8,7 +8,7 @@ namespace ParticleLims.Laboratory.Sieves;
 /// <summary>A table of permissible deviations as it is entered.</summary>
 /// <param name="Edition">The document and edition, exactly as the sieves name it.</param>
 /// <param name="Source">From which copy, table and page.</param>
-/// <param name="Lines">A line for each aperture: nominal, Y, X, Z and the greatest standard deviation, in µm; a hyphen where the edition says nothing.</param>
+/// <param name="Lines">A line for each aperture: nominal, Y, X, Z, the greatest standard deviation, and the least and greatest mean diameter of the wires, in µm; a hyphen where the edition says nothing.</param>
 /// <param name="IntermediatePercent">How many apertures may be more than Z above nominal, percent.</param>
 public sealed record ToleranceCard(string Edition, string Source, string Lines, decimal IntermediatePercent);
 

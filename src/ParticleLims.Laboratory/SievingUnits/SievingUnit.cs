@@ -7,7 +7,7 @@ using ParticleLims.Laboratory.Storage;
 namespace ParticleLims.Laboratory.SievingUnits;
 
 /// <summary>An air-jet sieving unit or a sieve shaker, perhaps with a pressure gauge on the network.</summary>
-public sealed class SievingUnit : IEquipment, IVersioned
+public sealed class SievingUnit : IEquipment, IRunsSoftware, IVersioned
 {
     public Guid Id { get; init; }
 
@@ -29,6 +29,9 @@ public sealed class SievingUnit : IEquipment, IVersioned
 
     /// <summary>The unit in which its gauge shows.</summary>
     public PressureUnit GaugeUnit { get; set; } = PressureUnit.Kilopascal;
+    public string? Maker { get; set; }
+    public string? Model { get; set; }
+    public string? Software { get; set; }
     public EquipmentState State { get; set; }
     public string? StateReason { get; set; }
 
@@ -47,6 +50,9 @@ internal sealed class SievingUnitTable : IEntityTypeConfiguration<SievingUnit>
     {
         builder.ToTable("sieving_units").HasIndex(unit => unit.Serial).IsUnique();
         builder.Property(unit => unit.Serial).HasMaxLength(60);
+        builder.Property(unit => unit.Maker).HasMaxLength(TypePlate.Longest);
+        builder.Property(unit => unit.Model).HasMaxLength(TypePlate.Longest);
+        builder.Property(unit => unit.Software).HasMaxLength(TypePlate.Longest);
         builder.Property(unit => unit.GaugeHost).HasMaxLength(255);
         builder.Ignore(unit => unit.Label);
     }

@@ -1,21 +1,9 @@
 using Microsoft.EntityFrameworkCore;
-using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 
 namespace ParticleLims.Laboratory.SievingUnits;
-
-/// <summary>Where a gauge answers on the network, and in what unit.</summary>
-public sealed record GaugeCard(string Host, int Port, PressureUnit Unit);
-
-/// <summary>A sieving unit as it is registered.</summary>
-/// <param name="Serial">The number on its plate.</param>
-/// <param name="Name">What people call it.</param>
-/// <param name="Place">Where it stands.</param>
-/// <param name="IsAirJet">Whether it draws air through the sieve.</param>
-/// <param name="Gauge">Its gauge on the network; null for none.</param>
-public sealed record SievingUnitCard(string Serial, string Name, string Place, bool IsAirJet, GaugeCard? Gauge = null);
 
 /// <summary>The register of sieving units.</summary>
 public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
@@ -28,22 +16,14 @@ public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
     public Task<Guid> RegisterAsync(Actor actor, SievingUnitCard card, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(RegisterDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
+            card.Check();
             var serial = card.Serial.Trim();
-            if (serial.Length is 0 or > 60 || string.IsNullOrWhiteSpace(card.Name))
-            {
-                throw new RefusedException("unit-incomplete", "A sieving unit has a serial number of at most 60 characters and a name.", "serial");
-            }
-
-            RequireGauge(card.IsAirJet, card.Gauge);
             if (await scope.Data.SievingUnits.AnyAsync(unit => unit.Serial == serial, token))
             {
                 throw new RefusedException("unit-serial-used", $"There is a sieving unit {serial} already.", "serial");
             }
 
-            var added = new SievingUnit { Id = scope.NewId(), Serial = serial, Name = card.Name.Trim(), Place = card.Place.Trim(), IsAirJet = card.IsAirJet };
-            Put(added, card.Gauge);
-            scope.Data.Add(added);
-            EquipmentKeeping.Tell(scope, added.Id, RegisterDeed.Words, card.Place);
+            var added = card.Add(scope, RegisterDeed.Words, card.Place);
             scope.About(nameof(SievingUnit), added.Id, added.Label);
             return added.Id;
         }, cancellation);
@@ -54,8 +34,8 @@ public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
         {
             var unit = await scope.FindKeptAsync<SievingUnit>(id, "sieving unit", token);
             DeedScope.RequireVersion(unit, version, unit.Label);
-            RequireGauge(unit.IsAirJet, gauge);
-            Put(unit, gauge);
+            GaugeCard.Require(unit.IsAirJet, gauge);
+            GaugeCard.Put(unit, gauge);
             scope.About(nameof(SievingUnit), unit.Id, unit.Label);
             return true;
         }, cancellation);
@@ -86,28 +66,4 @@ public sealed class SievingUnitRegister(WritePath writing, ReadPath reading)
     /// <summary>One unit.</summary>
     public Task<SievingUnit?> FindAsync(Actor actor, Guid id, CancellationToken cancellation) =>
         reading.ReadAsync(actor, Permission.SeeLaboratory, (data, _, token) => data.SievingUnits.FirstOrDefaultAsync(unit => unit.Id == id, token), cancellation);
-
-    private static void Put(SievingUnit unit, GaugeCard? gauge)
-    {
-        (unit.GaugeHost, unit.GaugePort) = (gauge?.Host.Trim(), gauge?.Port);
-        unit.GaugeUnit = gauge?.Unit ?? unit.GaugeUnit;
-    }
-
-    private static void RequireGauge(bool isAirJet, GaugeCard? gauge)
-    {
-        if (gauge is null)
-        {
-            return;
-        }
-
-        if (!isAirJet)
-        {
-            throw new RefusedException("unit-gauge", "Only an air-jet unit has a differential pressure.", "gaugeHost");
-        }
-
-        if (string.IsNullOrWhiteSpace(gauge.Host) || gauge.Host.Length > 255 || gauge.Port is < 1 or > 65_535)
-        {
-            throw new RefusedException("port", "A gauge answers at a host, and its port lies between 1 and 65535.", "gaugePort");
-        }
-    }
 }

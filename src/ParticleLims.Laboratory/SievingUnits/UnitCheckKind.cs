@@ -15,6 +15,8 @@ public enum UnitCheckKind
     Filter,
     /// <summary>Hose and seals: looked at for cracks, kinks and leaks.</summary>
     Hose,
+    /// <summary>The clamps of a shaker: whether they hold the stack.</summary>
+    Clamps,
 }
 
 /// <summary>The unit of a check's figures.</summary>
@@ -35,7 +37,7 @@ public sealed record UnitFigure(string Symbol, int Decimals)
 public static class UnitCheckKinds
 {
     private static readonly UnitCheckKind[] AirJet = [UnitCheckKind.Timer, UnitCheckKind.NozzleSpeed, UnitCheckKind.PressureGauge, UnitCheckKind.Filter, UnitCheckKind.Hose];
-    private static readonly UnitCheckKind[] Shaker = [UnitCheckKind.Timer, UnitCheckKind.Amplitude];
+    private static readonly UnitCheckKind[] Shaker = [UnitCheckKind.Timer, UnitCheckKind.Amplitude, UnitCheckKind.Clamps];
 
     /// <summary>What is checked at a unit of that kind.</summary>
     public static IReadOnlyList<UnitCheckKind> Of(bool isAirJet) => isAirJet ? AirJet : Shaker;
@@ -49,6 +51,7 @@ public static class UnitCheckKinds
         UnitCheckKind.PressureGauge => "pressure gauge",
         UnitCheckKind.Filter => "filter",
         UnitCheckKind.Hose => "hose and seals",
+        UnitCheckKind.Clamps => "clamps",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a check."),
     };
 
@@ -61,6 +64,7 @@ public static class UnitCheckKinds
         UnitCheckKind.PressureGauge => "Put the other gauge on the same line, run the vacuum at the usual pressure, and write what both show.",
         UnitCheckKind.Filter => "Switch the unit off and pull its plug. Look at the filter; clean or replace it as the maker says. The dust in it is the products that were sieved: their cautions count.",
         UnitCheckKind.Hose => "Switch the unit off. Look along the hose and at the seals of lid and sieve for cracks, kinks and powder that leaked.",
+        UnitCheckKind.Clamps => "Switch the unit off. Clamp a full stack with lid and receiver: nothing tilts or turns by hand. Let it run for a minute and look again: the clamps have not come loose, lid and frames sit as before, no thread or spring is worn. Keep hands off while it runs.",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a check."),
     };
 

@@ -23,6 +23,7 @@ public sealed class UnitCheckPlan
         UnitCheckKind.Timer => new() { UnitId = unitId, Kind = kind, EveryDays = 365, TolerancePercent = 1m },
         UnitCheckKind.NozzleSpeed or UnitCheckKind.Amplitude => new() { UnitId = unitId, Kind = kind, EveryDays = 365, TolerancePercent = 10m },
         UnitCheckKind.PressureGauge => new() { UnitId = unitId, Kind = kind, EveryDays = 365, TolerancePercent = 5m },
+        UnitCheckKind.Clamps => new() { UnitId = unitId, Kind = kind, EveryDays = 365 },
         UnitCheckKind.Filter => new() { UnitId = unitId, Kind = kind, EveryDays = 90, EveryHours = 100 },
         _ => new() { UnitId = unitId, Kind = kind, EveryDays = 180 },
     };

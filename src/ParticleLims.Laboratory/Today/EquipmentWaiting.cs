@@ -32,12 +32,11 @@ public sealed record EquipmentWaiting(Guid Id, EquipmentWaitingKind Kind, string
     internal static async Task<List<EquipmentWaiting>> OfAsync(LaboratoryContext data, DateOnly today, CancellationToken cancellation)
     {
         var limit = today.AddDays(EquipmentDues.DaysAhead);
-        var balances = await data.Balances.Where(one => one.State != EquipmentState.Scrapped && (one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
         var weights = await data.CheckWeights.Where(one => one.State != EquipmentState.Scrapped && (one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
         return
         [
             .. ((EquipmentWaiting[])[
-                .. await SievesAsync(data, today, limit, cancellation), .. balances.Select(one => Of(one, EquipmentWaitingKind.Balance, today)),
+                .. await SievesAsync(data, today, limit, cancellation), .. await BalancesAsync(data, today, limit, cancellation),
                 .. weights.Select(one => Of(one, EquipmentWaitingKind.CheckWeight, today)), .. await UnitsAsync(data, today, limit, cancellation)])
                 .OrderByDescending(one => one.Overdue).ThenBy(one => one.State == EquipmentState.InService).ThenBy(one => one.DueOn ?? DateOnly.MaxValue).ThenBy(one => one.Label, StringComparer.Ordinal),
         ];
@@ -46,16 +45,41 @@ public sealed record EquipmentWaiting(Guid Id, EquipmentWaitingKind Kind, string
     private static async Task<List<EquipmentWaiting>> SievesAsync(LaboratoryContext data, DateOnly today, DateOnly limit, CancellationToken cancellation)
     {
         var used = await SieveFitness.NearAsync(data, cancellation);
-        List<Guid> near = [.. used.Keys];
+        var references = await ReferenceDue.NearAsync(data, today, cancellation);
+        List<Guid> near = [.. used.Keys, .. references.Keys];
         var sieves = await data.TestSieves.Where(one => one.State != EquipmentState.Scrapped
             && (one.TareSignal != null || near.Contains(one.Id) || one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit)).ToListAsync(cancellation);
         return sieves.ConvertAll(sieve =>
         {
             var one = Of(sieve, EquipmentWaitingKind.Sieve, today);
-            return used.TryGetValue(sieve.Id, out var runs)
+            one = used.TryGetValue(sieve.Id, out var runs)
                 ? one with { Why = sieve.TareSignal ?? SieveFitness.RunsWords(runs, sieve.InspectEveryRuns), Overdue = one.Overdue || runs >= sieve.InspectEveryRuns }
                 : one with { Why = sieve.StateReason ?? sieve.TareSignal };
+            return references.TryGetValue(sieve.Id, out var due)
+                ? one with { Why = one.Why is null ? due.Words(today) : $"{one.Why}; {due.Words(today)}", Overdue = one.Overdue || due.IsOverdue(today) }
+                : one;
         });
+    }
+
+    private static async Task<List<EquipmentWaiting>> BalancesAsync(LaboratoryContext data, DateOnly today, DateOnly limit, CancellationToken cancellation)
+    {
+        var waiting = new List<EquipmentWaiting>();
+        foreach (var balance in await data.Balances.AsNoTracking().Where(one => one.State != EquipmentState.Scrapped
+            && (one.State != EquipmentState.InService || one.InspectionDueOn == null || one.InspectionDueOn <= limit || one.RepeatEveryDays != null)).ToListAsync(cancellation))
+        {
+            var one = Of(balance, EquipmentWaitingKind.Balance, today);
+            var due = balance.State == EquipmentState.InService ? await RepeatabilityDue.OfAsync(data, balance, cancellation) : null;
+            if (due?.IsNear(today) == true)
+            {
+                waiting.Add(one with { Why = due.Words(today), Overdue = one.Overdue || due.IsOverdue(today) });
+            }
+            else if (balance.State != EquipmentState.InService || balance.InspectionDueOn is null || balance.InspectionDueOn <= limit)
+            {
+                waiting.Add(one);
+            }
+        }
+
+        return waiting;
     }
 
     private static async Task<List<EquipmentWaiting>> UnitsAsync(LaboratoryContext data, DateOnly today, DateOnly limit, CancellationToken cancellation)

@@ -306,6 +306,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
 
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("model");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -335,6 +345,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("text")
                         .HasColumnName("reading_format");
 
+                    b.Property<int?>("RepeatEveryDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("repeat_every_days");
+
+                    b.Property<DateTime?>("RepeatFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("repeat_from");
+
                     b.Property<long>("Repeatability")
                         .HasColumnType("bigint")
                         .HasColumnName("repeatability");
@@ -344,6 +362,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("character varying(60)")
                         .HasColumnName("serial");
+
+                    b.Property<string>("Software")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("software");
 
                     b.Property<string>("State")
                         .IsRequired()
@@ -479,6 +502,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
+
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("model");
 
                     b.Property<long>("Nominal")
                         .HasColumnType("bigint")
@@ -5027,6 +5060,14 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("mean");
 
+                    b.Property<long?>("MeanWarp")
+                        .HasColumnType("bigint")
+                        .HasColumnName("mean_warp");
+
+                    b.Property<long?>("MeanWeft")
+                        .HasColumnType("bigint")
+                        .HasColumnName("mean_weft");
+
                     b.Property<DateOnly>("MeasuredOn")
                         .HasColumnType("date")
                         .HasColumnName("measured_on");
@@ -5045,6 +5086,10 @@ namespace ParticleLims.Storage.Postgres.Migrations
                     b.Property<Guid>("SieveId")
                         .HasColumnType("uuid")
                         .HasColumnName("sieve_id");
+
+                    b.Property<long?>("WireNanometres")
+                        .HasColumnType("bigint")
+                        .HasColumnName("wire_nanometres");
 
                     b.HasKey("Id")
                         .HasName("pk_aperture_measurements");
@@ -5316,10 +5361,32 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("date")
                         .HasColumnName("inspection_due_on");
 
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("model");
+
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("place");
+
+                    b.Property<int?>("ReferenceEveryDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("reference_every_days");
+
+                    b.Property<int?>("ReferenceEveryRuns")
+                        .HasColumnType("integer")
+                        .HasColumnName("reference_every_runs");
+
+                    b.Property<DateTime?>("ReferenceFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reference_from");
 
                     b.Property<string>("Serial")
                         .IsRequired()
@@ -5458,6 +5525,16 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("is_air_jet");
 
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("model");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -5473,6 +5550,11 @@ namespace ParticleLims.Storage.Postgres.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("character varying(60)")
                         .HasColumnName("serial");
+
+                    b.Property<string>("Software")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("software");
 
                     b.Property<string>("State")
                         .IsRequired()

@@ -299,6 +299,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
 
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("model");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -328,6 +338,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("reading_format");
 
+                    b.Property<int?>("RepeatEveryDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("repeat_every_days");
+
+                    b.Property<long?>("RepeatFrom")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("repeat_from");
+
                     b.Property<long>("Repeatability")
                         .HasColumnType("INTEGER")
                         .HasColumnName("repeatability");
@@ -337,6 +355,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("TEXT")
                         .HasColumnName("serial");
+
+                    b.Property<string>("Software")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("software");
 
                     b.Property<string>("State")
                         .IsRequired()
@@ -472,6 +495,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<DateOnly?>("InspectionDueOn")
                         .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
+
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("model");
 
                     b.Property<long>("Nominal")
                         .HasColumnType("INTEGER")
@@ -5020,6 +5053,14 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("mean");
 
+                    b.Property<long?>("MeanWarp")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mean_warp");
+
+                    b.Property<long?>("MeanWeft")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("mean_weft");
+
                     b.Property<DateOnly>("MeasuredOn")
                         .HasColumnType("TEXT")
                         .HasColumnName("measured_on");
@@ -5038,6 +5079,10 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                     b.Property<Guid>("SieveId")
                         .HasColumnType("TEXT")
                         .HasColumnName("sieve_id");
+
+                    b.Property<long?>("WireNanometres")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("wire_nanometres");
 
                     b.HasKey("Id")
                         .HasName("pk_aperture_measurements");
@@ -5309,10 +5354,32 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("inspection_due_on");
 
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("model");
+
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("place");
+
+                    b.Property<int?>("ReferenceEveryDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reference_every_days");
+
+                    b.Property<int?>("ReferenceEveryRuns")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reference_every_runs");
+
+                    b.Property<long?>("ReferenceFrom")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reference_from");
 
                     b.Property<string>("Serial")
                         .IsRequired()
@@ -5451,6 +5518,16 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("is_air_jet");
 
+                    b.Property<string>("Maker")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Model")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("model");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -5466,6 +5543,11 @@ namespace ParticleLims.Storage.Sqlite.Migrations
                         .HasMaxLength(60)
                         .HasColumnType("TEXT")
                         .HasColumnName("serial");
+
+                    b.Property<string>("Software")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("software");
 
                     b.Property<string>("State")
                         .IsRequired()

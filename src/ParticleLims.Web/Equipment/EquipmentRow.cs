@@ -27,6 +27,12 @@ internal sealed record EquipmentRow(IEquipment Item, string What, string Place, 
     /// <summary>The same of a sieve whose runs are used up, or nearly.</summary>
     public EquipmentRow After(int runs, int? most) => this with { Asks = Asks ?? $"Inspect: {SieveFitness.RunsWords(runs, most)}" };
 
+    /// <summary>The same of a sieve whose check with a reference material is overdue or near.</summary>
+    public EquipmentRow Asking(ReferenceDue due, DateOnly today) => this with { Asks = Asks is null ? $"Check: {due.Words(today)}" : $"{Asks}; {due.Words(today)}" };
+
+    /// <summary>The same of a balance whose repeatability test is overdue or near.</summary>
+    public EquipmentRow Asking(RepeatabilityDue? due, DateOnly today) => Item.State == EquipmentState.InService && due?.IsNear(today) == true ? this with { Asks = $"Test: {due.Words(today)}" } : this;
+
     /// <summary>The same with what the checks of a sieving unit ask for.</summary>
     public EquipmentRow Asking(UnitFitness? fitness, DateOnly today) =>
         Item.State == EquipmentState.InService && fitness?.Dues.Where(due => due.IsNear(today)).Select(due => $"{due.Kind.Words()} {due.Words(today)}").ToList() is { Count: > 0 } near

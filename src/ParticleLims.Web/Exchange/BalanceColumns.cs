@@ -25,8 +25,10 @@ internal static class BalanceColumns
     public static ExchangeColumn StopBits { get; } = new("Stop bits", null, "stopBits", "1 or 2; 1 where it is empty.");
     public static ExchangeColumn Format { get; } = new("Reading format", null, "readingFormat", "The name of one that is kept under Equipment, Reading formats.") { Required = true, IsText = true };
 
+    public static ExchangeColumn RepeatDays { get; } = new("Test the repeatability after", "days", "repeatEveryDays", "1 to 1100; on no set day where it is empty.");
+
     public static IReadOnlyList<ExchangeColumn> All { get; } =
-        [Serial, Name, Place, Readability, Capacity, Repeatability, CheckWeight, Tolerance, Way, Host, Port, Device, Baud, DataBits, Parity, StopBits, Format, .. LifeColumns.All, .. BalanceTelling.Columns];
+        [Serial, Name, Place, Readability, Capacity, Repeatability, CheckWeight, Tolerance, Way, Host, Port, Device, Baud, DataBits, Parity, StopBits, Format, RepeatDays, .. PlateColumns.WithSoftware, .. LifeColumns.All, .. BalanceTelling.Columns];
 
     /// <summary>Reads a row.</summary>
     public static RegisterRow Read(RowPlace place, RowReader cells)
@@ -34,10 +36,10 @@ internal static class BalanceColumns
         ArgumentNullException.ThrowIfNull(cells);
         var (serial, name, where, format) = (cells.Text(Serial), cells.Text(Name), cells.Text(Place), cells.Text(Format));
         var (readability, capacity, repeatability, weight, tolerance) = (cells.Mass(Readability), cells.Mass(Capacity), cells.Mass(Repeatability), cells.Mass(CheckWeight), cells.Mass(Tolerance));
-        var (way, life) = (WayOf(cells), cells.Life());
+        var (way, repeat, plate, life) = (WayOf(cells), cells.Whole(RepeatDays), PlateColumns.Read(cells), cells.Life());
         return cells.Findings.Count > 0
             ? new UnreadableRow(place, RegisterKind.Balances, serial, cells.Findings)
-            : new BalanceRow(place, new BalanceCard(serial, name, where, readability!.Value, capacity!.Value, repeatability!.Value, way, format, weight!.Value, tolerance!.Value), life);
+            : new BalanceRow(place, new BalanceCard(serial, name, where, readability!.Value, capacity!.Value, repeatability!.Value, way, format, weight!.Value, tolerance!.Value) { Plate = plate, RepeatEveryDays = repeat }, life);
     }
 
     private static BalanceWay WayOf(RowReader cells)

@@ -28,6 +28,7 @@ internal static class BalanceTelling
             [BalanceColumns.Serial] = TableCell.Of(balance.Serial), [BalanceColumns.Name] = TableCell.Of(balance.Name), [BalanceColumns.Place] = TableCell.Of(balance.Place),
             [BalanceColumns.Readability] = TableCell.Of(balance.Readability.Grams), [BalanceColumns.Capacity] = TableCell.Of(balance.Capacity.Grams), [BalanceColumns.Repeatability] = TableCell.Of(balance.Repeatability.Grams),
             [BalanceColumns.CheckWeight] = TableCell.Of(balance.CheckWeight.Grams), [BalanceColumns.Tolerance] = TableCell.Of(balance.CheckTolerance.Grams), [BalanceColumns.Format] = TableCell.Of(balance.ReadingFormat),
+            [BalanceColumns.RepeatDays] = TableCell.Of(balance.RepeatEveryDays),
             [CheckedOn] = TableCell.Of(seen?.Day), [Weight] = TableCell.Of(seen?.WeightSerial), [Nominal] = TableCell.Of(seen?.Nominal.Grams), [Shown] = TableCell.Of(seen?.Shown.Grams),
             [Passed] = TableCell.Of(seen is null ? null : seen.Passed ? "passed" : "failed"), [TestedOn] = told.Day(tested?.At), [Minimum] = TableCell.Of(tested?.MinimumWeight.Grams),
         }));

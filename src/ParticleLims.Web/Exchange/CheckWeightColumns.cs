@@ -22,17 +22,17 @@ internal static class CheckWeightColumns
 
     private static ExchangeColumn[] Calibration { get; } = [Certificate, CalibratedOn, Conventional, Uncertainty, ComparedWith, CountsUntil];
 
-    public static IReadOnlyList<ExchangeColumn> All { get; } = [Serial, Nominal, Class, Place, .. Calibration, .. LifeColumns.All, .. CheckWeightTelling.Columns];
+    public static IReadOnlyList<ExchangeColumn> All { get; } = [Serial, Nominal, Class, Place, .. Calibration, .. PlateColumns.Plain, .. LifeColumns.All, .. CheckWeightTelling.Columns];
 
     /// <summary>Reads a row.</summary>
     public static RegisterRow Read(RowPlace place, RowReader cells)
     {
         ArgumentNullException.ThrowIfNull(cells);
         var (serial, nominal, weightClass, where) = (cells.Text(Serial), cells.Mass(Nominal), cells.Choice(Class, Classes, one => one.ToString()), cells.Text(Place));
-        var (certificate, life) = (CertificateOf(cells), cells.Life());
+        var (certificate, plate, life) = (CertificateOf(cells), PlateColumns.Read(cells), cells.Life());
         return cells.Findings.Count > 0
             ? new UnreadableRow(place, RegisterKind.CheckWeights, serial, cells.Findings)
-            : new WeightRow(place, new CheckWeightCard(serial, nominal!.Value, weightClass!.Value, where), certificate, life);
+            : new WeightRow(place, new CheckWeightCard(serial, nominal!.Value, weightClass!.Value, where) { Plate = plate }, certificate, life);
     }
 
     private static WeightCertificate? CertificateOf(RowReader cells)

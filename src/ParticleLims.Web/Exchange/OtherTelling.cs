@@ -20,7 +20,7 @@ internal static class OtherTelling
     private static readonly ExchangeColumn Points = Told("Certificate's curve: aperture (µm), passing (%), standard uncertainty (%)");
 
     /// <summary>The columns of sieving units.</summary>
-    public static IReadOnlyList<ExchangeColumn> UnitColumns { get; } = [Serial, Name, Place, Procedure, GaugeHost, GaugePort, GaugeUnit, .. LifeColumns.All, TellingCells.DueWords];
+    public static IReadOnlyList<ExchangeColumn> UnitColumns { get; } = [Serial, Name, Place, Procedure, GaugeHost, GaugePort, GaugeUnit, .. PlateColumns.WithSoftware, .. LifeColumns.All, TellingCells.DueWords];
 
     /// <summary>The columns of reference materials.</summary>
     public static IReadOnlyList<ExchangeColumn> MaterialColumns { get; } = [Name, Batch, Certificate, GoodUntil, Points];

@@ -42,6 +42,7 @@ internal sealed class TellingCells(LaboratoryClock clock)
     /// <summary>Adds an item's life.</summary>
     public Dictionary<ExchangeColumn, TableCell> With(IEquipment item, Dictionary<ExchangeColumn, TableCell> cells)
     {
+        PlateColumns.Tell(item, cells);
         cells[LifeColumns.State] = TableCell.Of(item.State.Words());
         cells[LifeColumns.Reason] = TableCell.Of(item.StateReason);
         cells[LifeColumns.Inspected] = Day(item.InspectedAt);

@@ -33,6 +33,7 @@ internal static class SieveTelling
             [SieveColumns.Serial] = TableCell.Of(sieve.Serial), [SieveColumns.Aperture] = TableCell.Of(sieve.Aperture.Micrometres), [SieveColumns.Frame] = TableCell.Of(sieve.FrameMillimetres),
             [SieveColumns.Standard] = TableCell.Of(sieve.Standard), [SieveColumns.Place] = TableCell.Of(sieve.Place), [SieveColumns.EveryDays] = TableCell.Of(sieve.InspectEveryDays),
             [SieveColumns.EveryRuns] = TableCell.Of(sieve.InspectEveryRuns), [SieveColumns.Scatter] = TableCell.Of(sieve.TareScatter.Micrograms / 1_000m),
+            [SieveColumns.ReferenceDays] = TableCell.Of(sieve.ReferenceEveryDays), [SieveColumns.ReferenceRuns] = TableCell.Of(sieve.ReferenceEveryRuns),
             [E11] = TableCell.Of(SieveWords.E11(sieve.Aperture)), [Signal] = TableCell.Of(sieve.TareSignal),
             [ListOn] = told.Day(inspected?.At), [Faults] = TableCell.Of(inspected?.Faults.Listed()),
             [ReferenceOn] = told.Day(seen?.At), [Material] = TableCell.Of(seen?.MaterialLabel), [Effective] = TableCell.Of(seen?.Effective.Micrometres),
@@ -47,6 +48,9 @@ internal static class SieveTelling
         cells[SieveColumns.Document] = TableCell.Of(measured.Document);
         cells[SieveColumns.MeasuredOn] = TableCell.Of(measured.MeasuredOn);
         cells[SieveColumns.Mean] = TableCell.Of(measured.Mean.Micrometres);
+        cells[SieveColumns.MeanWarp] = TableCell.Of(measured.MeanWarp?.Micrometres);
+        cells[SieveColumns.MeanWeft] = TableCell.Of(measured.MeanWeft?.Micrometres);
+        cells[SieveColumns.Wire] = TableCell.Of(measured.WireNanometres / 1_000m);
         cells[SieveColumns.Largest] = TableCell.Of(measured.Largest.Micrometres);
         cells[SieveColumns.Deviation] = TableCell.Of(measured.Deviation?.Micrometres);
         cells[SieveColumns.Uncertainty] = TableCell.Of(measured.ExpandedUncertainty?.Micrometres);

@@ -13,8 +13,12 @@ internal static class DocumentedSieves
     public static string Tolerance() =>
         $"w = 63 µm: Y = {Text(WireClothTolerances.MeanDeviation(SixtyThree), 3)} µm, X = {Text(WireClothTolerances.SingleDeviation(SixtyThree), 3)} µm, Z = {Text(WireClothTolerances.IntermediateDeviation(SixtyThree), 3)} µm";
 
-    public static IEnumerable<string> Inspection() => ApertureJudgement.Of(
-        new ApertureInspection { Nominal = SixtyThree, MeanMicrometres = 64.2, LargestMicrometres = 80, Count = 100, CountBeyondIntermediate = 4 }, WireClothTolerances.Table)!.Points.Select(point => point.Words);
+    public static IEnumerable<string> Inspection()
+    {
+        var inspection = new ApertureInspection { Nominal = SixtyThree, MeanMicrometres = 64.2, LargestMicrometres = 80, Count = 100, CountBeyondIntermediate = 4 };
+        var apart = ApertureJudgement.Of(inspection with { WarpMicrometres = 61.6, WeftMicrometres = 66.8, WireMicrometres = 45.1m }, WireClothTolerances.Table)!;
+        return [.. ApertureJudgement.Of(inspection, WireClothTolerances.Table)!.Points.Select(point => point.Words), apart.Points[1].Words, .. apart.Unjudged];
+    }
 
     public static string Effective()
     {

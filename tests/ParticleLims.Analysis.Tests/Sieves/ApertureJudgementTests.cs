@@ -35,6 +35,35 @@ public sealed class ApertureJudgementTests
     public void The_mean_may_be_as_far_from_nominal_as_Y(double mean, double largest, bool conforms) =>
         ApertureJudgement.Of(Good with { MeanMicrometres = mean, LargestMicrometres = largest }, Table)!.Conforms.ShouldBe(conforms);
 
+    [Theory]
+    [InlineData(66.7, 60.0, true)]
+    [InlineData(66.8, 60.0, false)]
+    [InlineData(64.0, 59.2, false)]
+    [InlineData(59.3, 64.0, true)]
+    public void Warp_and_weft_may_each_be_as_far_from_nominal_as_Y_though_their_mean_is_good(double warp, double weft, bool conforms)
+    {
+        var verdict = ApertureJudgement.Of(Good with { MeanMicrometres = (warp + weft) / 2, WarpMicrometres = warp, WeftMicrometres = weft }, Table)!;
+        verdict.Conforms.ShouldBe(conforms);
+        verdict.Points.Count(point => point.Words.Contains("of the warp", StringComparison.Ordinal) || point.Words.Contains("of the weft", StringComparison.Ordinal)).ShouldBe(2);
+    }
+
+    [Fact]
+    public void One_direction_alone_is_no_measurement() =>
+        Should.Throw<ArgumentException>(() => ApertureJudgement.Of(Good with { WarpMicrometres = 63 }, Table)).Message.ShouldContain("given together");
+
+    [Fact]
+    public void Wires_are_judged_only_by_a_table_that_has_figures_for_them()
+    {
+        var shipped = ApertureJudgement.Of(Good with { WireMicrometres = 45.1m }, Table)!;
+        shipped.Conforms.ShouldBe(true);
+        shipped.Unjudged.ShouldBe(["The mean diameter of the wires is 45.1 µm; the table has no figures for it, so that it is not judged."]);
+        var own = ToleranceTable.From("An edition", "Invented", [new ToleranceRow { Nominal = Nominal, MeanMicrometres = 3.7m, WireLeastMicrometres = 38m, WireMostMicrometres = 52m }]);
+        ApertureJudgement.Of(Good with { WireMicrometres = 52m }, own)!.Conforms.ShouldBe(true);
+        ApertureJudgement.Of(Good with { WireMicrometres = 52.001m }, own)!.Conforms.ShouldBe(false);
+        ApertureJudgement.Of(Good with { WireMicrometres = 37.9m }, own)!.Points.ShouldContain(point => point.IsKept == false && point.Words == "The mean diameter of the wires is 37.9 µm; 38 to 52 µm are permitted.");
+        ApertureJudgement.Of(Good, own)!.Unjudged.ShouldBeEmpty();
+    }
+
     [Fact]
     public void A_single_wide_aperture_condemns_the_sieve()
     {

@@ -79,6 +79,43 @@ public sealed class BalanceTestingTests
 
     [Theory]
     [EachDatabase]
+    public async Task The_repeatability_falls_due_by_its_own_interval_is_announced_a_month_before_and_overdue_the_balance_is_refused(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, manager, testing) = (laboratory.Small, laboratory.Small.People.LaboratoryManager.Actor, laboratory.Get<BalanceTesting>());
+        var today = DateOnly.FromDateTime(RunningLaboratory.FirstMorning.UtcDateTime);
+        (await testing.DuesAsync(manager, default)).ShouldBeEmpty();
+        await laboratory.ShouldRefuseAsync("repeatability-interval", () => PlanAsync(0));
+        await laboratory.ShouldRefuseAsync("repeatability-interval", () => PlanAsync(1_101));
+        await PlanAsync(40);
+        (await testing.DuesAsync(manager, default))[small.BalanceId].ShouldBe(new RepeatabilityDue(40, null, today.AddDays(40)));
+        (await WaitingAsync(today)).ShouldBeNull();
+        laboratory.Running.Clock.Advance(TimeSpan.FromDays(10));
+        (await WaitingAsync(today.AddDays(10)))!.Why.ShouldBe($"repeatability test due {today.AddDays(40):yyyy-MM-dd}");
+        laboratory.Running.Clock.Advance(TimeSpan.FromDays(31));
+        await testing.CheckAsync(small.People.Technician.Actor, small.BalanceId, small.Bench().Reading(100m), Seen, null, default);
+        (await WaitingAsync(today.AddDays(41)))!.Overdue.ShouldBeTrue();
+        var lot = await small.BookInAsync(small.Calcite);
+        (await laboratory.ShouldRefuseAsync("balance-unfit", () => small.Bench().StartAsync(lot.RunId, small.Calcite))).Message.ShouldContain($"was due for its test on {today.AddDays(40):yyyy-MM-dd}");
+        var choice = (await small.Get<Laboratory.Runs.RunChoosing>().ForAsync(small.People.Technician.Actor, lot.RunId, default))!.Balances.Single(one => one.Balance.Id == small.BalanceId);
+        (choice.Unfit is not null, choice.OnlyCheckMissing).ShouldBe((true, false));
+        await testing.TestRepeatabilityAsync(manager, small.BalanceId, [.. Enumerable.Range(0, 10).Select(i => Mass.FromMicrograms(100_000_000 + (i % 3 * 1_000)))], await VersionAsync(), null, default);
+        (await testing.DuesAsync(manager, default))[small.BalanceId].DueOn.ShouldBe(today.AddDays(81));
+        await small.Bench().StartAsync(lot.RunId, small.Calcite);
+        (await small.Bench().ViewAsync(lot.RunId)).Run.BalanceThen!.ShouldContain($"repeatability test due {today.AddDays(81):yyyy-MM-dd}");
+
+        async Task<long> VersionAsync()
+        {
+            await using var data = laboratory.Data();
+            return (await data.Balances.SingleAsync(balance => balance.Id == small.BalanceId)).Version;
+        }
+
+        async Task PlanAsync(int days) => await testing.PlanRepeatabilityAsync(manager, small.BalanceId, days, "As the house asks", await VersionAsync(), default);
+        async Task<Laboratory.Today.EquipmentWaiting?> WaitingAsync(DateOnly day) => (await small.Get<Laboratory.Today.TodayReading>().BoardAsync(manager, day, default)).Equipment.SingleOrDefault(one => one.Id == small.BalanceId);
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task Ten_weighings_give_the_repeatability_and_the_minimum_weight(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

@@ -27,6 +27,7 @@ internal static class EquipmentAbilities
     private static readonly ReadingFormatCard NoFormat = NewFormat with { Name = " " };
     private static readonly SievingUnitCard NoUnit = new(" ", "Air jet 2", "Bench 2", IsAirJet: true);
     private static readonly SievingUnitCard NewUnit = NoUnit with { Serial = "AJ-NEW" };
+    private static readonly TypePlate Plate = new("Skarn Works", "S 2");
     public static readonly UnitFound HoseSeen = UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack found");
     private static readonly UnitCheckPlanCard HosePlan = new(UnitCheckKind.Hose, 90, null, null);
 
@@ -152,6 +153,11 @@ internal static class EquipmentAbilities
             var item = await inService(stage);
             await StopAsync<T>(stage, item);
             return () => stage.Get<EquipmentLife<T>>().ScrapAsync(Manager(stage), item, Why, 3, default);
+        }),
+        Does("equipment.correct-plate", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<EquipmentLife<T>>().CorrectPlateAsync(who, Nothing, Plate, Why, 1, default), async stage =>
+        {
+            var item = await inService(stage);
+            return () => stage.Get<EquipmentLife<T>>().CorrectPlateAsync(Manager(stage), item, Plate, Why, 2, default);
         }),
         Reads(Who.Staff, (stage, who) => stage.Get<EquipmentLife<T>>().HistoryAsync(who, Nothing, default)),
     ];

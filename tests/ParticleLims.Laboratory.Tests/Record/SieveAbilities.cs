@@ -41,6 +41,7 @@ internal static class SieveAbilities
         Reads(Who.Staff, (stage, who) => stage.Get<FitnessOverriding>().OfEquipmentAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SieveFitnessReading>().FindAsync(who, Nothing, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<SieveFitnessReading>().NearAsync(who, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<SieveFitnessReading>().ReferencesNearAsync(who, default)),
     ];
 
     private static Guid Sieve(Stage stage) => stage.Small.Calcite.SieveIds[0];

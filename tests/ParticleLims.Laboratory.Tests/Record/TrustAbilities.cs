@@ -38,6 +38,9 @@ internal static class TrustAbilities
         }),
         Does("balances.repeatability", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().TestRepeatabilityAsync(who, Nothing, Displays, 1, null, default),
             stage => () => stage.Get<BalanceTesting>().TestRepeatabilityAsync(Manager(stage), stage.Small.BalanceId, Displays, 2, "test", default)),
+        Does("balances.repeatability-plan", Who.LaboratoryManager, "not-found", (stage, who) => stage.Get<BalanceTesting>().PlanRepeatabilityAsync(who, Nothing, 180, "As the house asks", 1, default),
+            stage => () => stage.Get<BalanceTesting>().PlanRepeatabilityAsync(Manager(stage), stage.Small.BalanceId, 180, "As the house asks", 2, default)),
+        Reads(Who.Staff, (stage, who) => stage.Get<BalanceTesting>().DuesAsync(who, default)),
         Reads(Who.Staff, (stage, who) => stage.Get<BalanceTesting>().TestsAsync(who, Nothing, default)),
     ];
 

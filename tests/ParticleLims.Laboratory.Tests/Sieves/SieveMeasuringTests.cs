@@ -35,6 +35,46 @@ public sealed class SieveMeasuringTests
         Task<bool?> MeasureAsync(ApertureCard card) => laboratory.Get<SieveMeasuring>().MeasureAsync(laboratory.Small.People.LaboratoryManager.Actor, id, card, 2, default);
     }
 
+    [Theory]
+    [EachDatabase]
+    public async Task Warp_and_weft_are_judged_each_by_the_tolerance_of_the_mean_and_wires_without_figures_are_kept_without_a_verdict(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (id, apart) = (laboratory.Small.Calcite.SieveIds[2], Document with { Mean = null, MeanWarp = Micrometres(44.1m), MeanWeft = Micrometres(46.5m), WireMicrometres = 32.25m });
+        (await laboratory.ShouldRefuseAsync("aperture-outside", () => MeasureAsync(apart with { MeanWeft = Micrometres(48.2m) }))).Message.ShouldContain("The mean aperture of the weft 48.2 µm is 3.2 µm above nominal");
+        (await laboratory.ShouldRefuseAsync("aperture-outside", () => MeasureAsync(apart with { MeanWarp = Micrometres(41.8m) }))).Message.ShouldContain("The mean aperture of the warp 41.8 µm is 3.2 µm below nominal");
+        await laboratory.ShouldRefuseAsync("aperture-directions", () => MeasureAsync(apart with { MeanWeft = null }));
+        await laboratory.ShouldRefuseAsync("aperture-directions", () => MeasureAsync(apart with { Mean = Micrometres(46.6m) }));
+        await laboratory.ShouldRefuseAsync("aperture-mean", () => MeasureAsync(apart with { MeanWarp = null, MeanWeft = null }));
+        await laboratory.ShouldRefuseAsync("aperture-wire", () => MeasureAsync(apart with { WireMicrometres = 0m }));
+        (await MeasureAsync(apart)).ShouldBe(true);
+        (await MeasureAsync(Document)).ShouldBe(true);
+        await using var data = laboratory.Data();
+        var kept = await data.ApertureMeasurements.SingleAsync(one => one.MeanWarp != null);
+        (kept.Mean, kept.MeanWarp, kept.MeanWeft, kept.WireNanometres).ShouldBe((Micrometres(45.3m), Micrometres(44.1m), Micrometres(46.5m), 32_250L));
+        kept.Points.ShouldContain("The mean diameter of the wires is 32.25 µm; the table has no figures for it, so that it is not judged.");
+        var whole = await data.ApertureMeasurements.SingleAsync(one => one.MeanWarp == null);
+        (whole.MeanWeft, whole.WireNanometres).ShouldBe((null, null));
+
+        Task<bool?> MeasureAsync(ApertureCard card) => laboratory.Get<SieveMeasuring>().MeasureAsync(laboratory.Small.People.LaboratoryManager.Actor, id, card, 2, default);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Wires_are_judged_by_the_laboratorys_own_table_where_it_has_figures_for_them(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (manager, id) = (laboratory.Small.People.LaboratoryManager.Actor, laboratory.Small.Calcite.SieveIds[2]);
+        await laboratory.ShouldRefuseAsync("tolerance-table", () => EnterAsync("45 3.1 13 8 - 27"));
+        await laboratory.ShouldRefuseAsync("tolerance-table", () => EnterAsync("45 3.1 13 8 - 37 27"));
+        await EnterAsync("45 3.1 13 8 - 27 37");
+        (await laboratory.ShouldRefuseAsync("aperture-outside", () => MeasureAsync(37.1m))).Message.ShouldContain("The mean diameter of the wires is 37.1 µm; 27 to 37 µm are permitted.");
+        (await MeasureAsync(27m)).ShouldBe(true);
+
+        Task<Guid> EnterAsync(string lines) => laboratory.Get<ToleranceKeeping>().AddAsync(manager, new ToleranceCard("ISO 3310-1:2016", "Invented for this test", lines, 6m), null, default);
+        Task<bool?> MeasureAsync(decimal wire) => laboratory.Get<SieveMeasuring>().MeasureAsync(manager, id, Document with { WireMicrometres = wire }, 2, default);
+    }
+
     /// <summary>By hand: 50 % passed between 30 % at 42 µm and 60 % at 46 µm, so 42 (46/42)^(2/3) = 44.626 µm.</summary>
     [Theory]
     [EachDatabase]

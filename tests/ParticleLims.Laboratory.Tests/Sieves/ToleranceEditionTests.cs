@@ -78,7 +78,7 @@ public sealed class ToleranceEditionTests
         var (small, manager) = (laboratory.Small, laboratory.Small.People.LaboratoryManager.Actor);
         foreach (var (code, lines, words) in ((string, string, string)[])
         [
-            ("tolerance-line", "20 2.3 11\n45 3,1 13", "Line 2, “45 3,1 13”: “3,1” is no number"), ("tolerance-line", "20 2.3", "three to five numbers"), ("tolerance-line", "- 2.3 11", "begins with the nominal aperture"),
+            ("tolerance-line", "20 2.3 11\n45 3,1 13", "Line 2, “45 3,1 13”: “3,1” is no number"), ("tolerance-line", "20 2.3", "three to seven numbers"), ("tolerance-line", "- 2.3 11", "begins with the nominal aperture"),
             ("tolerance-line", "20 0 11", "“0” is no number in µm above 0"), ("tolerance-table", " ", "at least one row"), ("tolerance-table", "20 2.3 11\n20 2.4 11", "one row for an aperture"),
         ])
         {

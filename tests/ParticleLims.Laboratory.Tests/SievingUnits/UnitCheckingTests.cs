@@ -31,6 +31,21 @@ public sealed class UnitCheckingTests
 
     [Theory]
     [EachDatabase]
+    public async Task Clamps_that_do_not_hold_the_stack_take_a_shaker_out_of_service_and_an_air_jet_has_none(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var shaker = await AddAsync(small, isAirJet: false);
+        (await CheckAsync(small, shaker, UnitFound.Care(UnitCheckKind.Clamps, good: true, "A stack of eight held still"))).ShouldBeTrue();
+        (await CheckAsync(small, shaker, UnitFound.Care(UnitCheckKind.Clamps, good: false, "The left one came loose after a minute"))).ShouldBeFalse();
+        (await UnitAsync(laboratory, shaker)).StateReason.ShouldBe("check of the clamps failed: The left one came loose after a minute");
+        (await small.Get<UnitFitnessReading>().FindAsync(small.People.Technician.Actor, shaker, default))!.Dues.ShouldContain(due => due.Kind == UnitCheckKind.Clamps && due.Plan.EveryDays == 365);
+        var jet = await AddAsync(small, isAirJet: true);
+        await laboratory.ShouldRefuseAsync("unit-check", () => CheckAsync(small, jet, UnitFound.Care(UnitCheckKind.Clamps, good: true, "It has none")));
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task A_unit_whose_check_is_overdue_is_refused_until_it_is_checked_or_the_quality_manager_signs(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

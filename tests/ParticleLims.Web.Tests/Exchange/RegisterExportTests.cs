@@ -3,6 +3,7 @@ using System.Text;
 using ParticleLims.Analysis.Balances;
 using ParticleLims.Analysis.Quantities;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Exchange;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
@@ -80,6 +81,12 @@ public sealed class RegisterExportTests : IAsyncLifetime
         Cell("TS-1", SieveColumns.Kind.Title).Text.ShouldBe("inspection certificate");
         Cell("TS-1", "Verdict of the measurement").Text.ShouldBe("conforms");
         Cell("TS-1", SieveColumns.Mean.Title).Number.ShouldBe(45.3m);
+        Cell("TS-1", SieveColumns.MeanWeft.Title).Number.ShouldBe(45.7m);
+        Cell("TS-1", SieveColumns.Wire.Title).Number.ShouldBe(32.25m);
+        Cell("TS-1", SieveColumns.ReferenceRuns.Title).Number.ShouldBe(200m);
+        Cell("TS-1", "Maker").Text.ShouldBe("Skarn Works");
+        Cell("B-1", "Software version").Text.ShouldBe("1.04");
+        Cell("B-1", BalanceColumns.RepeatDays.Title).Number.ShouldBe(180m);
         Cell("TS-1", "What is due").Text.ShouldBe("to be commissioned");
         Cell("W-1", CheckWeightColumns.CountsUntil.Title).Day.ShouldBe(Today.AddDays(300));
         Cell("W-1", "State").Text.ShouldBe("in service");
@@ -115,12 +122,12 @@ public sealed class RegisterExportTests : IAsyncLifetime
 
     private async Task FillAsync()
     {
-        var sieve = await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("TS-1", Micrometres(45m), 200, "ISO 3310-1:2016", "Rack A, left"), null, default);
-        await web.Get<SieveMeasuring>().MeasureAsync(manager, sieve, new ApertureCard { Document = "I-1 \"copy\"", MeasuredOn = Today.AddDays(-90), Mean = Micrometres(45.3m), Largest = Micrometres(52m), Deviation = Micrometres(1.2m), ExpandedUncertainty = Micrometres(0.125m), Count = 200, CountBeyond = 0 }, 1, default);
-        await web.Get<SieveCare>().PlanAsync(manager, sieve, new SieveCarePlan(180, 400, Mass.FromMicrograms(2_500)), "It is used every day", 1, default);
+        var sieve = await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("TS-1", Micrometres(45m), 200, "ISO 3310-1:2016", "Rack A, left") { Plate = new TypePlate("Skarn Works", "S 2") }, null, default);
+        await web.Get<SieveMeasuring>().MeasureAsync(manager, sieve, new ApertureCard { Document = "I-1 \"copy\"", MeasuredOn = Today.AddDays(-90), Mean = Micrometres(45.3m), MeanWarp = Micrometres(44.9m), MeanWeft = Micrometres(45.7m), WireMicrometres = 32.25m, Largest = Micrometres(52m), Deviation = Micrometres(1.2m), ExpandedUncertainty = Micrometres(0.125m), Count = 200, CountBeyond = 0 }, 1, default);
+        await web.Get<SieveCare>().PlanAsync(manager, sieve, new SieveCarePlan(180, 400, Mass.FromMicrograms(2_500)) { ReferenceEveryDays = 90, ReferenceEveryRuns = 200 }, "It is used every day", 1, default);
         await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("=TS-2", Micrometres(63m), 200, "ISO 3310-1:2016", "@rack"), null, default);
         var way = new BalanceWay(WayIn.ServerPort, Device: "/dev/ttyUSB0", BaudRate: 4_800, DataBits: 7, Parity: LineParity.Even, StopBits: 2);
-        await web.Get<BalanceRegister>().RegisterAsync(manager, new BalanceCard("B-1", "Bench 1", "Bench 1", Mass.FromMicrograms(100), Mass.FromGrams(220m), Mass.FromMicrograms(80), way, "Plain line", Mass.FromGrams(100m), Mass.FromMicrograms(500)), null, default);
+        await web.Get<BalanceRegister>().RegisterAsync(manager, new BalanceCard("B-1", "Bench 1", "Bench 1", Mass.FromMicrograms(100), Mass.FromGrams(220m), Mass.FromMicrograms(80), way, "Plain line", Mass.FromGrams(100m), Mass.FromMicrograms(500)) { Plate = new TypePlate("Skarn Works", "B 220", "1.04"), RepeatEveryDays = 180 }, null, default);
         var weight = await web.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-1", Mass.FromGrams(100m), WeightClass.F1, "Case 1"), null, default);
         await web.Get<CheckWeightRegister>().CalibrateAsync(manager, weight, new WeightCertificate("K-1", Today.AddDays(-60), Mass.FromMicrograms(100_000_050), Mass.FromMicrograms(120), "S-12", Today.AddDays(300)), 1, default);
         await web.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-2", Mass.FromGrams(0.5m), WeightClass.M1, "Case 2"), null, default);
