@@ -28,7 +28,7 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
         return new(item.Maker, item.Model, (item as IRunsSoftware)?.Software);
     }
 
-    /// <summary>In a sentence: "maker Skarn Works, model A 12, software 2.1".</summary>
+    /// <summary>In a sentence: "maker Tarnfell Works, model A 12, software 2.1".</summary>
     public string Words
     {
         get
