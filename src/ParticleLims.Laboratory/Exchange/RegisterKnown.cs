@@ -64,7 +64,7 @@ internal sealed class RegisterKnown
     // What the file leaves out contradicts nothing.
     private static List<RowFinding> WithPlate(List<RowFinding> differences, IEquipment item, TypePlate given)
     {
-        var (here, there) = (TypePlate.Of(item), given.Trimmed);
+        var (here, there) = (TypePlate.Of(item), given.Trimmed());
         return [.. differences, .. Differences([.. new[] { ("maker", here.Maker, there.Maker), ("model", here.Model, there.Model), ("software", here.Software, there.Software) }
             .Where(one => one.Item3 is not null).Select(one => (one.Item1, one.Item2 ?? "nothing", one.Item3!))])];
     }

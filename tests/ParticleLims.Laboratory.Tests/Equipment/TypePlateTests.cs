@@ -21,13 +21,14 @@ public sealed class TypePlateTests
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var (manager, plate) = (laboratory.Small.People.LaboratoryManager.Actor, new TypePlate(" Tarnfell Works ", "S 2", null));
-        var sieve = await laboratory.Get<SieveRegister>().RegisterAsync(manager, Sieve with { Plate = plate }, null, default);
+        var sieve = await laboratory.Get<SieveRegister>().RegisterAsync(manager, Sieve with { Plate = plate }, "with a key", default);
         var balance = await laboratory.Get<BalanceRegister>().RegisterAsync(manager, Balance with { Plate = plate with { Software = "1.04" } }, null, default);
         var unit = await laboratory.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-9", "Air jet 9", "Bench 2", IsAirJet: true) { Plate = plate with { Model = " ", Software = "3.2" } }, null, default);
         var weight = await laboratory.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-9", Mass.FromGrams(100m), WeightClass.F1, "Case 1") { Plate = plate }, null, default);
         await using var data = laboratory.Data();
         TypePlate.Of(await data.TestSieves.SingleAsync(one => one.Id == sieve)).ShouldBe(new TypePlate("Tarnfell Works", "S 2"));
         TypePlate.Of(await data.Balances.SingleAsync(one => one.Id == balance)).ShouldBe(new TypePlate("Tarnfell Works", "S 2", "1.04"));
+        (await laboratory.Get<EquipmentLife<Balance>>().HistoryAsync(manager, balance, default)).ShouldHaveSingleItem().Note.ShouldBe("Bench 2; maker Tarnfell Works, model S 2, software 1.04");
         TypePlate.Of(await data.SievingUnits.SingleAsync(one => one.Id == unit)).ShouldBe(new TypePlate("Tarnfell Works", null, "3.2"));
         TypePlate.Of(await data.CheckWeights.SingleAsync(one => one.Id == weight)).ShouldBe(new TypePlate("Tarnfell Works", "S 2"));
     }
