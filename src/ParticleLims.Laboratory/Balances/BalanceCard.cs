@@ -50,7 +50,7 @@ public sealed record BalanceCard(
         added.RepeatEvery(RepeatEveryDays, scope.Now);
         Plate.PutOn(added);
         scope.Data.Add(added);
-        EquipmentKeeping.Tell(scope, added.Id, what, note);
+        EquipmentKeeping.Tell(scope, added.Id, what, Plate.Beside(note));
         return added;
     }
 }

@@ -35,7 +35,7 @@ public sealed record CheckWeightCard(string Serial, Mass Nominal, WeightClass Cl
         var added = new CheckWeight { Id = scope.NewId(), Serial = Serial.Trim(), Nominal = Nominal, Class = Class, Place = Place.Trim(), ConventionalMass = Nominal, Certificate = string.Empty };
         Plate.PutOn(added);
         scope.Data.Add(added);
-        EquipmentKeeping.Tell(scope, added.Id, what, note);
+        EquipmentKeeping.Tell(scope, added.Id, what, Plate.Beside(note));
         return added;
     }
 

@@ -115,7 +115,7 @@ public sealed class DemonstrationLaboratory(
             .AddSingleton<IPasswordHasher<Person>>(secrets)
             .AddLaboratory().AddSingleton<IAuthority, RememberedStandings>()
             .AddSingleton(new History(start, end)).AddSingleton<Timeline>()
-            .AddSingleton<Crew>().AddSingleton<Catalogue>().AddSingleton<ReferenceBench>().AddSingleton<UnitBench>().AddSingleton<EquipmentRoom>()
+            .AddSingleton<Crew>().AddSingleton<Catalogue>().AddSingleton<ReferenceBench>().AddSingleton<DocumentBench>().AddSingleton<UnitBench>().AddSingleton<EquipmentRoom>()
             .AddSingleton<BenchWork>().AddSingleton<LotLife>().AddSingleton<LotStories>().AddSingleton<OpenEnd>().AddSingleton<YearPlan>()
             .BuildServiceProvider();
     }

@@ -24,7 +24,7 @@ internal sealed record BalanceInPlay(Guid Id, DemonstrationBalance Line)
 /// <summary>The sieves and balances of the demonstration and what happens to them.</summary>
 internal sealed class EquipmentRoom(
     SieveRegister sieveRegister, SieveCare sieveCare, EquipmentLife<TestSieve> sieveLife, BalanceRegister balanceRegister, BalanceTesting balanceTesting, CheckWeightRegister weightRegister, EquipmentLife<Balance> balanceLife, UnitBench units,
-    ReferenceBench references,
+    ReferenceBench references, DocumentBench documents,
     DemonstrationOptions options, Crew crew, History history, HistoryClock clock)
 {
     /// <summary>When the clogged sieve is found, as a part of the history.</summary>
@@ -131,7 +131,10 @@ internal sealed class EquipmentRoom(
     private async Task<BalanceInPlay> AddAsync(string name, string place, DemonstrationBalance line, CancellationToken cancellation)
     {
         var card = new BalanceCard(
-            line.Serial, name, place, Mass.FromMicrograms(1_000), Mass.FromGrams(1_200m), Mass.FromMicrograms(600), BalanceWay.OnNetwork(line.Host, line.Port), line.ReadingFormat, Mass.FromGrams(200m), Mass.FromMicrograms(5_000));
+            line.Serial, name, place, Mass.FromMicrograms(1_000), Mass.FromGrams(1_200m), Mass.FromMicrograms(600), BalanceWay.OnNetwork(line.Host, line.Port), line.ReadingFormat, Mass.FromGrams(200m), Mass.FromMicrograms(5_000))
+        {
+            Plate = DocumentBench.Balance, RepeatEveryDays = 400,
+        };
         var id = await balanceRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
         clock.Pass(300);
         await balanceLife.CommissionAsync(crew.LaboratoryManager.Actor, id, $"Calibration certificate {line.Serial}-K seen: repeatability 0.6 mg, eccentricity within 2 mg", WorkingTime.DayOf(clock.End).AddDays(40), 1, cancellation);
@@ -159,8 +162,15 @@ internal sealed class EquipmentRoom(
 
     private async Task RegisterAsync(SieveInPlay sieve, CancellationToken cancellation)
     {
-        var card = new SieveCard(sieve.Serial, Aperture.FromMicrometres(sieve.Aperture), 200, "ISO 3310-1:2016", $"Sieve cabinet, shelf {(Array.IndexOf(Apertures, sieve.Aperture) / 4) + 1}");
+        var card = new SieveCard(sieve.Serial, Aperture.FromMicrometres(sieve.Aperture), 200, "ISO 3310-1:2016", $"Sieve cabinet, shelf {(Array.IndexOf(Apertures, sieve.Aperture) / 4) + 1}") { Plate = DocumentBench.Sieve };
         sieve.Id = await sieveRegister.RegisterAsync(crew.LaboratoryManager.Actor, card, null, cancellation);
+        if (sieve.Number == 1)
+        {
+            await documents.EnterAsync(sieve, 40, cancellation);
+            clock.Pass(20);
+            return;
+        }
+
         clock.Pass(60);
     }
 

@@ -20,8 +20,8 @@ internal sealed class UnitBench(SievingUnitRegister register, EquipmentLife<Siev
     /// <summary>Registers and commissions both, and plans their checks.</summary>
     public async Task FurnishAsync(Timeline timeline, CancellationToken cancellation)
     {
-        AirJet = await AddAsync(new SievingUnitCard("AJ-07", "Air jet 1", "Laboratory, bench 1", IsAirJet: true, new GaugeCard(options.Gauge.Host, options.Gauge.Port, PressureUnit.Kilopascal)), cancellation);
-        Shaker = await AddAsync(new SievingUnitCard("SH-02", "Shaker 2", "Laboratory, side room", IsAirJet: false), cancellation);
+        AirJet = await AddAsync(new SievingUnitCard("AJ-07", "Air jet 1", "Laboratory, bench 1", IsAirJet: true, new GaugeCard(options.Gauge.Host, options.Gauge.Port, PressureUnit.Kilopascal)) { Plate = DocumentBench.Unit(isAirJet: true) }, cancellation);
+        Shaker = await AddAsync(new SievingUnitCard("SH-02", "Shaker 2", "Laboratory, side room", IsAirJet: false) { Plate = DocumentBench.Unit(isAirJet: false) }, cancellation);
         PlanChecks(timeline, cancellation);
     }
 

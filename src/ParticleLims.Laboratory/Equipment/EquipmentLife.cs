@@ -61,7 +61,7 @@ public sealed class EquipmentLife<T>(WritePath writing, ReadPath reading)
             var item = await scope.FindKeptAsync<T>(id, "piece of equipment", token);
             DeedScope.RequireVersion(item, version, item.Label);
             var before = TypePlate.Of(item);
-            if (plate.Trimmed == before)
+            if (plate.Trimmed() == before)
             {
                 throw new RefusedException("plate-same", $"Of the {item.Label} just that is written down already: {before.Words}.", "maker");
             }

@@ -28,7 +28,7 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
         return new(item.Maker, item.Model, (item as IRunsSoftware)?.Software);
     }
 
-    /// <summary>In a sentence: "maker Skarn Works, model A 12, software 2.1".</summary>
+    /// <summary>In a sentence: "maker Tarnfell Works, model A 12, software 2.1".</summary>
     public string Words
     {
         get
@@ -39,7 +39,10 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
     }
 
     /// <summary>The same with blanks taken away, and nothing where only blanks stood.</summary>
-    public TypePlate Trimmed => new(Plain(Maker), Plain(Model), Plain(Software));
+    public TypePlate Trimmed() => new(Plain(Maker), Plain(Model), Plain(Software));
+
+    /// <summary>A note of an item's history with what is written down of its plate.</summary>
+    internal string Beside(string note) => Trimmed() == Blank ? note : $"{note.Trim().TrimEnd('.')}; {Trimmed().Words}";
 
     /// <summary>Refuses what is too long, and a software version of what has no program inside.</summary>
     /// <exception cref="RefusedException">Says which.</exception>
@@ -63,10 +66,10 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
     internal void PutOn(IEquipment item)
     {
         Check(item is IRunsSoftware);
-        (item.Maker, item.Model) = (Trimmed.Maker, Trimmed.Model);
+        (item.Maker, item.Model) = (Trimmed().Maker, Trimmed().Model);
         if (item is IRunsSoftware running)
         {
-            running.Software = Trimmed.Software;
+            running.Software = Trimmed().Software;
         }
     }
 

@@ -23,7 +23,7 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
         reading.ReadAsync(actor, Permission.KeepEquipment, (data, _, token) => RegisterPlanning.OfAsync(data, file, clock.GetUtcNow(), token), cancellation);
 
     /// <summary>
-    /// Adds every new item of the file. The items are judged by the rules of one that is added by hand: a sieve and a balance await their commissioning, a weight comes into service by its certificate.
+    /// Adds every new item of the file. The items are judged by the rules of one that is added by hand: a sieve, a balance and a sieving unit await their commissioning, a weight comes into service by its certificate.
     /// </summary>
     /// <param name="actor">Who imports.</param>
     /// <param name="file">The file of the dry run.</param>
@@ -50,11 +50,18 @@ public sealed class RegisterImport(WritePath writing, ReadPath reading, TimeProv
 
     private static void Add(DeedScope scope, RegisterRow row, Func<string, ToleranceTable> tables, DateOnly today, string note)
     {
+        if (row is MaterialRow material)
+        {
+            material.Card.Add(scope);
+            return;
+        }
+
         IEquipment added = row switch
         {
             SieveRow sieve => Add(scope, sieve, tables(sieve.Card.Standard), today, note),
             BalanceRow balance => balance.Card.Add(scope, RegisteredWords, note),
             WeightRow weight => Add(scope, weight, today, note),
+            UnitRow unit => unit.Card.Add(scope, RegisteredWords, note),
             _ => throw new ArgumentOutOfRangeException(nameof(row), row, "Not a row of a register."),
         };
         if (row.Before.State == EquipmentState.OutOfService && added.State != EquipmentState.OutOfService)

@@ -82,6 +82,8 @@ internal sealed class RegisterPlanning(RegisterKnown known, Func<string, Toleran
         SieveRow sieve => [sieve.Card.Check, () => sieve.Plan?.Check(), () => Judge(sieve, notes)],
         BalanceRow balance => [balance.Card.Check, () => RequireFormat(balance.Card.ReadingFormat)],
         WeightRow weight => [weight.Card.Check, () => Judge(weight, notes)],
+        UnitRow unit => [unit.Card.Check],
+        MaterialRow material => [material.Card.Check, () => Judge(material, notes)],
         _ => throw new ArgumentOutOfRangeException(nameof(row), row, "Not a row of a register."),
     };
 
@@ -90,6 +92,14 @@ internal sealed class RegisterPlanning(RegisterKnown known, Func<string, Toleran
         if (row.Measured?.Judge(row.Card.Aperture, tables(row.Card.Standard), today).Conforms == false)
         {
             notes.Add(new RowFinding("mean", "The laboratory's own measurement is out of tolerance: it comes in out of service."));
+        }
+    }
+
+    private void Judge(MaterialRow row, List<RowFinding> notes)
+    {
+        if (row.Card.ExpiredWords(today) is { } expired)
+        {
+            notes.Add(new RowFinding("goodUntil", expired));
         }
     }
 

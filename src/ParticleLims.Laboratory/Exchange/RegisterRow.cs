@@ -2,6 +2,7 @@ using System.Globalization;
 using ParticleLims.Laboratory.Balances;
 using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 
 namespace ParticleLims.Laboratory.Exchange;
 
@@ -11,6 +12,8 @@ public enum RegisterKind
     TestSieves,
     Balances,
     CheckWeights,
+    SievingUnits,
+    ReferenceMaterials,
 }
 
 /// <summary>Where a row stands in its file.</summary>
@@ -72,6 +75,12 @@ public sealed record WeightRow(RowPlace Place, CheckWeightCard Card, WeightCerti
     /// <summary>Whether its certificate no longer counts on that day.</summary>
     internal bool HasExpired(DateOnly today) => Certificate?.DueOn < today;
 }
+
+/// <summary>A sieving unit.</summary>
+public sealed record UnitRow(RowPlace Place, SievingUnitCard Card, EarlierLife Before) : RegisterRow(Place, RegisterKind.SievingUnits, Card.Serial.Trim(), Before);
+
+/// <summary>A reference material with its certificate's curve; its name and batch stand for a serial number.</summary>
+public sealed record MaterialRow(RowPlace Place, MaterialCard Card) : RegisterRow(Place, RegisterKind.ReferenceMaterials, Card.Label, new EarlierLife());
 
 /// <summary>A register as a file gave it.</summary>
 /// <param name="Name">The file's name, for people.</param>

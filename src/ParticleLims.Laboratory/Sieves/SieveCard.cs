@@ -32,7 +32,7 @@ public sealed record SieveCard(string Serial, Aperture Aperture, int FrameMillim
         var added = new TestSieve { Id = scope.NewId(), Serial = Serial.Trim(), Aperture = Aperture, FrameMillimetres = FrameMillimetres, Standard = Standard.Trim(), Place = Place.Trim() };
         Plate.PutOn(added);
         scope.Data.Add(added);
-        EquipmentKeeping.Tell(scope, added.Id, what, note);
+        EquipmentKeeping.Tell(scope, added.Id, what, Plate.Beside(note));
         return added;
     }
 }

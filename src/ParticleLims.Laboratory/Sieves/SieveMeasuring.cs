@@ -9,9 +9,6 @@ using ParticleLims.Laboratory.Storage;
 
 namespace ParticleLims.Laboratory.Sieves;
 
-/// <summary>A reference material as it is entered.</summary>
-public sealed record MaterialCard(string Name, string Batch, string Certificate, DateOnly GoodUntil, string Points);
-
 /// <summary>What is measured on a sieve and checked with reference materials, newest first.</summary>
 /// <param name="Measurements">The measured apertures.</param>
 /// <param name="Checks">The checks with reference materials.</param>
@@ -41,23 +38,14 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
     public Task<Guid> AddMaterialAsync(Actor actor, MaterialCard card, string? key, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(MaterialDeed, actor, key) { Asked = card }, async (scope, token) =>
         {
-            if (string.IsNullOrWhiteSpace(card.Name) || string.IsNullOrWhiteSpace(card.Batch) || string.IsNullOrWhiteSpace(card.Certificate))
-            {
-                throw new RefusedException("material-incomplete", "A reference material has a name, a batch and a certificate.", "name");
-            }
-
+            card.Check();
             var (name, batch) = (card.Name.Trim(), card.Batch.Trim());
-            RequireCurve(card.Points);
             if (await scope.Data.ReferenceMaterials.AnyAsync(material => material.Name == name && material.Batch == batch, token))
             {
                 throw new RefusedException("material-used", $"There is a reference material {name}, batch {batch}, already.", "batch");
             }
 
-            var added = new ReferenceMaterial
-            {
-                Id = scope.NewId(), Name = name, Batch = batch, Certificate = card.Certificate.Trim(), GoodUntil = card.GoodUntil, Points = card.Points.Trim(), AddedAt = scope.Now, AddedByName = scope.By.Name,
-            };
-            scope.Data.Add(added);
+            var added = card.Add(scope);
             scope.About(nameof(ReferenceMaterial), added.Id, added.Label);
             return added.Id;
         }, cancellation);
@@ -135,18 +123,6 @@ public sealed class SieveMeasuring(WritePath writing, ReadPath reading)
 
         double repeatability = balance.Repeatability.Micrograms, readability = balance.Readability.Micrograms;
         return ReferenceSieving.Mean(sievings, Mass.FromMicrograms((long)Math.Ceiling(Math.Sqrt((repeatability * repeatability) + (readability * readability / 12)))));
-    }
-
-    private static void RequireCurve(string points)
-    {
-        try
-        {
-            Analysis.Sieves.CertificateCurve.Through(ReferenceMaterial.PointsOf(points));
-        }
-        catch (Exception fault) when (fault is FormatException or ArgumentException)
-        {
-            throw new RefusedException("material-curve", $"The curve cannot be read: {fault.Message.Split(" (Parameter", StringSplitOptions.None)[0]} Write a line for each point: aperture in µm, passing in %, its standard uncertainty in %.", "points");
-        }
     }
 
     private static Aperture Nanometres(double micrometres) => Aperture.FromNanometres(Math.Max(1, (long)Math.Round(micrometres * 1_000)));

@@ -70,7 +70,7 @@ public sealed record SievingUnitCard(string Serial, string Name, string Place, b
         GaugeCard.Put(added, Gauge);
         Plate.PutOn(added);
         scope.Data.Add(added);
-        EquipmentKeeping.Tell(scope, added.Id, what, note);
+        EquipmentKeeping.Tell(scope, added.Id, what, Plate.Beside(note));
         return added;
     }
 }

@@ -22,5 +22,5 @@ public sealed class PlateSheet
     }
 
     /// <summary>What is handed to the laboratory.</summary>
-    public TypePlate Read() => new TypePlate(Maker, Model, Software).Trimmed;
+    public TypePlate Read() => new TypePlate(Maker, Model, Software).Trimmed();
 }

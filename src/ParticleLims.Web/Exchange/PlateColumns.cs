@@ -19,7 +19,7 @@ internal static class PlateColumns
     public static TypePlate Read(RowReader cells)
     {
         ArgumentNullException.ThrowIfNull(cells);
-        return new TypePlate(cells.Text(Maker), cells.Text(Model), cells.Text(Software)).Trimmed;
+        return new TypePlate(cells.Text(Maker), cells.Text(Model), cells.Text(Software)).Trimmed();
     }
 
     /// <summary>Adds the cells of an item.</summary>

@@ -17,9 +17,9 @@ internal static class RegisterExport
             ["test-sieves"] = Sheet("Test sieves", SieveColumns.All, register.Sieves.Select(entry => SieveTelling.Cells(entry, told))),
             ["balances"] = Sheet("Balances", BalanceColumns.All, register.Balances.Select(entry => BalanceTelling.Cells(entry, told))),
             ["check-weights"] = Sheet("Check weights", CheckWeightColumns.All, register.Weights.Select(entry => CheckWeightTelling.Cells(entry, told))),
-            ["sieving-units"] = Sheet("Sieving units", OtherTelling.UnitColumns, register.Units.Select(unit => OtherTelling.Cells(unit, told))),
+            ["sieving-units"] = Sheet("Sieving units", SievingUnitColumns.All, register.Units.Select(unit => SievingUnitColumns.Cells(unit, told))),
             ["unit-checks"] = Sheet("Checks of sieving units", UnitCheckTelling.Columns, register.UnitChecks.Select(check => UnitCheckTelling.Cells(check, register.Units))),
-            ["reference-materials"] = Sheet("Reference materials", OtherTelling.MaterialColumns, register.Materials.Select(OtherTelling.Cells)),
+            ["reference-materials"] = Sheet("Reference materials", ReferenceMaterialColumns.All, register.Materials.Select(ReferenceMaterialColumns.Cells)),
         };
     }
 

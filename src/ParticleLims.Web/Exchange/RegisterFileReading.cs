@@ -30,13 +30,13 @@ internal static class RegisterFileReading
             }
             else
             {
-                notes.Add(table.Name is null ? "The file has no column by which it would be known." : $"The sheet “{table.Name}” is passed over: it has no column of test sieves, balances or check weights.");
+                notes.Add(table.Name is null ? "The file has no column by which it would be known." : $"The sheet “{table.Name}” is passed over: it has no column of equipment that an import takes.");
             }
         }
 
         if (problems.Count == 0 && tables.All(table => KindOf(table) is null))
         {
-            problems.Add($"The file has no column “{SieveColumns.Aperture.Title}” for test sieves, “{BalanceColumns.Readability.Title}” for balances or “{CheckWeightColumns.Nominal.Title}” for check weights. Take a template, and keep its first row.");
+            problems.Add($"The file has no column “{SieveColumns.Aperture.Title}” for test sieves, “{BalanceColumns.Readability.Title}” for balances, “{CheckWeightColumns.Nominal.Title}” for check weights, “{SievingUnitColumns.Kind.Title}” for sieving units or “{ReferenceMaterialColumns.Batch.Title}” for reference materials. Take a template, and keep its first row.");
         }
 
         return problems.Count == 0

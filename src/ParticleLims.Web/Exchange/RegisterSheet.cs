@@ -17,6 +17,8 @@ internal sealed record RegisterSheet(RegisterKind Kind, string Title, string Fil
         new(RegisterKind.TestSieves, "Test sieves", "test-sieves", SieveColumns.All, [SieveColumns.Aperture, SieveColumns.Frame], SieveColumns.Read),
         new(RegisterKind.Balances, "Balances", "balances", BalanceColumns.All, [BalanceColumns.Readability, BalanceColumns.Capacity], BalanceColumns.Read),
         new(RegisterKind.CheckWeights, "Check weights", "check-weights", CheckWeightColumns.All, [CheckWeightColumns.Nominal, CheckWeightColumns.Class], CheckWeightColumns.Read),
+        new(RegisterKind.SievingUnits, "Sieving units", "sieving-units", SievingUnitColumns.All, [SievingUnitColumns.Kind, SievingUnitColumns.GaugeHost], SievingUnitColumns.Read),
+        new(RegisterKind.ReferenceMaterials, "Reference materials", "reference-materials", ReferenceMaterialColumns.All, [ReferenceMaterialColumns.Batch, ReferenceMaterialColumns.Points], ReferenceMaterialColumns.Read),
     ];
 
     /// <summary>The sheet of a kind.</summary>

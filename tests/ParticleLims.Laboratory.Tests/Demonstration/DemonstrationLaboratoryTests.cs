@@ -126,6 +126,24 @@ public sealed class DemonstrationLaboratoryTests(MadeLaboratories made) : IClass
     [Theory]
     [InlineData(DatabaseKind.Sqlite)]
     [InlineData(DatabaseKind.Postgres)]
+    public async Task The_first_sieve_of_each_aperture_came_with_a_document_that_conforms_and_everything_names_an_invented_maker(DatabaseKind kind)
+    {
+        var laboratory = await made.OnAsync(kind);
+        await using var data = laboratory.Running.Data();
+        var measured = await data.ApertureMeasurements.AsNoTracking().ToListAsync();
+        var sieves = await data.TestSieves.AsNoTracking().ToListAsync();
+        measured.Select(one => sieves.Single(sieve => sieve.Id == one.SieveId).Serial).ShouldBe(sieves.Select(sieve => sieve.Serial).Where(serial => serial.EndsWith("-1", StringComparison.Ordinal)), ignoreOrder: true);
+        measured.ShouldAllBe(one => one.Conforms == true && one.MeanWarp < one.MeanWeft && one.WireNanometres > 0 && one.Points.Contains("is not judged", StringComparison.Ordinal));
+        var files = await data.EquipmentDocuments.AsNoTracking().Where(document => document.Kind == EquipmentDocumentKind.InspectionCertificate).ToListAsync();
+        files.Select(file => file.EquipmentId).ShouldBe(measured.Select(one => one.SieveId), ignoreOrder: true);
+        files.ShouldAllBe(file => file.MediaType == "application/pdf");
+        sieves.ShouldAllBe(sieve => sieve.Maker!.EndsWith("(invented)", StringComparison.Ordinal));
+        (await data.Set<Laboratory.Balances.Balance>().Select(balance => balance.Software).Distinct().SingleAsync()).ShouldBe("1.04");
+    }
+
+    [Theory]
+    [InlineData(DatabaseKind.Sqlite)]
+    [InlineData(DatabaseKind.Postgres)]
     public async Task Documents_are_superseded_in_force_and_in_approval(DatabaseKind kind)
     {
         await using var data = (await made.OnAsync(kind)).Running.Data();

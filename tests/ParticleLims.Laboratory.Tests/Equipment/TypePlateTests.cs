@@ -20,16 +20,17 @@ public sealed class TypePlateTests
     public async Task Each_kind_of_equipment_keeps_what_its_plate_says_from_its_registration_on(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
-        var (manager, plate) = (laboratory.Small.People.LaboratoryManager.Actor, new TypePlate(" Skarn Works ", "S 2", null));
-        var sieve = await laboratory.Get<SieveRegister>().RegisterAsync(manager, Sieve with { Plate = plate }, null, default);
+        var (manager, plate) = (laboratory.Small.People.LaboratoryManager.Actor, new TypePlate(" Tarnfell Works ", "S 2", null));
+        var sieve = await laboratory.Get<SieveRegister>().RegisterAsync(manager, Sieve with { Plate = plate }, "with a key", default);
         var balance = await laboratory.Get<BalanceRegister>().RegisterAsync(manager, Balance with { Plate = plate with { Software = "1.04" } }, null, default);
         var unit = await laboratory.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-9", "Air jet 9", "Bench 2", IsAirJet: true) { Plate = plate with { Model = " ", Software = "3.2" } }, null, default);
         var weight = await laboratory.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-9", Mass.FromGrams(100m), WeightClass.F1, "Case 1") { Plate = plate }, null, default);
         await using var data = laboratory.Data();
-        TypePlate.Of(await data.TestSieves.SingleAsync(one => one.Id == sieve)).ShouldBe(new TypePlate("Skarn Works", "S 2"));
-        TypePlate.Of(await data.Balances.SingleAsync(one => one.Id == balance)).ShouldBe(new TypePlate("Skarn Works", "S 2", "1.04"));
-        TypePlate.Of(await data.SievingUnits.SingleAsync(one => one.Id == unit)).ShouldBe(new TypePlate("Skarn Works", null, "3.2"));
-        TypePlate.Of(await data.CheckWeights.SingleAsync(one => one.Id == weight)).ShouldBe(new TypePlate("Skarn Works", "S 2"));
+        TypePlate.Of(await data.TestSieves.SingleAsync(one => one.Id == sieve)).ShouldBe(new TypePlate("Tarnfell Works", "S 2"));
+        TypePlate.Of(await data.Balances.SingleAsync(one => one.Id == balance)).ShouldBe(new TypePlate("Tarnfell Works", "S 2", "1.04"));
+        (await laboratory.Get<EquipmentLife<Balance>>().HistoryAsync(manager, balance, default)).ShouldHaveSingleItem().Note.ShouldBe("Bench 2; maker Tarnfell Works, model S 2, software 1.04");
+        TypePlate.Of(await data.SievingUnits.SingleAsync(one => one.Id == unit)).ShouldBe(new TypePlate("Tarnfell Works", null, "3.2"));
+        TypePlate.Of(await data.CheckWeights.SingleAsync(one => one.Id == weight)).ShouldBe(new TypePlate("Tarnfell Works", "S 2"));
     }
 
     [Theory]
@@ -38,15 +39,15 @@ public sealed class TypePlateTests
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
         var (manager, id, life) = (laboratory.Small.People.LaboratoryManager.Actor, laboratory.Small.BalanceId, laboratory.Get<EquipmentLife<Balance>>());
-        await laboratory.ShouldRefuseAsync("reason-missing", () => CorrectAsync(new TypePlate("Skarn Works", "B 620"), " ", 2));
-        await CorrectAsync(new TypePlate("Skarn Works", "B 620", "1.04"), "Read from its plate", 2);
-        await laboratory.ShouldRefuseAsync("changed-meanwhile", () => CorrectAsync(new TypePlate("Skarn Works", "B 620", "1.05"), "Its program was renewed", 2));
-        await CorrectAsync(new TypePlate("Skarn Works", "B 620", "1.05"), "Its program was renewed", 3);
-        await laboratory.ShouldRefuseAsync("plate-same", () => CorrectAsync(new TypePlate("Skarn Works ", "B 620", "1.05"), "Read once more", 4));
+        await laboratory.ShouldRefuseAsync("reason-missing", () => CorrectAsync(new TypePlate("Tarnfell Works", "B 620"), " ", 2));
+        await CorrectAsync(new TypePlate("Tarnfell Works", "B 620", "1.04"), "Read from its plate", 2);
+        await laboratory.ShouldRefuseAsync("changed-meanwhile", () => CorrectAsync(new TypePlate("Tarnfell Works", "B 620", "1.05"), "Its program was renewed", 2));
+        await CorrectAsync(new TypePlate("Tarnfell Works", "B 620", "1.05"), "Its program was renewed", 3);
+        await laboratory.ShouldRefuseAsync("plate-same", () => CorrectAsync(new TypePlate("Tarnfell Works ", "B 620", "1.05"), "Read once more", 4));
         (await life.HistoryAsync(manager, id, default)).Where(one => one.What == "Maker and model corrected").Select(one => one.Note).ShouldBe(
         [
-            "maker Skarn Works, model B 620, software 1.05; before: maker Skarn Works, model B 620, software 1.04. Its program was renewed",
-            "maker Skarn Works, model B 620, software 1.04; before: nothing written down. Read from its plate",
+            "maker Tarnfell Works, model B 620, software 1.05; before: maker Tarnfell Works, model B 620, software 1.04. Its program was renewed",
+            "maker Tarnfell Works, model B 620, software 1.04; before: nothing written down. Read from its plate",
         ], ignoreOrder: true);
 
         Task<bool> CorrectAsync(TypePlate plate, string reason, long version) => life.CorrectPlateAsync(manager, id, plate, reason, version, default);

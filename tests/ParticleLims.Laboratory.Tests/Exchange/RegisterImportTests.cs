@@ -6,6 +6,7 @@ using ParticleLims.Laboratory.Equipment;
 using ParticleLims.Laboratory.Exchange;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Sieves;
+using ParticleLims.Laboratory.SievingUnits;
 
 namespace ParticleLims.Laboratory.Tests.Exchange;
 
@@ -18,6 +19,9 @@ public sealed class RegisterImportTests
     private static readonly BalanceCard Balance = new("B-900", "Bench 9", "Bench 9", Grams(0.001m), Grams(620m), Grams(0.001m), BalanceWay.OnNetwork("127.0.0.1", 4009), "Plain line", Grams(100m), Grams(0.002m));
     private static readonly CheckWeightCard Weight = new("W-900", Grams(100m), WeightClass.F1, "Case 1");
     private static readonly WeightCertificate Certificate = new("K-900", new DateOnly(2026, 1, 5), Mass.FromMicrograms(100_000_050), Mass.FromMicrograms(100), "S-12", new DateOnly(2028, 1, 5));
+
+    private static readonly SievingUnitCard Unit = new("AJ-900", "Air jet 9", "Bench 9", IsAirJet: true, new GaugeCard("10.0.0.9", 4001, PressureUnit.Kilopascal)) { Plate = new TypePlate("Tarnfell Works", "J 1", "3.2") };
+    private static readonly MaterialCard Beads = new("Glass beads 35 to 60 µm", "GB-7", "RM-GB-7", new DateOnly(2028, 1, 1), "38 10 0.5\n42 30 0.5\n46 60 0.5\n52 90 0.5");
 
     [Theory]
     [EachDatabase]
@@ -51,6 +55,35 @@ public sealed class RegisterImportTests
         weights.ShouldBe([new { State = EquipmentState.InService, Certificate = "K-900", ConventionalMass = Mass.FromMicrograms(100_000_050) }, new { State = EquipmentState.AwaitingCommissioning, Certificate = "", ConventionalMass = Grams(100m) }]);
         var recorded = await data.Set<RecordEvent>().OrderByDescending(one => one.Sequence).FirstAsync();
         (recorded.Code, recorded.SubjectLabel).ShouldBe(("equipment.import", $"register.csv: 4 added, SHA-256 {file.Sha256}"));
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Sieving_units_and_reference_materials_come_in_by_the_rules_of_what_is_entered_by_hand(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var wrong = File(
+            new UnitRow(At(2), Unit with { IsAirJet = false }, new EarlierLife()), new UnitRow(At(3), Unit with { Serial = "AJ-901", Gauge = new GaugeCard("10.0.0.9", 0, PressureUnit.Kilopascal) }, new EarlierLife()),
+            new MaterialRow(At(4), Beads with { Points = "38 10" }), new MaterialRow(At(5), Beads with { Batch = "GB-8", Certificate = " " }));
+        var plan = await PlanAsync(laboratory, wrong);
+        plan.Rows.Select(row => row.Findings[0].Member).ShouldBe(["gaugeHost", "gaugePort", "points", "certificate"]);
+        plan.Rows.ShouldAllBe(row => row.Outcome == RowOutcome.Wrong);
+
+        var file = File(
+            new UnitRow(At(2), Unit, new EarlierLife(EquipmentState.InService)), new UnitRow(At(3), new SievingUnitCard("SH-900", "Shaker 9", "Side room", IsAirJet: false), new EarlierLife(EquipmentState.OutOfService, "clamp broken")),
+            new MaterialRow(At(4), Beads), new MaterialRow(At(5), Beads with { Batch = "GB-8", GoodUntil = new DateOnly(2026, 1, 1) }));
+        plan = await PlanAsync(laboratory, file);
+        plan.Rows[3].Findings.ShouldHaveSingleItem().Words.ShouldContain("counted until 2026-01-01");
+        (await ImportAsync(laboratory, file, plan.Digest, null)).ShouldBe(new RegisterImported(4, 0, 0));
+        await using var data = laboratory.Data();
+        var units = await data.SievingUnits.Where(unit => EF.Functions.Like(unit.Serial, "%900")).OrderBy(unit => unit.Serial).ToListAsync();
+        units.ConvertAll(unit => (unit.Serial, unit.State, unit.StateReason, unit.GaugePort, unit.Software)).ShouldBe(
+            [("AJ-900", EquipmentState.AwaitingCommissioning, null, 4001, "3.2"), ("SH-900", EquipmentState.OutOfService, "clamp broken", null, null)]);
+        (await data.ReferenceMaterials.OrderBy(material => material.Batch).Select(material => material.Batch).ToListAsync()).ShouldBe(["GB-7", "GB-8"]);
+
+        var again = await PlanAsync(laboratory, File(new UnitRow(At(2), Unit with { Name = "Jet", Plate = new TypePlate("Other Works", null) }, new EarlierLife()), new MaterialRow(At(3), Beads with { Certificate = "RM-2" })));
+        again.Rows.ShouldAllBe(row => row.Outcome == RowOutcome.AlreadyThere);
+        again.Rows.SelectMany(row => row.Findings).Select(finding => finding.Member).ShouldBe(["name", "maker", "certificate"]);
     }
 
     [Theory]

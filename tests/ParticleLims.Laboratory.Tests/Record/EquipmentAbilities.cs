@@ -27,7 +27,7 @@ internal static class EquipmentAbilities
     private static readonly ReadingFormatCard NoFormat = NewFormat with { Name = " " };
     private static readonly SievingUnitCard NoUnit = new(" ", "Air jet 2", "Bench 2", IsAirJet: true);
     private static readonly SievingUnitCard NewUnit = NoUnit with { Serial = "AJ-NEW" };
-    private static readonly TypePlate Plate = new("Skarn Works", "S 2");
+    private static readonly TypePlate Plate = new("Tarnfell Works", "S 2");
     public static readonly UnitFound HoseSeen = UnitFound.Care(UnitCheckKind.Hose, good: true, "No crack found");
     private static readonly UnitCheckPlanCard HosePlan = new(UnitCheckKind.Hose, 90, null, null);
 

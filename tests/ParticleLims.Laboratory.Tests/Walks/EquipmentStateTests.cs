@@ -56,7 +56,7 @@ public sealed class EquipmentStateTests
                 Deed("take out of service", Who.Staff, [EquipmentState.AwaitingCommissioning, EquipmentState.InService], async (_, who, id, _) => await life.StopAsync(who, id, Why, await VersionAsync<T>(stage, id), default)),
                 Deed("return to service", Manager, [EquipmentState.OutOfService], async (_, who, id, _) => await life.ReturnAsync(who, id, Why, Due, await VersionAsync<T>(stage, id), default)),
                 Deed("scrap", Manager, [EquipmentState.OutOfService], async (_, who, id, _) => await life.ScrapAsync(who, id, Why, await VersionAsync<T>(stage, id), default)),
-                Deed("correct its plate", Manager, Kept, async (_, who, id, _) => await life.CorrectPlateAsync(who, id, new TypePlate("Skarn Works", null), Why, await VersionAsync<T>(stage, id), default)),
+                Deed("correct its plate", Manager, Kept, async (_, who, id, _) => await life.CorrectPlateAsync(who, id, new TypePlate("Tarnfell Works", null), Why, await VersionAsync<T>(stage, id), default)),
                 .. own,
             ],
             async state =>

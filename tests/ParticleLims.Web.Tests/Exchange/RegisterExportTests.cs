@@ -20,7 +20,7 @@ namespace ParticleLims.Web.Tests.Exchange;
 public sealed class RegisterExportTests : IAsyncLifetime
 {
     private const string Password = "max walks nine quiet miles";
-    private static readonly string[] Brought = ["test-sieves", "balances", "check-weights"];
+    private static readonly string[] Brought = ["test-sieves", "balances", "check-weights", "sieving-units", "reference-materials"];
     private RunningWeb web = null!;
     private Actor manager = Actor.Unknown("test");
 
@@ -39,10 +39,10 @@ public sealed class RegisterExportTests : IAsyncLifetime
         await using var other = await (await RunningWeb.StartAsync()).SetUpAsync();
         var newManager = await other.AddAsync("max", Role.LaboratoryManager);
         var read = RegisterFileReading.Read("equipment.xlsx", await FileAsync(web, "equipment.xlsx"));
-        read.Notes.ShouldContain(note => note.Contains("“Sieving units” is passed over", StringComparison.Ordinal));
+        read.Notes.ShouldContain(note => note.Contains("“Checks of sieving units” is passed over", StringComparison.Ordinal));
         var plan = await other.Get<RegisterImport>().PlanAsync(newManager, read.File, default);
         plan.Rows.Where(row => row.Outcome != RowOutcome.Add).ShouldBeEmpty();
-        (await other.Get<RegisterImport>().ImportAsync(newManager, read.File, plan.Digest, null, default)).Added.ShouldBe(5);
+        (await other.Get<RegisterImport>().ImportAsync(newManager, read.File, plan.Digest, null, default)).Added.ShouldBe(8);
         foreach (var kind in Brought)
         {
             Encoding.UTF8.GetString(await FileAsync(other, $"{kind}.csv")).ShouldBe(Encoding.UTF8.GetString(await FileAsync(web, $"{kind}.csv")), kind);
@@ -84,7 +84,7 @@ public sealed class RegisterExportTests : IAsyncLifetime
         Cell("TS-1", SieveColumns.MeanWeft.Title).Number.ShouldBe(45.7m);
         Cell("TS-1", SieveColumns.Wire.Title).Number.ShouldBe(32.25m);
         Cell("TS-1", SieveColumns.ReferenceRuns.Title).Number.ShouldBe(200m);
-        Cell("TS-1", "Maker").Text.ShouldBe("Skarn Works");
+        Cell("TS-1", "Maker").Text.ShouldBe("Tarnfell Works");
         Cell("B-1", "Software version").Text.ShouldBe("1.04");
         Cell("B-1", BalanceColumns.RepeatDays.Title).Number.ShouldBe(180m);
         Cell("TS-1", "What is due").Text.ShouldBe("to be commissioned");
@@ -122,16 +122,18 @@ public sealed class RegisterExportTests : IAsyncLifetime
 
     private async Task FillAsync()
     {
-        var sieve = await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("TS-1", Micrometres(45m), 200, "ISO 3310-1:2016", "Rack A, left") { Plate = new TypePlate("Skarn Works", "S 2") }, null, default);
+        var sieve = await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("TS-1", Micrometres(45m), 200, "ISO 3310-1:2016", "Rack A, left") { Plate = new TypePlate("Tarnfell Works", "S 2") }, null, default);
         await web.Get<SieveMeasuring>().MeasureAsync(manager, sieve, new ApertureCard { Document = "I-1 \"copy\"", MeasuredOn = Today.AddDays(-90), Mean = Micrometres(45.3m), MeanWarp = Micrometres(44.9m), MeanWeft = Micrometres(45.7m), WireMicrometres = 32.25m, Largest = Micrometres(52m), Deviation = Micrometres(1.2m), ExpandedUncertainty = Micrometres(0.125m), Count = 200, CountBeyond = 0 }, 1, default);
         await web.Get<SieveCare>().PlanAsync(manager, sieve, new SieveCarePlan(180, 400, Mass.FromMicrograms(2_500)) { ReferenceEveryDays = 90, ReferenceEveryRuns = 200 }, "It is used every day", 1, default);
         await web.Get<SieveRegister>().RegisterAsync(manager, new SieveCard("=TS-2", Micrometres(63m), 200, "ISO 3310-1:2016", "@rack"), null, default);
         var way = new BalanceWay(WayIn.ServerPort, Device: "/dev/ttyUSB0", BaudRate: 4_800, DataBits: 7, Parity: LineParity.Even, StopBits: 2);
-        await web.Get<BalanceRegister>().RegisterAsync(manager, new BalanceCard("B-1", "Bench 1", "Bench 1", Mass.FromMicrograms(100), Mass.FromGrams(220m), Mass.FromMicrograms(80), way, "Plain line", Mass.FromGrams(100m), Mass.FromMicrograms(500)) { Plate = new TypePlate("Skarn Works", "B 220", "1.04"), RepeatEveryDays = 180 }, null, default);
+        await web.Get<BalanceRegister>().RegisterAsync(manager, new BalanceCard("B-1", "Bench 1", "Bench 1", Mass.FromMicrograms(100), Mass.FromGrams(220m), Mass.FromMicrograms(80), way, "Plain line", Mass.FromGrams(100m), Mass.FromMicrograms(500)) { Plate = new TypePlate("Tarnfell Works", "B 220", "1.04"), RepeatEveryDays = 180 }, null, default);
         var weight = await web.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-1", Mass.FromGrams(100m), WeightClass.F1, "Case 1"), null, default);
         await web.Get<CheckWeightRegister>().CalibrateAsync(manager, weight, new WeightCertificate("K-1", Today.AddDays(-60), Mass.FromMicrograms(100_000_050), Mass.FromMicrograms(120), "S-12", Today.AddDays(300)), 1, default);
         await web.Get<CheckWeightRegister>().RegisterAsync(manager, new CheckWeightCard("W-2", Mass.FromGrams(0.5m), WeightClass.M1, "Case 2"), null, default);
-        var unit = await web.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-1", "Air jet 1", "Bench 1", IsAirJet: true), null, default);
+        var unit = await web.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("AJ-1", "Air jet 1", "Bench 1", IsAirJet: true, new GaugeCard("10.0.0.8", 4001, PressureUnit.Hectopascal)) { Plate = new TypePlate("Tarnfell Works", "J 1", "3.2") }, null, default);
+        await web.Get<SievingUnitRegister>().RegisterAsync(manager, new SievingUnitCard("SH-1", "Shaker 1", "Side room", IsAirJet: false), null, default);
+        await web.Get<SieveMeasuring>().AddMaterialAsync(manager, new MaterialCard("Glass beads 35 to 60 µm", "GB-7", "RM-GB-7", Today.AddDays(300), "38 10 0.5\n42 30 0.5\n46 60 0.5\n52 90 0.5"), null, default);
         await web.Get<UnitChecking>().CheckAsync(manager, unit, new UnitFound(UnitCheckKind.Timer, 180m, 180.5m, "Stopwatch SW-2", Good: true, "In its place"), 1, null, default);
         await web.Get<UnitChecking>().CheckAsync(manager, unit, new UnitFound(UnitCheckKind.Hose, null, null, string.Empty, Good: false, "Two cracks near the lid"), 2, null, default);
     }

@@ -98,7 +98,7 @@ public sealed class RegisterFileReadingTests
         var read = RegisterFileReading.Read("all.xlsx", TableWriting.Workbook([TableSheet.Of("Notes", [[TableCell.Of("remember")]]), RegisterSheet.All[0].Template, weights]));
         var row = read.File.Rows.ShouldHaveSingleItem().ShouldBeOfType<WeightRow>();
         (row.Place.Words, row.Serial, row.Card.Nominal).ShouldBe(("Check weights, row 2", "1001", Mass.FromGrams(0.5m)));
-        read.Notes.ShouldBe(["The sheet “Notes” is passed over: it has no column of test sieves, balances or check weights."]);
+        read.Notes.ShouldBe(["The sheet “Notes” is passed over: it has no column of equipment that an import takes."]);
     }
 
     [Fact]
