@@ -11,6 +11,8 @@ public enum AlertKind
     ClockStep,
     /// <summary>The key that seals certificates is not where it was.</summary>
     SealKeyGone,
+    /// <summary>The program ended the last time without ending in order.</summary>
+    EndedInDisorder,
 }
 
 /// <summary>Something that an administrator has to look at, until one says what it was.</summary>
@@ -45,6 +47,7 @@ public static class AlertWords
         AlertKind.WrongSecrets => "Wrong passwords in a burst",
         AlertKind.ClockStep => "The clock jumped",
         AlertKind.SealKeyGone => "The key of the seal is gone",
+        AlertKind.EndedInDisorder => "The program did not end in order",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No alert."),
     };
 }

@@ -24,6 +24,10 @@ public sealed record CaseFigures
     /// <summary>Runs that were invalidated.</summary>
     public required int Invalidated { get; init; }
 
+    /// <summary>Obvious errors that open no case by themselves: runs that were begun in that time and given up, and weighings that were taken again.</summary>
+    public required int Abandoned { get; init; }
+    public required int WeighedAgain { get; init; }
+
     /// <summary>Investigations that are open, and how many of them should have been closed.</summary>
     public required int Open { get; init; }
     public required int Overdue { get; init; }
@@ -61,7 +65,7 @@ public sealed class CaseFiguresReading(ReadPath reading, TimeProvider clock)
         var cases = await data.Investigations.Where(one => one.OpenedAt >= from && one.OpenedAt < until).ToListAsync(cancellation);
         var shown = cases.ConvertAll(one => one.RunId);
         var known = runs.Select(run => run.Id).ToHashSet();
-        var of = await data.Runs.Where(run => shown.Contains(run.Id)).Select(run => new CountedRun(run.Id, run.ProductCode, run.SubmittedByName ?? "–", false)).ToDictionaryAsync(run => run.Id, cancellation);
+        var of = await data.Runs.Where(run => shown.Contains(run.Id)).Select(run => new CountedRun(run.Id, run.ProductCode, run.SubmittedByName ?? run.StartedByName ?? "–", false)).ToDictionaryAsync(run => run.Id, cancellation);
         var sieves = await data.Runs.Where(run => run.RetestPlanId == null && run.SubmittedAt >= from && run.SubmittedAt < until).SelectMany(run => run.Sieves).Select(sieve => new { sieve.RunId, sieve.SieveSerial }).ToListAsync(cancellation);
         var bySieve = sieves.GroupBy(sieve => sieve.SieveSerial).Select(group => Share(group.Key, [.. group.Select(one => one.RunId).Distinct()], cases)).ToList();
         var open = cases.FindAll(one => one.State != InvestigationState.Closed);
@@ -69,6 +73,8 @@ public sealed class CaseFiguresReading(ReadPath reading, TimeProvider clock)
         {
             All = Share("all", [.. known.Union(shown)], cases) with { Runs = runs.Count },
             Invalidated = runs.Count(run => run.Invalidated),
+            Abandoned = await data.Runs.CountAsync(run => run.State == RunState.Abandoned && run.StartedAt >= from && run.StartedAt < until, cancellation),
+            WeighedAgain = await data.Set<Weighing>().CountAsync(weighing => weighing.SupersedesId != null && weighing.At >= from && weighing.At < until, cancellation),
             Open = open.Count, Overdue = open.Count(one => one.IsOverdue(today)),
             OldestOpenDays = open.Count == 0 ? null : today.DayNumber - settings.LocalDay(open.Min(one => one.OpenedAt)).DayNumber,
             MedianDaysToClose = MedianOf([.. cases.Where(one => one.IsFull && one.ClosedAt is not null).Select(one => (one.ClosedAt!.Value - one.OpenedAt).TotalDays)]),

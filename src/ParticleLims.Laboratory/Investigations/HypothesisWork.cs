@@ -28,6 +28,7 @@ public sealed class HypothesisWork(WritePath writing)
 
             var added = new Hypothesis { Id = scope.NewId(), InvestigationId = investigation.Id, What = what.Trim(), How = how.Trim(), Judging = judging.Trim(), ProposedById = scope.PersonId, ProposedByName = scope.By.Name, ProposedAt = scope.Now };
             scope.Data.Add(added);
+            InvestigationWork.Touch(scope, investigation);
             return added.Id;
         }, cancellation);
 
@@ -84,6 +85,7 @@ public sealed class HypothesisWork(WritePath writing)
             }
 
             await change(scope, hypothesis, token);
+            InvestigationWork.Touch(scope, investigation);
             return true;
         }, cancellation);
 }

@@ -9,6 +9,8 @@ namespace ParticleLims.Laboratory.Investigations;
 /// <summary>Opens an investigation within the deed that showed the value; one out of specification, or determinations too far apart, hold the lot.</summary>
 internal sealed class InvestigationOpening(ILotCertificates certificates) : IOutOfSpecification
 {
+    private const int MostWords = 2_000;
+
     /// <inheritdoc />
     public async Task FoundAsync(DeedScope scope, Run run, bool apartOnly, string what, CancellationToken cancellation)
     {
@@ -34,6 +36,43 @@ internal sealed class InvestigationOpening(ILotCertificates certificates) : IOut
         {
             // What another determination of the sample showed meanwhile is answered in the same case.
             scope.Data.Add(new InvestigationNote { Id = scope.NewId(), InvestigationId = open.Id, At = scope.Now, PersonName = scope.By.Name, Words = $"Run {run.Number}: {what}" });
+            InvestigationWork.Touch(scope, open);
+        }
+    }
+
+    /// <inheritdoc />
+    public async Task GivenUpAsync(DeedScope scope, Run run, string what, CancellationToken cancellation)
+    {
+        var words = what.Length <= MostWords ? what : what[..(MostWords - 1)] + "…";
+
+        // Where a cause was found and signed for this run, its values are explained.
+        var last = await scope.Data.OfSampleOf(run).OrderByDescending(one => one.OpenedAt).ThenByDescending(one => one.Number).FirstOrDefaultAsync(cancellation);
+        if (last is { State: not InvestigationState.Closed })
+        {
+            scope.Data.Add(new InvestigationNote { Id = scope.NewId(), InvestigationId = last.Id, At = scope.Now, PersonName = scope.By.Name, Words = words });
+            InvestigationWork.Touch(scope, last);
+        }
+        else if (last?.Conclusion != InvestigationConclusion.LaboratoryCause || run.PlannedAt > last.ClosedAt)
+        {
+            await FoundAsync(scope, run, apartOnly: false, words, cancellation);
+        }
+    }
+
+    /// <inheritdoc />
+    public async Task RequireExplainedAsync(DeedScope scope, Run run, CancellationToken cancellation)
+    {
+        if (run.ReplacesRunId is null || run.RetestPlanId is not null)
+        {
+            return;
+        }
+
+        var unexplained = await scope.Data.OfSampleOf(run)
+            .Where(one => one.Conclusion != InvestigationConclusion.LaboratoryCause && scope.Data.Set<Run>().Any(shown => shown.Id == one.RunId && shown.State == RunState.Abandoned))
+            .Select(one => new { one.Number, one.RunNumber, one.State }).FirstOrDefaultAsync(cancellation);
+        if (unexplained is not null)
+        {
+            throw new RefusedException("given-up-unexplained", $"Run {unexplained.RunNumber} was abandoned with a value out of specification. "
+                + (unexplained.State == InvestigationState.Closed ? $"Investigation {unexplained.Number} found no cause in the laboratory: the value stands, and nothing is sieved in its place." : $"Nothing is sieved in its place until investigation {unexplained.Number} finds a cause in the laboratory; retests need its plan."));
         }
     }
 

@@ -28,6 +28,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
             }
 
             scope.Data.Add(new InvestigationNote { Id = scope.NewId(), InvestigationId = investigation.Id, At = scope.Now, PersonName = scope.By.Name, Words = words.Trim() });
+            Touch(scope, investigation);
         }, cancellation);
 
     /// <summary>Answers a point of the laboratory phase with its evidence; a later answer counts before an earlier one.</summary>
@@ -41,7 +42,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
             }
 
             scope.Data.Add(new PointAnswer { Id = scope.NewId(), InvestigationId = investigation.Id, Point = point, Finding = finding, Words = words.Trim(), At = scope.Now, PersonName = scope.By.Name });
-            scope.Data.Entry(investigation).State = EntityState.Modified;
+            Touch(scope, investigation);
         }, cancellation);
 
     /// <summary>Goes on to the full phase, once every point of the laboratory phase is answered.</summary>
@@ -67,7 +68,7 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
             }
 
             scope.Data.Add(new AssociatedLot { Id = scope.NewId(), InvestigationId = investigation.Id, LotId = lot.Id, LotNumber = lot.Number, Words = words.Trim(), At = scope.Now, PersonName = scope.By.Name });
-            scope.Data.Entry(investigation).State = EntityState.Modified;
+            Touch(scope, investigation);
             await certificates.HoldAsync(scope, new HoldingCase(HoldingCaseKind.Investigation, investigation.Id, investigation.Number), lot.Id, null, token);
             return true;
         }, cancellation);
@@ -134,6 +135,13 @@ public sealed class InvestigationWork(WritePath writing, ReadPath reading, ILotC
         }
 
         return investigation;
+    }
+
+    /// <summary>Whatever is written in an investigation makes another version of it: who concludes it signs what the page showed, and nothing that came in meanwhile.</summary>
+    internal static void Touch(DeedScope scope, Investigation investigation)
+    {
+        var entry = scope.Data.Entry(investigation);
+        entry.State = entry.State == EntityState.Unchanged ? EntityState.Modified : entry.State;
     }
 
     private Task<bool> ChangeAsync(Deed deed, Guid id, long? version, Action<DeedScope, Investigation> change, CancellationToken cancellation) =>

@@ -39,6 +39,7 @@ public sealed class RetestWork(WritePath writing, ReadPath reading)
                 ProposedById = scope.PersonId, ProposedByName = scope.By.Name, ProposedAt = scope.Now,
             };
             scope.Data.Add(plan);
+            InvestigationWork.Touch(scope, investigation);
             return plan.Id;
         }, cancellation);
 
@@ -55,6 +56,7 @@ public sealed class RetestWork(WritePath writing, ReadPath reading)
                 scope.Data.Add(shown.Retest(scope, await scope.NextNumberAsync("R", token), plan.Id, number, otherPerson: plan.SamePersonReason is null));
             }
 
+            InvestigationWork.Touch(scope, investigation);
             scope.Sign(proof, "approved", (nameof(RetestPlan), plan.Id), SignedPlan.ContentOf(plan));
             return true;
         }, cancellation);
@@ -63,8 +65,9 @@ public sealed class RetestWork(WritePath writing, ReadPath reading)
     public Task<bool> WithdrawAsync(Actor actor, Guid planId, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(WithdrawDeed, actor, Reason: reason), async (scope, token) =>
         {
-            var (_, plan) = await FindAsync(scope, planId, version, token);
+            var (investigation, plan) = await FindAsync(scope, planId, version, token);
             plan.Withdraw(scope, reason);
+            InvestigationWork.Touch(scope, investigation);
             return true;
         }, cancellation);
 

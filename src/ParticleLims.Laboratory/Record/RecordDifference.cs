@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Json;
 
 namespace ParticleLims.Laboratory.Record;
@@ -20,31 +19,58 @@ public sealed record RecordDifference(string Thing, string Id, string Change, IR
     public static IReadOnlyList<RecordDifference> Of(RecordEvent one)
     {
         ArgumentNullException.ThrowIfNull(one);
-        using var changes = JsonDocument.Parse(one.Changes);
-        return
-        [
-            .. changes.RootElement.EnumerateArray().Select(change => new RecordDifference(
-                Words(change.GetProperty("thing").GetString()!), change.GetProperty("id").GetString()!, change.GetProperty("change").GetString()!,
-                [.. change.GetProperty("values").EnumerateObject().Where(value => change.GetProperty("change").GetString() != ChangeList.Changed || IsOther(value)).Select(Value)]))
-                .Where(difference => difference.Change != ChangeList.Changed || difference.Values.Count > 0),
-        ];
+        return Read(one, thing => Words(thing.Name), (_, value) => Value(value));
     }
 
     // A secret without a fingerprint looks the same before and after: that it was written is told.
     private static bool IsOther(JsonProperty value) => value.Value[0].GetString() is var before && (before != value.Value[1].GetString() || before == RecordedValues.Hidden);
 
+    /// <summary>The same for a reader: names and values in words, instants in the laboratory's time zone, keys by what they are the keys of.</summary>
+    public static IReadOnlyList<RecordDifference> InWords(RecordEvent one, RecordReader reader)
+    {
+        ArgumentNullException.ThrowIfNull(one);
+        ArgumentNullException.ThrowIfNull(reader);
+        return Read(one, thing => RecordedWords.Thing(thing.Name) + (RecordedWords.Which(thing.Key) is { } which ? $" {which}" : string.Empty), (thing, value) =>
+        {
+            string? Text(int index) => RecordedValues.Shown(value.Value[index].GetString()) is { } text ? RecordedWords.Text(thing, value.Name, text, reader) : null;
+            return new ValueDifference(RecordedWords.Name(thing, value.Name), Text(0), Text(1));
+        });
+    }
+
+    /// <summary>The keys that stand in the values of an event.</summary>
+    internal static IEnumerable<Guid> KeysIn(RecordEvent one)
+    {
+        using var changes = JsonDocument.Parse(one.Changes);
+        return
+        [
+            .. from change in changes.RootElement.EnumerateArray()
+               from value in change.GetProperty("values").EnumerateObject()
+               from text in value.Value.EnumerateArray()
+               let id = Guid.TryParse(text.GetString(), out var key) ? key : Guid.Empty
+               where id != Guid.Empty
+               select id,
+        ];
+    }
+
     /// <summary>Parts a name of the program into words: <c>StateReason</c> becomes "State reason", <c>EndPoint.MostIntervals</c> "End point most intervals".</summary>
     public static string Words(string name)
     {
         ArgumentNullException.ThrowIfNull(name);
-        var words = new StringBuilder(name.Length + 4);
-        foreach (var letter in name.Where(letter => letter != '.'))
-        {
-            var starts = char.IsUpper(letter) && words.Length > 0;
-            words.Append(starts ? " " : string.Empty).Append(starts ? char.ToLowerInvariant(letter) : letter);
-        }
+        return RecordedWords.Split(name);
+    }
 
-        return words.ToString();
+    private static IReadOnlyList<RecordDifference> Read(RecordEvent one, Func<(string Name, string Key), string> thingOf, Func<string, JsonProperty, ValueDifference> valueOf)
+    {
+        using var changes = JsonDocument.Parse(one.Changes);
+        return
+        [
+            .. from change in changes.RootElement.EnumerateArray()
+               let kind = change.GetProperty("change").GetString()!
+               let thing = (Name: change.GetProperty("thing").GetString()!, Key: change.GetProperty("id").GetString()!)
+               let values = change.GetProperty("values").EnumerateObject().Where(value => kind != ChangeList.Changed || IsOther(value)).Select(value => valueOf(thing.Name, value)).ToList()
+               where kind != ChangeList.Changed || values.Count > 0
+               select new RecordDifference(thingOf(thing), thing.Key, kind, values),
+        ];
     }
 
     private static ValueDifference Value(JsonProperty value)

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using ParticleLims.Analysis;
 using ParticleLims.Laboratory.Balances;
+using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Methods;
 using ParticleLims.Laboratory.Products;
 using ParticleLims.Laboratory.Record;
@@ -29,8 +30,17 @@ public sealed record RunRow(
 /// <param name="SoFar">The evaluation of the sieves finished so far; null before the first.</param>
 /// <param name="Stored">The evaluation of the last submission.</param>
 /// <param name="Findings">What the reviewer has to look at.</param>
+/// <param name="LotState">The state of its lot.</param>
 public sealed record RunView(
-    Run Run, MethodVersion Method, string MethodCode, Product Product, SpecificationVersion Specification, Balance? Balance, RunStep? Next, EvaluationOutcome? SoFar, OpenedEvaluation? Stored, IReadOnlyList<string> Findings);
+    Run Run, MethodVersion Method, string MethodCode, Product Product, SpecificationVersion Specification, Balance? Balance, RunStep? Next, EvaluationOutcome? SoFar, OpenedEvaluation? Stored, IReadOnlyList<string> Findings, LotState LotState)
+{
+    /// <summary>
+    /// What whoever works on the run or reviews it must know where its lot is decided already; null otherwise. What was begun may be finished: a measurement is never cut off to spare anybody its result.
+    /// </summary>
+    public string? LotDecidedWords => LotState is LotState.Rejected or LotState.Released or LotState.ReleasedByConcession && Run.State is not (RunState.Invalidated or RunState.Abandoned or RunState.Planned)
+        ? $"Lot {Run.LotNumber} is {LotState.Words()} already. {(Run.State is RunState.InProgress or RunState.Returned ? "What was begun may be finished or abandoned with a reason; its result stays and is counted" : "This result stays and is counted")}, and the decision is not changed by it: only a re-opening by two persons does that."
+        : null;
+}
 
 /// <summary>Reads runs.</summary>
 public sealed class RunReading(ReadPath reading)
@@ -88,7 +98,8 @@ public sealed class RunReading(ReadPath reading)
         var request = balance is null ? null : RunRequest.Of(run, method, product, balance, specification.Limits);
         return new RunView(
             run, method, code, product, specification, balance, run.State is RunState.InProgress or RunState.Returned ? RunPlan.Next(run, method) : null,
-            request is null ? null : Engine.Evaluate(request), stored is null ? null : OpenedEvaluation.Of(stored), RunFindings.Of(run, method));
+            request is null ? null : Engine.Evaluate(request), stored is null ? null : OpenedEvaluation.Of(stored), RunFindings.Of(run, method),
+            await data.Lots.Where(lot => lot.Id == run.LotId).Select(lot => lot.State).SingleAsync(cancellation));
     }
 
     internal static IQueryable<RunRow> Rows(IQueryable<Run> runs) =>

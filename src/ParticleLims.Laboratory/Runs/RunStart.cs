@@ -21,7 +21,7 @@ namespace ParticleLims.Laboratory.Runs;
 public sealed record RunEquipment(Guid BalanceId, IReadOnlyList<Guid> SieveIds, Guid? SievingUnitId = null);
 
 /// <summary>Takes a planned run up with named individual sieves and one balance, or gives a run up.</summary>
-public sealed class RunStart(WritePath writing)
+public sealed class RunStart(WritePath writing, IOutOfSpecification outOfSpecification)
 {
     private static readonly DeedKind StartDeed = new("runs.start", "Run started", Permission.CarryOutRuns);
     private static readonly DeedKind AbandonDeed = new("runs.abandon", "Run abandoned", Permission.CarryOutRuns, ReasonRequired: true);
@@ -42,6 +42,7 @@ public sealed class RunStart(WritePath writing)
             DeedScope.RequireVersion(run, version, run.Label);
             var method = await scope.MethodOfAsync(run);
             await RequireUndecidedAsync(scope, run, token);
+            await outOfSpecification.RequireExplainedAsync(scope, run, token);
             await RunAuthorisation.TakeUpAsync(scope, run, method, token);
             await RetestDuties.RequireAnotherPersonAsync(scope, run, token);
             var hazards = await RequireHazardsAsync(scope, run, token);
@@ -59,14 +60,22 @@ public sealed class RunStart(WritePath writing)
             return true;
         }, cancellation);
 
-    /// <summary>Gives a run up with a reason; it stays in the lot's history and a new one is planned in its place, unless the lot is decided. A held lot waits for it like any other.</summary>
+    /// <summary>
+    /// Gives a run up with a reason; it stays in the lot's history and a new one is planned in its place, unless the lot is decided. A held lot waits for it like any other. Where its finished sieves showed a value
+    /// out of specification already, that is investigated as if it had been submitted: nobody gets rid of a value by giving its run up.
+    /// </summary>
     public Task<bool> AbandonAsync(Actor actor, Guid runId, string reason, long version, CancellationToken cancellation) =>
         writing.CarryOutAsync(new Deed(AbandonDeed, actor, Reason: reason), async (scope, token) =>
         {
-            var run = await scope.FindAsync<Run>(runId, "run", token);
+            var run = await scope.WholeRunAsync(runId);
             scope.About("Run", run.Id, run.Label);
             DeedScope.RequireVersion(run, version, run.Label);
             run.Abandon(reason.Trim());
+            if (await OutSoFar.WordsAsync(scope, run, token) is { } seen)
+            {
+                await outOfSpecification.GivenUpAsync(scope, run, $"{seen}; run {run.Number} was abandoned after that: {reason.Trim()}", token);
+            }
+
             if (!(await scope.FindAsync<Lot>(run.LotId, "lot", token)).IsDecided)
             {
                 scope.Data.Add(run.Replacement(scope, await scope.NextNumberAsync("R", token)));

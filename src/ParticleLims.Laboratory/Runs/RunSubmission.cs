@@ -22,6 +22,12 @@ public interface IOutOfSpecification
 
     /// <summary>Opens the lighter case of a value within its limits but off the trend or beyond an alert limit, or notes it in the case of this sample that is open already.</summary>
     Task OffTrendAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
+
+    /// <summary>A run is given up that showed a value out of specification already: the same as if it had been submitted, and what is investigated already gets a note.</summary>
+    Task GivenUpAsync(DeedScope scope, Run run, string what, CancellationToken cancellation);
+
+    /// <summary>Refuses to start what takes the place of a run that was given up with a value out of specification, unless its investigation found a cause in the laboratory.</summary>
+    Task RequireExplainedAsync(DeedScope scope, Run run, CancellationToken cancellation);
 }
 
 /// <summary>Submits a finished run: it is evaluated, and a value out of specification holds the lot and opens an investigation in the same transaction.</summary>
@@ -92,7 +98,7 @@ public sealed class RunSubmission(WritePath writing, IOutOfSpecification outOfSp
         result.Limits.Where(judged => judged.Alert is not null).Select(judged => $"{judged.Limit.Words} is {judged.Printed} {Unit(judged.Limit)}and lies {judged.Alert}, within its limits ({judged.Limit.Bounds()})").ToList() is { Count: > 0 } words
             ? $"Alert limit: {string.Join("; ", words)}" : null;
 
-    private static string Words(JudgedLimit judged) => string.Create(CultureInfo.InvariantCulture, $"{judged.Limit.Words} is {judged.Printed} {Unit(judged.Limit)}({Bounds(judged.Limit)})");
+    internal static string Words(JudgedLimit judged) => string.Create(CultureInfo.InvariantCulture, $"{judged.Limit.Words} is {judged.Printed} {Unit(judged.Limit)}({Bounds(judged.Limit)})");
 
     private static string Unit(Limit limit) => limit.Unit == "1" ? string.Empty : limit.Unit + " ";
 

@@ -34,6 +34,14 @@ public static class Say
     /// <summary>A count with its noun: <c>1 run</c>, <c>3 runs</c>.</summary>
     public static string Count(int count, string one, string many) => string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");
 
+    /// <summary>The size of a file: <c>812 bytes</c>, <c>72.7 kB</c>, <c>1.4 MB</c>; a thousand bytes are a kB (IEC 80000-13).</summary>
+    public static string Size(long bytes) => bytes switch
+    {
+        < 1_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes} {(bytes == 1 ? "byte" : "bytes")}"),
+        < 999_950 => Number(bytes / 1_000m, 1) + " kB",
+        _ => Number(bytes / 1_000_000m, 1) + " MB",
+    };
+
     /// <summary>A number with so many decimals.</summary>
     public static string Number(decimal value, int decimals) => decimal.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 

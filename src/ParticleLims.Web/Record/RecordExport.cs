@@ -6,6 +6,7 @@ using ParticleLims.CertificatePdf.Record;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Settings;
 using ParticleLims.Web.Shell;
+using LaboratoryRecordPage = ParticleLims.Laboratory.Record.RecordPage;
 
 namespace ParticleLims.Web.Record;
 
@@ -37,7 +38,7 @@ internal static class RecordExport
         context.Response.Headers.ContentDisposition = $"attachment; filename=\"audit-trail-{clock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}.{form}\"";
         return form switch
         {
-            "pdf" => await PdfAsync(events, await settings.FindAsync(context.RequestAborted), asked, clock),
+            "pdf" => Pdf(await record.FindAsync(actor, question with { WithNames = true }, 0, TrailPdf.MostEvents, context.RequestAborted), await settings.FindAsync(context.RequestAborted), asked, clock),
             "json" => await WriteAsync(context, events, "application/json; charset=utf-8", "[", (one, isFirst) => (isFirst ? "\n" : ",\n") + Json(one), "\n]\n"),
             _ => await WriteAsync(context, events, "text/csv; charset=utf-8", CsvHead, (one, _) => Csv(one), string.Empty),
         };
@@ -58,17 +59,13 @@ internal static class RecordExport
         return Results.Empty;
     }
 
-    private static async Task<IResult> PdfAsync(IAsyncEnumerable<RecordEvent> events, LaboratorySettings? laboratory, string asked, LaboratoryClock clock)
+    private static IResult Pdf(LaboratoryRecordPage found, LaboratorySettings? laboratory, string asked, LaboratoryClock clock)
     {
-        var rows = new List<TrailRow>();
-        await foreach (var one in events)
-        {
-            rows.Add(new TrailRow(
-                one.Sequence.ToString(CultureInfo.InvariantCulture), $"{clock.Day(one.At)} {clock.TimeOfDay(one.At)}", $"{one.PersonName}, {one.Terminal}", DeedWords.Of(one.Code) + (one.Reason is null ? string.Empty : $". Reason: {one.Reason}"),
-                $"{RecordDifference.Words(one.SubjectKind)} {one.SubjectLabel}", Shorter(Printed(one), MostPrinted), one.Hash));
-        }
-
-        return Results.File(TrailPdf.Draw(new Trail(laboratory?.Name ?? "Laboratory", asked, clock.ZoneName, $"{clock.Moment(clock.Now)}", laboratory?.Demonstration == true, rows)), "application/pdf");
+        var reader = new RecordReader(clock.Stamp, found.Names);
+        var rows = found.Events.Select(one => new TrailRow(
+            one.Sequence.ToString(CultureInfo.InvariantCulture), clock.Stamp(one.At), $"{one.PersonName}, {one.Terminal}", DeedWords.Of(one.Code) + (one.Reason is null ? string.Empty : $". Reason: {one.Reason}"),
+            $"{RecordDifference.Words(one.SubjectKind)} {one.SubjectLabel}", Shorter(Printed(one, reader), MostPrinted), one.Hash)).ToList();
+        return Results.File(TrailPdf.Draw(new Trail(laboratory?.Name ?? "Laboratory", asked, clock.ZoneName, clock.Stamp(clock.Now), laboratory?.Demonstration == true, rows)), "application/pdf");
     }
 
     private const int MostPrinted = 3_000;
@@ -77,7 +74,7 @@ internal static class RecordExport
     // An evaluation is pages of numbers, and an import adds thousands of things in one deed: what is left out on paper stands in the other forms.
     private static string Shorter(string text, int most) => text.Length <= most ? text : text[..(char.IsHighSurrogate(text[most - 1]) ? most - 1 : most)] + " … (cut off here; CSV and JSON have all of it)";
 
-    private static string Printed(RecordEvent one) => string.Join("; ", RecordDifference.Of(one).SelectMany(thing => thing.Values.Select(value =>
+    private static string Printed(RecordEvent one, RecordReader reader) => string.Join("; ", RecordDifference.InWords(one, reader).SelectMany(thing => thing.Values.Select(value =>
         $"{thing.Thing} {value.Name}: {(thing.Change == "changed" ? $"{Printed(value.Before)} → {Printed(value.After)}" : Printed(value.After ?? value.Before))}")));
 
     private static string Printed(string? value) => value is null ? "–" : Shorter(value, MostOfAValue);

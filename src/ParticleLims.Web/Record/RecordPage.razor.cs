@@ -51,7 +51,7 @@ public sealed partial class RecordPage
     {
         filter = RecordFilter.Read(WordsAsked, FromAsked, ToAsked, SubjectAsked, WholeAsked);
         (words, from, to) = (filter.Words, filter.From, filter.To);
-        found = await Trail.FindAsync(Actor, filter.Question(Clock), (PageNumber - 1) * PageSize, PageSize, Leaving);
+        found = await Trail.FindAsync(Actor, filter.Question(Clock) with { WithNames = true }, (PageNumber - 1) * PageSize, PageSize, Leaving);
         loaded = true;
     }
 

@@ -24,6 +24,9 @@ public sealed class LaboratoryClock(SettingsKeeping settings, TimeProvider clock
     /// <summary>2026-11-25 10:41 +01:00: as it stands beside a signature, whose time is read by people in other zones too.</summary>
     public string MomentWithZone(DateTimeOffset instant) => Local(instant).ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
 
+    /// <summary>2026-11-25 10:41:07 +01:00: as the record is read, where the hour that comes twice in autumn must not be mistaken.</summary>
+    public string Stamp(DateTimeOffset instant) => Local(instant).ToString("yyyy-MM-dd HH:mm:ss zzz", CultureInfo.InvariantCulture);
+
     /// <summary>10:41:07.</summary>
     public string TimeOfDay(DateTimeOffset instant) => Local(instant).ToString("HH:mm:ss", CultureInfo.InvariantCulture);
 

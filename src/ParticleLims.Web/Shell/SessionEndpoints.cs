@@ -73,6 +73,7 @@ internal static class SessionEndpoints
         catch (RefusedException refusal)
         {
             RefusalCookie.Give(context, refusal.Message);
+            TypedName.Keep(context, name);
             return Results.LocalRedirect("/activate");
         }
     }

@@ -36,6 +36,7 @@ public sealed class Opening(StartOptions options, DataFolder folder, DatabaseOpe
         }
 
         var words = options.Demonstration ? await MakeDemonstrationAsync(application, cancellation) : await FirstWordsAsync(cancellation);
+        folder.MarkRunning();
         application.Lifetime.ApplicationStarted.Register(() => Console.Out.WriteLine(string.Join(Environment.NewLine, new[] { words(application.Urls.First()), missing }.OfType<string>())));
     }
 

@@ -86,7 +86,7 @@ public static class WebBuilding
         services.AddHsts(hsts => hsts.MaxAge = TimeSpan.FromDays(365));
         services.Configure<ForwardedHeadersOptions>(forwarded => Believe(forwarded, options.Proxy));
         services.AddApi();
-        services.AddSingleton<IHeadOutside, HeadOutside>().AddHostedService<HeadWork>().AddHostedService<ClockWork>();
+        services.AddSingleton<IHeadOutside, HeadOutside>().AddHostedService<HeadWork>().AddHostedService<ClockWork>().AddHostedService<AfterDisorder>();
         services.AddBalances(options.Demonstration, options.AccessFile).AddSievingUnits().AddBench().AddOutgoing(options.OutgoingFolder);
     }
 

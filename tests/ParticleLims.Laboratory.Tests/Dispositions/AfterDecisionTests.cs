@@ -69,6 +69,28 @@ public sealed class AfterDecisionTests
 
     [Theory]
     [EachDatabase]
+    public async Task A_run_that_was_begun_before_its_lot_was_rejected_may_be_finished_and_says_so_and_none_is_begun_after(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, desk, bench) = (laboratory.Small, laboratory.Small.Desk, laboratory.Small.Bench());
+        var lot = await small.BookInAsync(small.Calcite);
+        var second = await small.BookInSampleAsync(lot.Id, small.Calcite);
+        await bench.StartAsync(lot.RunId, small.Calcite);
+        (await bench.ViewAsync(lot.RunId)).LotDecidedWords.ShouldBeNull();
+        await desk.RejectAsync(lot.Id, "The customer cancelled, and the powder was scrapped");
+        (await bench.ViewAsync(lot.RunId)).LotDecidedWords!.ShouldContain("is rejected already. What was begun may be finished or abandoned with a reason; its result stays and is counted");
+        await laboratory.ShouldRefuseAsync("lot-closed", () => bench.StartAsync(second.RunIds[0], small.Calcite));
+
+        await bench.FinishAsync(lot.RunId, Powder.Calcite);
+        await bench.SubmitAsync(lot.RunId);
+        (await bench.ViewAsync(lot.RunId)).LotDecidedWords!.ShouldContain("This result stays and is counted");
+        await desk.AcceptAsync(lot.RunId);
+        var evidence = await desk.EvidenceAsync(lot.Id);
+        (evidence.Lot.State, evidence.AllRuns.Single(run => run.Id == lot.RunId).State).ShouldBe((LotState.Rejected, RunState.Accepted));
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task A_lot_is_released_as_a_whole_or_not_at_all(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

@@ -1,4 +1,5 @@
 using ParticleLims.Laboratory.Investigations;
+using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Tests.Runs;
 
 namespace ParticleLims.Laboratory.Tests.Investigations;
@@ -50,6 +51,23 @@ public sealed class CaseFiguresTests
         var before = await FiguresAsync(small, from.AddDays(-7), from);
         (before.All.Runs, before.All.OutOfSpecification, before.OldestOpenDays, before.MedianDaysToClose).ShouldBe((0, 0, null, null));
         await laboratory.ShouldRefuseAsync("days", () => FiguresAsync(small, from, from));
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task Runs_given_up_and_weighings_taken_again_are_counted_although_they_open_no_case(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, bench) = (laboratory.Small, laboratory.Small.Bench());
+        var from = laboratory.Running.Clock.GetUtcNow();
+        var lot = await small.BookInAsync(small.Calcite);
+        await bench.StartAsync(lot.RunId, lot.Method);
+        await bench.StepAsync(lot.RunId, Powder.Calcite);
+        await bench.WeighAgainAsync(lot.RunId, WeighingKind.Empty, 1, TestBench.TareGrams(1), "The pan was not clean");
+        await small.Desk.AbandonAsync(lot.RunId);
+        var figures = await FiguresAsync(small, from, from.AddDays(1));
+        (figures.Abandoned, figures.WeighedAgain, figures.All.Runs, figures.All.OutOfSpecification).ShouldBe((1, 1, 0, 0));
+        (await FiguresAsync(small, from.AddDays(1), from.AddDays(2))).Abandoned.ShouldBe(0);
     }
 
     private static Task<CaseFigures> FiguresAsync(SmallLaboratory small, DateTimeOffset from, DateTimeOffset until) => small.Get<CaseFiguresReading>().OfAsync(small.People.QualityManager.Actor, from, until, default);

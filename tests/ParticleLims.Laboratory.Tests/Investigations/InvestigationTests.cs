@@ -95,6 +95,36 @@ public sealed class InvestigationTests
 
     [Theory]
     [EachDatabase]
+    public async Task What_was_written_after_the_page_was_opened_is_not_signed_with_the_conclusion(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, desk) = (laboratory.Small, laboratory.Small.Desk);
+        var (work, hypotheses, retests) = (small.Get<InvestigationWork>(), small.Get<HypothesisWork>(), small.Get<RetestWork>());
+        var (reviewer, manager) = (small.People.Reviewer.Actor, small.People.QualityManager);
+        var lot = await (await small.BookInAsync(small.Calcite)).SubmitAsync(Powder.CoarseCalcite);
+        await desk.AnswerAsync(lot.Id, causeFound: true);
+
+        Guid hypothesis = default, plan = default;
+        await StaleAfterAsync(one => work.NoteAsync(reviewer, one.Id, "The riffle was found loose", null, default));
+        await StaleAfterAsync(async one => hypothesis = await hypotheses.ProposeAsync(reviewer, one.Id, "The riffle divides unevenly", "Both halves are sieved at 45 µm", "Supported if they differ by 2 %", null, default));
+        await StaleAfterAsync(async one => await hypotheses.ApproveAsync(manager.Actor, hypothesis, await small.ProofAsync(manager), one.Hypotheses.Single().Version, default));
+        await StaleAfterAsync(_ => hypotheses.MeasureAsync(reviewer, hypothesis, "Passing 45 µm, first half", 98.1m, "%", null, default));
+        await StaleAfterAsync(one => hypotheses.JudgeAsync(reviewer, hypothesis, HypothesisOutcome.RuledOut, "The halves agree", one.Hypotheses.Single().Version, default));
+        await StaleAfterAsync(async one => plan = await retests.ProposeAsync(reviewer, one.Id, new RetestDraft(1, "Second half of the sample", "Against the specification", null), null, default));
+        await StaleAfterAsync(one => retests.WithdrawAsync(reviewer, plan, "Not needed any more", one.RetestPlans.Single().Version, default));
+        await desk.ConcludeAsync(lot.Id, InvestigationConclusion.LaboratoryCause);
+
+        async Task StaleAfterAsync(Func<Investigation, Task> write)
+        {
+            var shown = await desk.OpenInvestigationAsync(lot.Id);
+            await write(shown);
+            await laboratory.ShouldRefuseAsync("changed-meanwhile", async () => await work.ConcludeAsync(
+                manager.Actor, shown.Id, InvestigationConclusion.LaboratoryCause, LaboratoryCauseKind.Preparation, "As the notes say", await small.ProofAsync(manager), shown.Version, default));
+        }
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task Nobody_approves_what_they_proposed(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

@@ -74,6 +74,72 @@ public sealed class SubmissionTests
 
     [Theory]
     [EachDatabase]
+    public async Task A_value_out_of_specification_does_not_go_away_with_the_run_that_is_abandoned(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, desk, bench) = (laboratory.Small, laboratory.Small.Desk, laboratory.Small.Bench());
+        var lot = await small.BookInAsync(small.Calcite);
+        await bench.StartAsync(lot.RunId, lot.Method);
+        await bench.FinishAsync(lot.RunId, Powder.CoarseCalcite);
+        var events = await laboratory.EventsAsync();
+        await desk.AbandonAsync(lot.RunId);
+
+        (await laboratory.EventsAsync()).ShouldBe(events + 1);
+        var evidence = await desk.EvidenceAsync(lot.Id);
+        evidence.Lot.State.ShouldBe(LotState.OnHold);
+        var investigation = evidence.Investigations.ShouldHaveSingleItem();
+        (investigation.RunId, investigation.Kind).ShouldBe((lot.RunId, InvestigationKind.OutOfSpecification));
+        investigation.What.ShouldStartWith("Passing 45 µm is 92.0 % (at least 97); run ");
+        investigation.What.ShouldEndWith("was abandoned after that: The test portion was spilled");
+
+        // What is planned in its place cannot test the value away.
+        var instead = evidence.AllRuns.Single(run => run.ReplacesRunId == lot.RunId).Id;
+        await laboratory.ShouldRefuseAsync("given-up-unexplained", () => bench.StartAsync(instead, lot.Method));
+        await desk.ConcludeAsync(lot.Id, InvestigationConclusion.Confirmed);
+        await laboratory.ShouldRefuseAsync("given-up-unexplained", () => bench.StartAsync(instead, lot.Method));
+        await laboratory.ShouldRefuseAsync("blocked", () => desk.ReleaseAsync(lot.Id));
+        await desk.RejectAsync(lot.Id);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_cause_in_the_laboratory_for_an_abandoned_run_lets_the_next_one_begin(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, desk, bench) = (laboratory.Small, laboratory.Small.Desk, laboratory.Small.Bench());
+        var lot = await small.BookInAsync(small.Calcite);
+        await bench.StartAsync(lot.RunId, lot.Method);
+        await bench.FinishAsync(lot.RunId, Powder.CoarseCalcite);
+        await desk.AbandonAsync(lot.RunId);
+        await desk.ConcludeAsync(lot.Id, InvestigationConclusion.LaboratoryCause);
+        var instead = (await desk.EvidenceAsync(lot.Id)).AllRuns.Single(run => run.ReplacesRunId == lot.RunId).Id;
+        await bench.CarryOutAsync(instead, lot.Method, Powder.Calcite);
+        await desk.AcceptAsync(instead);
+        await desk.ReleaseAsync(lot.Id);
+        (await desk.EvidenceAsync(lot.Id)).AllRuns.Count.ShouldBe(2);
+    }
+
+    [Theory]
+    [EachDatabase]
+    public async Task A_run_that_is_abandoned_before_it_shows_anything_out_opens_nothing(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var (small, desk, bench) = (laboratory.Small, laboratory.Small.Desk, laboratory.Small.Bench());
+        var lot = await small.BookInAsync(small.Calcite);
+        await bench.StartAsync(lot.RunId, lot.Method);
+        await bench.StepAsync(lot.RunId, Powder.CoarseCalcite);
+        await desk.AbandonAsync(lot.RunId);
+        var evidence = await desk.EvidenceAsync(lot.Id);
+        (evidence.Lot.State, evidence.Investigations.Count).ShouldBe((LotState.AwaitingResults, 0));
+        var instead = evidence.AllRuns.Single(run => run.ReplacesRunId == lot.RunId).Id;
+        await bench.StartAsync(instead, lot.Method);
+        await bench.FinishAsync(instead, Powder.Calcite);
+        await desk.AbandonAsync(instead);
+        (await desk.EvidenceAsync(lot.Id)).Investigations.ShouldBeEmpty();
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task Replicates_are_judged_together_when_the_last_one_is_in(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);

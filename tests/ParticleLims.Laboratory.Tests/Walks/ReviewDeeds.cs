@@ -88,5 +88,5 @@ internal static class ReviewDeeds
         [.. When(at.Run.State is not (RunState.Submitted or RunState.Accepted), "run-state"), .. OwnRun(at), .. ResultStands(at), .. When(at.Run.Sample.Lot.IsDecided, "lot-closed")];
 
     // The quality manager's signature under the investigation counts for the runs that it looked at and for no later one.
-    private static bool CauseFound(Moment at) => at.Model.CasesOf(at.Run.Sample).LastOrDefault() is { Conclusion: InvestigationConclusion.LaboratoryCause } last && at.Run.Number <= last.RunsThen;
+    public static bool CauseFound(Moment at) => at.Model.CasesOf(at.Run.Sample).LastOrDefault() is { Conclusion: InvestigationConclusion.LaboratoryCause } last && at.Run.Number <= last.RunsThen;
 }

@@ -1,4 +1,5 @@
 using ParticleLims.Analysis.Quantities;
+using ParticleLims.Laboratory.Investigations;
 using ParticleLims.Laboratory.Lots;
 using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Tests.Record;
@@ -15,7 +16,7 @@ internal static class RunDeeds
         new("starts run", Who.Bench, SubjectKind.Run, "RunStart.StartAsync/7")
         {
             Weight = 30,
-            Against = at => [.. When(at.Run.State != RunState.Planned, "run-state"), .. When(at.Run.Sample.Lot.IsDecided, "lot-closed"), .. RetestByTheSame(at), .. When(at.Model.Runs.Exists(run => run.State == RunState.InProgress && run != at.Run), "sieve-in-use")],
+            Against = at => [.. When(at.Run.State != RunState.Planned, "run-state"), .. When(at.Run.Sample.Lot.IsDecided, "lot-closed"), .. When(InPlaceOfUnexplained(at), "given-up-unexplained"), .. RetestByTheSame(at), .. When(at.Model.Runs.Exists(run => run.State == RunState.InProgress && run != at.Run), "sieve-in-use")],
             Changes = at => Worked(at).State = RunState.InProgress,
             Act = (hand, at) => hand.Get<RunStart>().StartAsync(hand.Of(at), hand.Run(at).Id, new RunEquipment(hand.Small.BalanceId, hand.Method.SieveIds), hand.Run(at).Version, null, null, default),
         },
@@ -54,6 +55,11 @@ internal static class RunDeeds
             {
                 var run = Worked(at);
                 run.State = RunState.Abandoned;
+                if (run.Steps == ModelLaboratory.StepsOfARun && run.Coarse && !ReviewDeeds.CauseFound(at))
+                {
+                    Investigate(at);
+                }
+
                 if (!run.Sample.Lot.IsDecided)
                 {
                     at.Model.Plan(run.Sample, run, run.Retest);
@@ -75,11 +81,24 @@ internal static class RunDeeds
     private static IEnumerable<string> RetestByTheSame(Moment at) => When(
         at.Run.Retest is { BySamePerson: false } && at.Model.Runs.Exists(run => run.Sample == at.Run.Sample && run.Retest is null && run.Workers.Contains(at.Person)), "retest-other-person");
 
+    // A value does not go away with the run that is given up: what was planned in its place waits until a cause is found.
+    private static bool InPlaceOfUnexplained(Moment at) => at.Run is { Replaces: not null, Retest: null }
+        && at.Model.CasesOf(at.Run.Sample).Any(one => one.Run.State == RunState.Abandoned && one.Conclusion != InvestigationConclusion.LaboratoryCause);
+
     private static void Submit(Moment at)
     {
-        var (run, lot) = (Worked(at), at.Run.Sample.Lot);
+        var run = Worked(at);
         (run.State, run.Out, run.WasSubmitted) = (RunState.Submitted, run.Coarse, true);
-        if (run.Retest is not null || !run.Out || at.Model.IsInvestigated(run.Sample))
+        if (run.Retest is null && run.Out)
+        {
+            Investigate(at);
+        }
+    }
+
+    private static void Investigate(Moment at)
+    {
+        var (run, lot) = (at.Run, at.Run.Sample.Lot);
+        if (at.Model.IsInvestigated(run.Sample))
         {
             return;
         }

@@ -36,6 +36,17 @@ public sealed class SayTests
     }
 
     [Theory]
+    [InlineData(0, "0 bytes")]
+    [InlineData(1, "1 byte")]
+    [InlineData(999, "999 bytes")]
+    [InlineData(1_000, "1.0 kB")]
+    [InlineData(74_438, "74.4 kB")]
+    [InlineData(999_949, "999.9 kB")]
+    [InlineData(999_950, "1.0 MB")]
+    [InlineData(5_242_880, "5.2 MB")]
+    public void A_small_file_is_said_in_bytes_and_never_as_nothing(long bytes, string words) => Say.Size(bytes).ShouldBe(words);
+
+    [Theory]
     [InlineData("good", "circle")]
     [InlineData("bad", "path")]
     public void A_state_is_a_shape_and_a_word_whatever_its_colour(string kind, string shape)

@@ -99,7 +99,9 @@ public sealed class RecordExportTests : IAsyncLifetime
         page.StatusCode.ShouldBe(HttpStatusCode.OK);
         var html = await page.Content.ReadAsStringAsync();
         html.ShouldContain("Account created");
-        html.ShouldContain("Person role added");
+        html.ShouldContain("Person role technician added");
+        html.ShouldContain("<strong>Active:</strong> <span>yes</span>");
+        html.ShouldNotContain("<span>True</span>");
         html.ShouldNotContain("Laboratory set up");
     }
 

@@ -50,6 +50,28 @@ public sealed class AccountCommandTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_refused_password_leaves_the_sign_on_name_that_was_typed_and_nothing_secret()
+    {
+        var (_, said) = await SayAsync("admin");
+        var code = string.Concat(said.Split("   ")[1].Where(char.IsAsciiLetter));
+        await using var web = await RunningWeb.StartAsync("--data", place.FullName);
+        using var visitor = new Visitor(web);
+        using (var refused = await visitor.PostAsync("/activate", "/activate", ("name", "admin"), ("code", code), ("password", "too short"), ("again", "too short")))
+        {
+            refused.Headers.Location!.OriginalString.ShouldBe("/activate");
+        }
+
+        using var shown = await visitor.OpenAsync("/activate");
+        var html = await shown.Content.ReadAsStringAsync();
+        Visitor.RefusalIn(html).ShouldNotBeNull();
+        html.ShouldContain("name=\"name\" type=\"text\" value=\"admin\"");
+        html.ShouldNotContain(code);
+        html.ShouldNotContain("too short\"");
+        using var again = await visitor.OpenAsync("/activate");
+        (await again.Content.ReadAsStringAsync()).ShouldNotContain("value=\"admin\"", Case.Sensitive, "it is kept once");
+    }
+
+    [Fact]
     public async Task An_unknown_name_and_a_missing_database_are_said_in_words()
     {
         (await SayAsync("nobody.known")).ShouldBe((2, $"No code was issued: There is no active account “nobody.known”.{Environment.NewLine}"));
