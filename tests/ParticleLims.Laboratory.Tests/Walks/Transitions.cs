@@ -7,7 +7,7 @@ internal static class Transitions
     [
         ("lot", "new", "AwaitingResults", "books in a lot beside; has reworked lot"),
         ("lot", "AwaitingResults", "AwaitingDisposition", "accepts run; signs the invalidation of run"),
-        ("lot", "AwaitingResults", "OnHold", "submits run; holds lot"),
+        ("lot", "AwaitingResults", "OnHold", "submits run; abandons run; holds lot"),
         ("lot", "AwaitingResults", "Rejected", "rejects lot"),
         ("lot", "AwaitingDisposition", "AwaitingResults", "books in a sample of lot; signs the invalidation of run; signs under the invalidation of run"),
         ("lot", "AwaitingDisposition", "OnHold", "holds lot"),
@@ -33,6 +33,7 @@ internal static class Transitions
         ("run", "InProgress", "Abandoned", "abandons run"),
         ("run", "Returned", "Abandoned", "abandons run"),
         ("case", "new", "LaboratoryPhase", "submits run"),
+        ("case", "new", "LaboratoryPhase", "abandons run"),
         ("case", "LaboratoryPhase", "FullPhase", "opens the full phase of case"),
         ("case", "LaboratoryPhase", "Closed", "concludes case"),
         ("case", "FullPhase", "Closed", "concludes case"),
