@@ -82,7 +82,28 @@ public sealed class SampleReception(WritePath writing, ReadPath reading)
             throw new RefusedException("specification-not-approved", $"{version.LabelIn(specification)} is {standing.Words()}, or it is for another product or customer. Choose one that is in force for this lot.", "specification");
         }
 
+        await RequireCustomersOwnAsync(scope, specification, lot, cancellation);
         return version;
+    }
+
+    // What was agreed with the customer goes before what is sold to everybody, however the result would look against the latter.
+    private static async Task RequireCustomersOwnAsync(DeedScope scope, Specification chosen, Lot lot, CancellationToken cancellation)
+    {
+        if (chosen.CustomerId is not null || lot.CustomerId is not { } customer)
+        {
+            return;
+        }
+
+        var (specifications, inForce) = (scope.Data.Specifications, scope.Data.SpecificationVersions.ThoseInForceAt(scope.Now));
+        var own = await (from specification in specifications
+                         join version in inForce on specification.Id equals version.DocumentId
+                         where specification.ProductId == lot.ProductId && specification.CustomerId == customer
+                         orderby specification.Code
+                         select specification.Code).FirstOrDefaultAsync(cancellation);
+        if (own is not null)
+        {
+            throw new RefusedException("specification-of-customer", $"The customer of lot {lot.Number} has a specification of its own in force, {own}: the sample is held against that, not against {chosen.Code}.", "specification");
+        }
     }
 
     private static async Task<Sample> AddAsync(DeedScope scope, NewSample wanted, SampleParticulars given, SamplingPlan? plan, (Guid SampleId, string Because)? permitted, CancellationToken cancellation)

@@ -56,7 +56,7 @@ public sealed partial class NewSamplePage
         {
             product = (await ProductShelf.AllAsync(Actor, Leaving)).Find(one => one.Id == lot.ProductId);
             methods = await MethodShelf.InForceAsync(Actor, lot.ProductId, Leaving);
-            specifications = [.. (await SpecificationShelf.InForceAsync(Actor, lot.ProductId, Leaving)).Where(one => one.CustomerId is null || one.CustomerId == lot.CustomerId)];
+            specifications = (await SpecificationShelf.InForceAsync(Actor, lot.ProductId, Leaving)).For(lot.CustomerId);
             (method, specification) = (methods.Count == 1 ? 0 : -1, specifications.Count == 1 ? 0 : -1);
         }
     }

@@ -61,6 +61,29 @@ public sealed class SampleReceptionTests
 
     [Theory]
     [EachDatabase]
+    public async Task Where_a_customer_has_a_specification_of_its_own_the_general_one_is_refused(DatabaseKind kind)
+    {
+        await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
+        var small = laboratory.Small;
+        var (people, keeping, approval) = (small.People, small.Get<SpecificationKeeping>(), small.Get<DocumentApproval<Specification, SpecificationVersion>>());
+        var (lot, stock) = (await small.BookInLotAsync(small.Calcite, small.OtherCustomer), await small.BookInLotAsync(small.Calcite));
+        var own = await keeping.WriteAsync(people.LaboratoryManager.Actor, "SP-OTHER", "For another customer", small.Calcite.ProductId, small.OtherCustomer, small.Calcite.Limits, null, default);
+        (await ChoicesAsync(small.OtherCustomer)).ShouldBe([small.Calcite.SpecificationVersionId], "a draft counts for nothing");
+        await approval.HandOverAsync(people.LaboratoryManager.Actor, own, 1, default);
+        await approval.ApproveAsync(people.QualityManager.Actor, own, null, await small.ProofAsync(people.QualityManager), 2, default);
+
+        (await laboratory.ShouldRefuseAsync("specification-of-customer", () => BookInAsync(laboratory, small.NewSample(lot, small.Calcite)))).Message.ShouldContain("SP-OTHER");
+        await BookInAsync(laboratory, small.NewSample(lot, small.Calcite) with { SpecificationVersionId = own });
+        await BookInAsync(laboratory, small.NewSample(stock, small.Calcite));
+        (await ChoicesAsync(small.OtherCustomer)).ShouldBe([own]);
+        (await ChoicesAsync(small.Customer)).ShouldBe([small.Calcite.SpecificationVersionId]);
+        (await ChoicesAsync(null)).ShouldBe([small.Calcite.SpecificationVersionId]);
+
+        async Task<IEnumerable<Guid>> ChoicesAsync(Guid? customer) => (await keeping.InForceAsync(people.Technician.Actor, small.Calcite.ProductId, default)).For(customer).Select(one => one.VersionId);
+    }
+
+    [Theory]
+    [EachDatabase]
     public async Task A_sample_says_where_it_comes_from_and_not_from_the_future(DatabaseKind kind)
     {
         await using var laboratory = await OpenedSmallLaboratory.OpenAsync(kind);
