@@ -16,12 +16,14 @@ public static class SqliteStorage
         return services.AddDbContextFactory<LaboratoryContext>(options => Configure(options, databaseFile));
     }
 
+    /// <summary>How a file is opened; connections that are kept open are found again by it.</summary>
+    public static string ConnectionTo(string databaseFile) => new SqliteConnectionStringBuilder { DataSource = databaseFile, ForeignKeys = true, DefaultTimeout = 5 }.ConnectionString;
+
     /// <summary>Options for one file.</summary>
     public static DbContextOptionsBuilder Configure(DbContextOptionsBuilder options, string databaseFile)
     {
         ArgumentNullException.ThrowIfNull(options);
-        var connection = new SqliteConnectionStringBuilder { DataSource = databaseFile, ForeignKeys = true, DefaultTimeout = 5 };
-        return options.UseSqlite(connection.ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteStorage).Assembly.GetName().Name)).AddInterceptors(new SqliteSettings());
+        return options.UseSqlite(ConnectionTo(databaseFile), sqlite => sqlite.MigrationsAssembly(typeof(SqliteStorage).Assembly.GetName().Name)).AddInterceptors(new SqliteSettings());
     }
 }
 

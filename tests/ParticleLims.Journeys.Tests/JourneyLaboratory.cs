@@ -16,6 +16,7 @@ using ParticleLims.Laboratory.Runs;
 using ParticleLims.Laboratory.Sieves;
 using ParticleLims.Laboratory.Storage;
 using ParticleLims.Storage.Sqlite;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.TestLaboratory.SmallLaboratories;
 using ParticleLims.Web.Readings;
 
@@ -131,7 +132,7 @@ public sealed class JourneyLaboratory : IAsyncDisposable
         await Program.DisposeAsync();
         await Balance.DisposeAsync();
         await services.DisposeAsync();
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(folder);
         folder.Delete(recursive: true);
     }
 

@@ -110,7 +110,7 @@ public sealed class RunningWeb : IAsyncDisposable
         Client.Dispose();
         await program.StopAsync();
         await program.DisposeAsync();
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(dataFolder);
         dataFolder.Delete(recursive: true);
         if (server is not null)
         {

@@ -1,4 +1,5 @@
 using ParticleLims.Laboratory.Demonstration;
+using ParticleLims.TestLaboratory.Databases;
 
 namespace ParticleLims.Journeys.Tests.Pages;
 
@@ -53,7 +54,7 @@ public sealed class DemonstrationProgram : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await Program.DisposeAsync();
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(new DirectoryInfo(folder));
         ownFolder?.Delete(recursive: true);
     }
 }

@@ -16,7 +16,7 @@ public sealed class SqliteFile : IDisposable
     /// <summary>Closes the pooled connections, which would keep the deleted file open, and removes the folder.</summary>
     public void Dispose()
     {
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGo(Path);
         folder.Delete(recursive: true);
     }
 }

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
 using ParticleLims.Laboratory.Storage;
@@ -52,7 +51,7 @@ public sealed class TestDatabase : IAsyncDisposable
         }
         else
         {
-            SqliteConnection.ClearAllPools(); // the last connection to be closed moves the log into the file
+            SqlitePools.LetGo(file.Path); // the last connection to be closed moves the log into the file
         }
     }
 

@@ -1,4 +1,4 @@
-using Microsoft.Data.Sqlite;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.Web.Start;
 using ParticleLims.Web.Tests.Shell;
 using Shouldly;
@@ -15,12 +15,12 @@ public sealed class AccountCommandTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         await (await (await RunningWeb.StartAsync("--data", place.FullName)).SetUpAsync()).DisposeAsync();
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
     }
 
     public ValueTask DisposeAsync()
     {
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         place.Delete(recursive: true);
         return ValueTask.CompletedTask;
     }

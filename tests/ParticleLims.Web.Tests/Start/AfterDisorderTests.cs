@@ -1,6 +1,6 @@
-using Microsoft.Data.Sqlite;
 using ParticleLims.Laboratory.Alerts;
 using ParticleLims.Laboratory.Record;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.Web.Start;
 using Shouldly;
 using Xunit;
@@ -31,7 +31,7 @@ public sealed class AfterDisorderTests : IDisposable
             (await AlertsAsync(web, administrator)).ShouldBeEmpty();
         }
 
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         await File.WriteAllTextAsync(Mark, "running");
         await using (var web = await StartAsync())
         {
@@ -59,7 +59,7 @@ public sealed class AfterDisorderTests : IDisposable
 
     public void Dispose()
     {
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         place.Delete(recursive: true);
     }
 

@@ -4,6 +4,7 @@ using ParticleLims.Laboratory.Heads;
 using ParticleLims.Laboratory.People;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Terminals;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.Web.Start;
 using Shouldly;
 using Xunit;
@@ -20,12 +21,12 @@ public sealed class RecordCommandTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         await (await (await RunningWeb.StartAsync("--data", place.FullName)).SetUpAsync()).DisposeAsync();
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
     }
 
     public ValueTask DisposeAsync()
     {
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         place.Delete(recursive: true);
         return ValueTask.CompletedTask;
     }
@@ -75,7 +76,7 @@ public sealed class RecordCommandTests : IAsyncLifetime
             (await web.Get<HeadDeparture>().LeaveAsync(administrator, default)).ShouldBeTrue();
         }
 
-        SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         var file = Directory.GetFiles(watch).ShouldHaveSingleItem();
         var (status, said) = await SayAsync("--head", file);
         status.ShouldBe(0, said);

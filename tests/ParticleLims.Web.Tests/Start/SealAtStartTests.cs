@@ -8,6 +8,7 @@ using ParticleLims.Laboratory.Certificates;
 using ParticleLims.Laboratory.Record;
 using ParticleLims.Laboratory.Storage;
 using ParticleLims.Storage.Sqlite;
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.TestLaboratory.SmallLaboratories;
 using ParticleLims.Web.Start;
 using Shouldly;
@@ -83,7 +84,7 @@ public sealed class SealAtStartTests : IDisposable
             await data.GetService<IMigrator>().MigrateAsync(data.Database.GetMigrations().First());
         }
 
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         MakeKey();
         await using (await StartAsync())
         {
@@ -96,7 +97,7 @@ public sealed class SealAtStartTests : IDisposable
 
     public void Dispose()
     {
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        SqlitePools.LetGoIn(place);
         place.Delete(recursive: true);
     }
 

@@ -1,3 +1,4 @@
+using ParticleLims.TestLaboratory.Databases;
 using ParticleLims.Web.Start;
 using Shouldly;
 using Xunit;
@@ -36,13 +37,13 @@ public sealed class StartTests
         try
         {
             await (await (await RunningWeb.StartAsync("--data", folder.FullName)).SetUpAsync()).DisposeAsync();
-            Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+            SqlitePools.LetGoIn(folder);
             File.Move(Path.Combine(folder.FullName, "laboratory.db"), Path.Combine(folder.FullName, file));
             (await Should.ThrowAsync<StartRefusedException>(() => RunningWeb.StartAsync(option, "--data", folder.FullName))).Message.ShouldStartWith("This database holds a real laboratory.");
         }
         finally
         {
-            Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+            SqlitePools.LetGoIn(folder);
             await Task.Run(() => folder.Delete(recursive: true), CancellationToken.None);
         }
     }
