@@ -45,6 +45,7 @@ public sealed class CorrectionTests
         await quality.At("correct-lot").ClickAsync();
         await quality.FillAsync("#lot-reference", "PO 7718");
         await quality.FillAsync("#lot-container", "50 paper sacks of 25 kg");
+        await quality.FillAsync("#lot-expires-on", "2035-03-02");
         await quality.FillAsync("#correction-reason", "Two digits were swapped");
         await quality.At("save-correction").ClickAsync();
         await quality.At("outdated-certificate").GetByRole(AriaRole.Link).ClickAsync();
@@ -59,6 +60,7 @@ public sealed class CorrectionTests
         (await quality.At("outdated-certificate").CountAsync()).ShouldBe(0, "the revision says the new");
         await quality.OpenAsync($"/decisions/{first.Id}");
         (await quality.At("corrections").InnerTextAsync()).ShouldContain("PO 7781 → PO 7718");
+        (await quality.At("corrections").InnerTextAsync()).ShouldContain("Expires on: – → 2035-03-02", Case.Sensitive, "days are unambiguous");
         await quality.At("issue").First.ClickAsync();
         var words = PrintedWords.Of(await PrintedWords.DownloadAsync(quality, "download"));
         words.ShouldContain("PO 7718");
