@@ -39,7 +39,7 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
     }
 
     /// <summary>The same with blanks taken away, and nothing where only blanks stood.</summary>
-    public TypePlate Trimmed() => new(Plain(Maker), Plain(Model), Plain(Software));
+    public TypePlate Trimmed() => new(Maker.OrNothing(), Model.OrNothing(), Software.OrNothing());
 
     /// <summary>A note of an item's history with what is written down of its plate.</summary>
     internal string Beside(string note) => Trimmed() == Blank ? note : $"{note.Trim().TrimEnd('.')}; {Trimmed().Words}";
@@ -50,13 +50,13 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
     {
         foreach (var (member, said, words) in ((string, string?, string)[])[("maker", Maker, "maker"), ("model", Model, "model"), ("software", Software, "software version")])
         {
-            if (Plain(said)?.Length > Longest)
+            if (said.OrNothing()?.Length > Longest)
             {
                 throw new RefusedException("plate-long", $"The {words} has at most {Longest} characters.", member);
             }
         }
 
-        if (!runsSoftware && Plain(Software) is not null)
+        if (!runsSoftware && Software.OrNothing() is not null)
         {
             throw new RefusedException("plate-software", "Only a balance and a sieving unit have a software version.", "software");
         }
@@ -72,6 +72,4 @@ public sealed record TypePlate(string? Maker, string? Model, string? Software = 
             running.Software = Trimmed().Software;
         }
     }
-
-    private static string? Plain(string? said) => said?.Trim() is { Length: > 0 } something ? something : null;
 }

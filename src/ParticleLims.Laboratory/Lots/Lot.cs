@@ -148,6 +148,19 @@ public sealed class Lot : IVersioned
         return permitted;
     }
 
+    /// <summary>Who corrects what came with a lot or its samples changes with the decision: its certificates say it.</summary>
+    /// <param name="decided">Whether somebody corrects who may do so after the decision.</param>
+    /// <exception cref="RefusedException">The lot is in the other half of its life.</exception>
+    internal void RequireCorrectable(bool decided)
+    {
+        if (IsDecided != decided)
+        {
+            throw new RefusedException("lot-decided", $"Lot {Number} is {State.Words()}: " + (decided
+                ? "whoever books in corrects what came with it and with its samples."
+                : "only the quality manager corrects what came with it and with its samples, for its certificates say it."));
+        }
+    }
+
     /// <summary>A decided lot is held again.</summary>
     internal void Reopen()
     {

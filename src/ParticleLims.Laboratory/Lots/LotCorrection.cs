@@ -31,12 +31,7 @@ public sealed class LotCorrection(WritePath writing)
         {
             var lot = await scope.FindAsync<Lot>(lotId, "lot", token);
             DeedScope.RequireVersion(lot, version, $"Lot {lot.Number}");
-            if (lot.IsDecided != decided)
-            {
-                throw new RefusedException("lot-decided", decided
-                    ? $"Lot {lot.Number} is {lot.State.Words()}: whoever books samples in corrects it."
-                    : $"Lot {lot.Number} is {lot.State.Words()}: only the quality manager corrects what was given with it, for its certificates say it.");
-            }
+            lot.RequireCorrectable(decided);
 
             var tidied = corrected.Tidied;
             tidied.Require((await SettingsKeeping.OfAsync(scope.Data, token)).LocalDay(scope.Now));

@@ -18,7 +18,7 @@ public sealed record LotParticulars(decimal QuantityKilograms, DateOnly MadeOn, 
     public const int LongestContainer = 200;
 
     /// <summary>Without blanks at the ends, and nothing where there are only blanks.</summary>
-    internal LotParticulars Tidied => this with { CustomerReference = Tidy(CustomerReference), Container = Tidy(Container) };
+    internal LotParticulars Tidied => this with { CustomerReference = CustomerReference.OrNothing(), Container = Container.OrNothing() };
 
     /// <summary>Refuses, in words, what no lot can be.</summary>
     /// <param name="today">The laboratory's day.</param>
@@ -55,6 +55,4 @@ public sealed record LotParticulars(decimal QuantityKilograms, DateOnly MadeOn, 
             throw new RefusedException("lot-shelf-life", $"The retest or expiry date lies after the day of manufacture ({MadeOn:yyyy-MM-dd}).", RetestOn is null ? "expiresOn" : "retestOn");
         }
     }
-
-    private static string? Tidy(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 }

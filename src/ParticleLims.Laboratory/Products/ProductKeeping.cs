@@ -100,11 +100,9 @@ public sealed class ProductKeeping(WritePath writing, ReadPath reading)
     private static void Write(Product product, ProductCard card)
     {
         (product.Name, product.Description, product.Hazards) = (card.Name.Trim(), card.Description.Trim(), card.Hazards);
-        (product.Identification, product.Manufacturer) = (Tidy(card.Identification), Tidy(card.Manufacturer));
+        (product.Identification, product.Manufacturer) = (card.Identification.OrNothing(), card.Manufacturer.OrNothing());
         (product.TrueDensityGramsPerCubicCentimetre, product.ShapeFactor) = (card.TrueDensityGramsPerCubicCentimetre, card.ShapeFactor);
     }
-
-    private static string? Tidy(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 
     /// <summary>All products by code.</summary>
     public Task<List<Product>> AllAsync(Actor actor, CancellationToken cancellation) =>

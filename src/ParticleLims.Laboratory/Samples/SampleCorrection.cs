@@ -38,12 +38,7 @@ public sealed class SampleCorrection(WritePath writing)
         {
             var sample = await scope.FindAsync<Sample>(sampleId, "sample", token);
             var lot = await scope.FindAsync<Lot>(sample.LotId, "lot", token);
-            if (lot.IsDecided != decided)
-            {
-                throw new RefusedException("lot-decided", decided
-                    ? $"Lot {lot.Number} is {lot.State.Words()}: whoever books samples in corrects its samples."
-                    : $"Lot {lot.Number} is {lot.State.Words()}: only the quality manager corrects what was written down of its samples, for its certificates say it.");
-            }
+            lot.RequireCorrectable(decided);
 
             if (sample.Particulars != shown.Tidied)
             {

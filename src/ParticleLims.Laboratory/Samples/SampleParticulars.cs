@@ -26,7 +26,7 @@ public sealed record SampleParticulars(
     internal SampleParticulars Tidied => this with
     {
         TakenAt = TakenAt?.ToUniversalTime(), TakenBy = TakenBy.Trim(), SamplingWay = SamplingWay.Trim(), Description = Description.Trim(), ConditionOnReceipt = ConditionOnReceipt.Trim(),
-        Recorded = string.IsNullOrWhiteSpace(Recorded) ? null : Recorded.Trim(),
+        Recorded = Recorded.OrNothing(),
     };
 
     /// <summary>Refuses, in words, what no sample can be.</summary>

@@ -56,7 +56,7 @@ public sealed record SamplingPlan
         }
     }
 
-    internal SamplingPlan Trimmed() => this with { Procedure = Procedure.Trim(), ToRecord = string.IsNullOrWhiteSpace(ToRecord) ? null : ToRecord.Trim() };
+    internal SamplingPlan Trimmed() => this with { Procedure = Procedure.Trim(), ToRecord = ToRecord.OrNothing() };
 
     internal void Check()
     {
