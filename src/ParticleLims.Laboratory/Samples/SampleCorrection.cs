@@ -46,7 +46,7 @@ public sealed class SampleCorrection(WritePath writing)
             }
 
             var tidied = corrected.Tidied;
-            tidied.Require(scope.Now);
+            tidied.Require(sample.ReceivedAt);
             if (tidied == sample.Particulars)
             {
                 throw new RefusedException("nothing-corrected", "Nothing is different from what stands there.");

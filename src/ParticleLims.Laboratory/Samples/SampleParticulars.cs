@@ -30,8 +30,9 @@ public sealed record SampleParticulars(
     };
 
     /// <summary>Refuses, in words, what no sample can be.</summary>
+    /// <param name="received">When the sample was received.</param>
     /// <exception cref="RefusedException">Says which member and why.</exception>
-    internal void Require(DateTimeOffset now)
+    internal void Require(DateTimeOffset received)
     {
         if (TakenBy.Length == 0 || SamplingWay.Length == 0 || Description.Length == 0 || ConditionOnReceipt.Length == 0)
         {
@@ -53,9 +54,9 @@ public sealed record SampleParticulars(
             throw new RefusedException("sample-recorded", "What is written down on arrival has at most 1 000 letters.", "recorded");
         }
 
-        if (TakenAt > now)
+        if (TakenAt > received)
         {
-            throw new RefusedException("sample-from-the-future", "The sample cannot have been taken later than now.", "takenAt");
+            throw new RefusedException("sample-from-the-future", "The sample cannot have been taken later than it was received.", "takenAt");
         }
     }
 }

@@ -104,6 +104,7 @@ public sealed class CorrectionTests
         await lot.SubmitAsync(Powder.Starch);
         var changes = await small.Get<RunChanges>().OpenAsync(small.People.Reviewer.Actor, lot.Sample.RunIds[0], default);
         changes.Count(one => one.Code == "samples.correct").ShouldBe(2);
+        await laboratory.ShouldRefuseAsync("sample-from-the-future", async () => await CorrectAsync(small, await SampleAsync(small, lot.Sample.Id), one => one with { TakenAt = sample.ReceivedAt.AddSeconds(1) }));
         await laboratory.ShouldRefuseAsync("sample-incomplete", async () => await CorrectAsync(small, await SampleAsync(small, lot.Sample.Id), one => one with { Description = " " }));
         await laboratory.ShouldRefuseAsync("nothing-corrected", async () => await CorrectAsync(small, await SampleAsync(small, lot.Sample.Id), one => one with { Description = one.Description + " " }));
         (await laboratory.VerifyRecordAsync()).Fault.ShouldBeNull();
